@@ -70,6 +70,7 @@ class Utterance:
     sent: datetime | None = None  # when a chat message was sent
     heading: int = 0  # level of a heading, 0 for what is none
     item: bool = False  # an entry of a list
+    continues: bool = False  # goes on where the former one stopped: only markup lies between the two
     words: tuple[Word, ...] = ()
 
 
