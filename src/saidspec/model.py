@@ -84,6 +84,16 @@ class Source:
 
 
 @dataclass(frozen=True, slots=True)
+class Transcript:
+    """How the text of a recording came about: the speech model by name and hash, its settings, its raw answer (JSON)."""
+
+    model: str
+    model_sha256: str | None = None
+    settings: str = "{}"  # JSON object
+    raw: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Note:
     """One note as stored and decoded, and what was said in it, in order."""
 
@@ -92,6 +102,7 @@ class Note:
     utterances: tuple[Utterance, ...]
     problems: tuple[Problem, ...] = ()
     date: date | None = None  # the day it was spoken, where known
+    transcript: Transcript | None = None  # of a recording: how it was made into text
 
 
 @dataclass(frozen=True, slots=True)
