@@ -1,0 +1,293 @@
+"""Reads reference sheets: TOML (one vehicle a file) and CSV with the same column names.
+
+    sheet, problems = read_sheet(path)    # everything that is wrong, as values
+    sheet = load_sheet(path)              # raises UnusableInput with the first of them
+
+Every problem is one line that names the file, the entry and its line, and what to write instead.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+import tomllib
+from collections.abc import Iterable, Mapping
+from difflib import get_close_matches
+from pathlib import Path
+from typing import Any, Literal, cast
+
+from saidspec.model import Kind, Sheet, Specification, UnusableInput, Vehicle
+from saidspec.reference.units import dimension
+from saidspec.reference.values import SPEC_KINDS, SpecValue, UnreadableError, read_tolerance, read_value
+
+SPEC_KEYS = ("component", "kind", "value", "role", "tolerance", "only", "replaces", "source")
+REQUIRED = ("component", "kind", "value", "source")
+VEHICLE_KEYS = ("name", "year", "options", "odometer_unit", "volume_system")
+CSV_VEHICLE = ("vehicle", "year", "options", "odometer_unit", "volume_system")
+ROLES: dict[str, tuple[str, ...]] = {
+    "volume": ("capacity", "added", "drained", "bought", "left over"),
+    "size": ("tool", "thread", "tube", "tyre", "part"),
+    "interval": ("every", "since last", "until"),
+    "part_number": ("installed", "removed", "bought"),
+}
+
+
+def suggestion(word: str, known: Iterable[str]) -> str:
+    """`; did you mean X?` or the list of what is known."""
+    names = list(known)
+    near = get_close_matches(word.lower(), names, n=1, cutoff=0.6)
+    return f"; did you mean {near[0]}?" if near else f"; known are {', '.join(names)}"
+
+
+def read_file(path: Path) -> str:
+    """The text of a sheet; UnusableInput where there is no such file or it is no UTF-8 text."""
+    try:
+        return path.read_bytes().decode("utf-8-sig")
+    except FileNotFoundError:
+        raise UnusableInput(f"{path}: no such reference sheet; give the path of a .toml or .csv file") from None
+    except IsADirectoryError:
+        raise UnusableInput(f"{path}: is a folder; give the path of one .toml or .csv sheet") from None
+    except UnicodeDecodeError as error:
+        raise UnusableInput(f"{path}: byte {error.start} is not UTF-8; save the sheet as UTF-8 text "
+                            "(in a spreadsheet: 'CSV UTF-8')") from None
+    except OSError as error:
+        raise UnusableInput(f"{path}: cannot be read ({error.strerror}); check the path and its permissions") from None
+
+
+def entry_lines(text: str) -> list[int]:
+    """The line number of each `[[spec]]` header."""
+    return [number for number, line in enumerate(text.splitlines(), 1) if re.match(r"\s*\[\[\s*spec\s*\]\]", line)]
+
+
+def key_line(text: str, header: int, key: str) -> int:
+    """The line of a key below a header's line, else the header's own."""
+    for number, line in enumerate(text.splitlines()[header:], header + 1):
+        if re.match(r"\s*\[", line):
+            break
+        if re.match(rf"\s*[\"']?{re.escape(key)}[\"']?\s*=", line):
+            return number
+    return header
+
+
+def read_vehicle(table: object, where: str) -> tuple[Vehicle, list[str]]:
+    """The vehicle of a sheet and what is wrong with it."""
+    if not isinstance(table, dict):
+        return Vehicle(""), [f"{where}: write a [vehicle] table with at least name = \"…\""]
+    problems = [f"{where}: unknown key '{key}'{suggestion(key, VEHICLE_KEYS)}" for key in table
+                if key not in VEHICLE_KEYS]
+    name, year, options = table.get("name"), table.get("year"), table.get("options", [])
+    if not isinstance(name, str) or not name.strip():
+        problems.append(f"{where}: name is missing; write name = \"…\"")
+        name = ""
+    if year is not None and (not isinstance(year, int) or isinstance(year, bool)):
+        problems.append(f"{where}: year must be a whole number, as year = 2012")
+        year = None
+    if not isinstance(options, list) or not all(isinstance(option, str) for option in options):
+        problems.append(f"{where}: options must be a list of texts, as options = [\"2.0 diesel\"]")
+        options = []
+    unit, system = table.get("odometer_unit"), table.get("volume_system")
+    if unit not in (None, "km", "mi", "hour"):
+        problems.append(f"{where}: odometer_unit must be \"km\", \"mi\" or \"hour\", not {unit!r}")
+        unit = None
+    if system not in (None, "imperial", "us"):
+        problems.append(f"{where}: volume_system must be \"imperial\" or \"us\", not {system!r}")
+        system = None
+    return Vehicle(name.strip(), year, tuple(options), unit,
+                   cast(Literal["imperial", "us"] | None, system)), problems
+
+
+def check_keys(entry: Mapping[str, Any]) -> list[tuple[str, str]]:
+    """(key, what is wrong with it) for an entry's keys, their types, kind and role."""
+    found = [(key, f"unknown key '{key}'{suggestion(key, SPEC_KEYS)}") for key in entry if key not in SPEC_KEYS]
+    for key in REQUIRED:
+        if key not in entry:
+            found.append((key, f"'{key}' is missing; write {key} = \"…\""))
+    for key in SPEC_KEYS:
+        value = entry.get(key)
+        if key == "replaces":
+            if value is not None and (not isinstance(value, list) or not all(isinstance(one, str) for one in value)):
+                found.append((key, "replaces must be a list of texts, as replaces = [\"KD-3318-E\"]"))
+        elif value is not None and not isinstance(value, str):
+            found.append((key, f"{key} must be a text in quotes, as {key} = \"{value}\""))
+        elif isinstance(value, str) and not value.strip():
+            found.append((key, f"{key} is empty; write {key} = \"…\" or leave the line out"))
+    kind, role = entry.get("kind"), entry.get("role")
+    if isinstance(kind, str) and kind.strip() and kind not in SPEC_KINDS:
+        found.append(("kind", f"unknown kind '{kind}'{suggestion(kind, SPEC_KINDS)}"))
+    if isinstance(role, str) and isinstance(kind, str) and kind in ROLES and role.strip() and role not in ROLES[kind]:
+        found.append(("role", f"unknown role '{role}' of a {kind}{suggestion(role, ROLES[kind])}"))
+    return found
+
+
+def read_entry(entry: Mapping[str, Any], place: str) -> tuple[Specification | None, list[tuple[str, str]]]:
+    """One specification, or None and the (key, problem) pairs that stand against it."""
+    problems = check_keys(entry)
+    if any(key in (*REQUIRED, "tolerance", "replaces") for key, _ in problems):
+        return None, problems
+    kind = cast(Kind, entry["kind"])
+    try:
+        value = read_value(kind, entry["value"])
+    except UnreadableError as error:
+        return None, [*problems, ("value", str(error))]
+    tolerance = None
+    if "tolerance" in entry:
+        try:
+            tolerance = checked_tolerance(entry["tolerance"], value)
+        except UnreadableError as error:
+            return None, [*problems, ("tolerance", str(error))]
+    if entry.get("replaces") and kind != "part_number":
+        problems.append(("replaces", f"replaces belongs to a part_number, not to a {kind}; leave it out"))
+    if problems:
+        return None, problems
+    return Specification(
+        component=entry["component"].strip(), kind=kind, source=entry["source"].strip(), value=value.value,
+        value_high=value.value_high, unit=value.unit, code=value.code, angle=value.angle, bound=value.bound,
+        or_value=value.or_value, or_unit=value.or_unit, role=entry.get("role"),
+        tolerance=tolerance[0] if tolerance else None, tolerance_unit=tolerance[1] if tolerance else None,
+        only=entry.get("only"), replaces=tuple(entry.get("replaces", ())), place=place,
+    ), []  # fmt: skip
+
+
+def checked_tolerance(written: str, value: SpecValue) -> tuple[Any, str]:
+    """The tolerance of a value that can have one; UnreadableError where the value is a limit, a range or a code."""
+    if value.value is None:
+        raise UnreadableError("a code has no tolerance; leave the line out")
+    if value.bound or value.value_high is not None:
+        raise UnreadableError("a limit or a range stands as it is and has no tolerance; leave the line out")
+    amount, unit = read_tolerance(written, value.unit)
+    if unit == "%" and dimension(value.unit) == "temperature":
+        raise UnreadableError("a percentage of a temperature depends on its scale; write the tolerance in degrees")
+    return amount, unit
+
+
+def read_toml(text: str, path: str) -> tuple[Sheet, list[str]]:
+    """A sheet from TOML and every problem in it."""
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise UnusableInput(f"{path}: not valid TOML: {error}; texts stand in quotes, an entry begins with [[spec]]"
+                            ) from None
+    problems = [f"{path}: unknown table '{key}'{suggestion(key, ('vehicle', 'spec'))}" for key in data
+                if key not in ("vehicle", "spec")]
+    vehicle, wrong = read_vehicle(data.get("vehicle"), f"{path}: [vehicle]")
+    problems += wrong
+    entries, lines, specs = data.get("spec", []), entry_lines(text), []
+    if not isinstance(entries, list) or not all(isinstance(entry, dict) for entry in entries):
+        raise UnusableInput(f"{path}: each specification begins with [[spec]] in double brackets, not [spec]")
+    for number, entry in enumerate(entries, 1):
+        line = lines[number - 1] if len(lines) == len(entries) else 0
+        place = f"entry {number}" + (f", line {line}" if line else "")
+        spec, wrongs = read_entry(entry, place)
+        problems += [f"{path}: entry {number}" + (f", line {key_line(text, line, key)}" if line else "") + f": {wrong}"
+                     for key, wrong in wrongs]
+        specs += [spec] if spec else []
+    if not entries:
+        problems.append(f"{path}: no [[spec]] entry; write at least one")
+    return Sheet(vehicle, tuple(specs), path), problems
+
+
+def csv_header(names: list[str], path: str) -> list[str]:
+    """What is wrong with the header of a CSV sheet."""
+    known = (*SPEC_KEYS, *CSV_VEHICLE)
+    problems = [f"{path}: line 1: column {number} has no name; name it or remove it"
+                for number, name in enumerate(names, 1) if not name]
+    problems += [f"{path}: line 1: unknown column '{name}'{suggestion(name, known)}"
+                 for name in names if name and name not in known]
+    problems += [f"{path}: line 1: column '{name}' stands {names.count(name)} times; keep one"
+                 for name in dict.fromkeys(names) if name and names.count(name) > 1]
+    problems += [f"{path}: line 1: column '{name}' is missing; the header needs {', '.join(REQUIRED)}"
+                 for name in REQUIRED if name not in names]
+    return problems
+
+
+def csv_vehicle(rows: list[tuple[int, dict[str, str]]], path: str) -> tuple[Vehicle, list[str]]:
+    """The vehicle of a CSV sheet: the first value in each of its columns; its name else that of the file."""
+    table: dict[str, Any] = {"name": Path(path).stem}
+    problems: list[str] = []
+    for column in CSV_VEHICLE:
+        told = [(line, row[column]) for line, row in rows if row.get(column)]
+        if not told:
+            continue
+        line, first = told[0]
+        problems += [f"{path}: line {other}: {column} '{text}' is not '{first}' of line {line}; a sheet is one vehicle"
+                     for other, text in told[1:] if text != first]
+        if column == "options":
+            table["options"] = [option.strip() for option in re.split(r"[;|]", first) if option.strip()]
+        elif column == "year":
+            table["year"] = int(first) if first.isdigit() else first
+        else:
+            table["name" if column == "vehicle" else column] = first
+    vehicle, wrong = read_vehicle(table, f"{path}: vehicle columns")
+    return vehicle, problems + wrong
+
+
+def read_csv(text: str, path: str) -> tuple[Sheet, list[str]]:
+    """A sheet from CSV, commas or semicolons between the columns, and every problem in it."""
+    first = text.lstrip().partition("\n")[0]
+    separator = max(",;\t", key=first.count)
+    reader = csv.reader(io.StringIO(text.lstrip("\n")), delimiter=separator)
+    lines = [(reader.line_num, [cell.strip() for cell in row]) for row in reader]
+    if not lines:
+        raise UnusableInput(f"{path}: the sheet is empty; its first line must be {','.join(SPEC_KEYS)}")
+    names = [name.lower().replace(" ", "_") for name in lines[0][1]]
+    problems = csv_header(names, path)
+    if problems:
+        return Sheet(Vehicle(Path(path).stem), (), path), problems
+    rows: list[tuple[int, dict[str, str]]] = []
+    for line, cells in lines[1:]:
+        if not any(cells):
+            continue
+        if len(cells) > len(names):
+            problems.append(f"{path}: line {line}: {len(cells)} cells under {len(names)} columns; "
+                            f"put a value that holds '{separator}' in double quotes")
+        rows.append((line, dict(zip(names, cells, strict=False))))
+    vehicle, wrong = csv_vehicle(rows, path)
+    problems += wrong
+    specs = []
+    for line, row in rows:
+        entry: dict[str, Any] = {key: row[key] for key in SPEC_KEYS if row.get(key)}
+        if "replaces" in entry:
+            entry["replaces"] = [code.strip() for code in re.split(r"[;|]", entry["replaces"]) if code.strip()]
+        spec, wrongs = read_entry(entry, f"line {line}")
+        problems += [f"{path}: line {line}: {wrong}" for _, wrong in wrongs]
+        specs += [spec] if spec else []
+    return Sheet(vehicle, tuple(specs), path), problems
+
+
+def doubled(sheet: Sheet) -> list[str]:
+    """Entries that say the same thing twice over with the same value; differing ones are left to be `ambiguous`."""
+    seen: dict[tuple[object, ...], str] = {}
+    found = []
+    for spec in sheet.specifications:
+        key = (spec.component.casefold(), spec.kind, spec.value, spec.value_high, spec.unit, spec.code, spec.only,
+               spec.role, spec.bound, spec.angle)
+        if key in seen:
+            found.append(f"{sheet.path}: {spec.place}: the same as {seen[key]} ({spec.component}, {spec.kind}); "
+                         "remove one")
+        seen.setdefault(key, spec.place)
+    return found
+
+
+def read_sheet(path: str | Path) -> tuple[Sheet, tuple[str, ...]]:
+    """A sheet with the entries that can be read, and one line for each that cannot or is doubtful.
+
+    Raises UnusableInput where the file as a whole cannot be read: missing, no text, no TOML, an unknown suffix.
+    """
+    file = Path(path)
+    text = read_file(file)
+    suffix = file.suffix.lower()
+    if suffix not in (".toml", ".csv"):
+        raise UnusableInput(f"{path}: a reference sheet is a .toml or a .csv file; rename or convert it")
+    sheet, problems = (read_toml if suffix == ".toml" else read_csv)(text, str(path))
+    return sheet, (*problems, *doubled(sheet))
+
+
+def load_sheet(path: str | Path) -> Sheet:
+    """A sheet without any problem; else UnusableInput with the first problem and how many more there are."""
+    sheet, problems = read_sheet(path)
+    serious = [problem for problem in problems if problem not in doubled(sheet)]
+    if serious:
+        more = len(serious) - 1
+        raise UnusableInput(serious[0] + (f" (and {more} more; `saidspec sheet validate` lists all)" if more else ""))
+    return sheet
