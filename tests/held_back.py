@@ -39,7 +39,7 @@ class Score:
 def wrong_in(phrase: Phrase) -> list[Wrong]:
     """What is wrong with the reading of a phrase, a crash included."""
     try:
-        reading = read(read_text(phrase.text.encode(), "phrase.txt", phrase.day), phrase.day)
+        reading = read(read_text(phrase.text.encode(), "phrase.txt", day=phrase.day), phrase.day)
     except Exception as error:  # a phrase on which reading fails is one wrong phrase, the others still count
         return [Wrong(None, f"failed: {type(error).__name__}: {error}")]
     return what_is_wrong(phrase, reading.facts, reading.unclaimed)

@@ -25,7 +25,7 @@ def as_case(phrase: Phrase, number: int) -> object:
 def test_phrase(phrase: Phrase) -> None:
     pipeline = pytest.importorskip("saidspec.pipeline")
     texts = pytest.importorskip("saidspec.sources.read")
-    note = texts.read_text(phrase.text.encode(), "phrase.txt", phrase.day)
+    note = texts.read_text(phrase.text.encode(), "phrase.txt", day=phrase.day)
     reading = pipeline.read(note, phrase.day)
     assert judge(phrase, reading.facts, reading.unclaimed) == []
 
@@ -45,7 +45,7 @@ def test_known_failures_are_phrases_of_the_corpus() -> None:
     assert KNOWN.keys() <= {phrase.text for phrase in PHRASES}
 
 
-FACT = Fact(1, "torque", Provenance("bolts at 30", 0, 11), component="front bracket bolt", value=Decimal(30), unit="N*m")
+FACT = Fact(1, "torque", Provenance("bolts at 30", 0, 11), "front bracket bolt", Decimal(30), unit="N*m")
 PHRASE = Phrase("torque", "an-id", "bolts at 30", date(2026, 5, 9), (
     {"kind": "torque", "value": "30", "unit": "N*m", "component": "bracket bolt", "assertion": "stated"},
 ), frozenset({"torque"}), known=True)  # fmt: skip
@@ -57,7 +57,7 @@ def test_judge_finds_nothing_wrong_with_the_right_fact() -> None:
 
 @pytest.mark.parametrize(
     "changes",
-    [{"value": Decimal(31)}, {"unit": "lbf*ft"}, {"component": "bracket"}, {"component": None}, {"assertion": "quoted"}],
+    [{"value": Decimal(31)}, {"unit": "lbf*ft"}, {"component": "nut"}, {"component": None}, {"assertion": "quoted"}],
 )
 def test_judge_names_what_is_wrong(changes: dict[str, object]) -> None:
     (name,) = changes
@@ -84,7 +84,8 @@ def test_judge_minds_unclaimed_numbers_and_broken_quotes() -> None:
 def test_judge_minds_the_replacement_of_a_retracted_reading() -> None:
     old, new = FACT.but(id=1, assertion="retracted", replaced_by=2), FACT.but(id=2, value=Decimal(35))
     corrected = replace(PHRASE, expect=(
-        {"kind": "torque", "value": "30", "assertion": "retracted", "replaced_by": 1}, {"kind": "torque", "value": "35"},
+        {"kind": "torque", "value": "30", "assertion": "retracted", "replaced_by": 1},
+        {"kind": "torque", "value": "35"},
     ))  # fmt: skip
     assert judge(corrected, [old, new], []) == []
     assert len(judge(corrected, [old.but(replaced_by=None), new], [])) == 1
