@@ -40,17 +40,20 @@ def migrations() -> Migrations:
     return told
 
 
-def migrate(db: Database) -> None:
-    """Bring the record up to date, in one transaction: it holds all tables or is as it was.  Takes the write lock."""
-    todo = migrations()
-    if not todo.pending(db):
-        return
-    db.conn.execute("BEGIN IMMEDIATE")
+def migrate(conn: sqlite3.Connection) -> None:
+    """Bring the record up to date, in one transaction: it holds all tables or is as it was.  Takes the write lock.
+
+    `user_version` counts the migrations carried out, so that a record that is up to date opens without sqlite-utils.
+    """
+    from sqlite_utils import Database
+
+    conn.execute("BEGIN IMMEDIATE")
     try:
-        todo.apply(db)
-        db.conn.execute("COMMIT")
+        migrations().apply(Database(conn))
+        conn.execute(f"PRAGMA user_version = {len(NAMES)}")
+        conn.execute("COMMIT")
     except BaseException:
-        db.conn.execute("ROLLBACK")
+        conn.execute("ROLLBACK")
         raise
 
 

@@ -1,3 +1,6 @@
+-- "said" in ASCII: tells a record from other SQLite files.
+PRAGMA application_id = 1935763812;
+
 -- Numbers that were said are TEXT, digit for digit as they were understood; the column `<name>_real` beside one holds the
 -- same number as REAL for sorting, ranges and plots.  Offsets are characters of readings.text.  Dates are ISO 8601 text.
 -- Times in a recording are seconds.  Columns named like another table in the singular hold its id.
@@ -22,7 +25,7 @@ CREATE INDEX vehicle_names_of ON vehicle_names (vehicle);
 
 -- A note: what somebody said on one occasion, whatever became of its file since.
 CREATE TABLE notes (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT, -- never given again
     name TEXT NOT NULL, -- of the file, without its folder
     sha256 TEXT NOT NULL UNIQUE, -- of the bytes last read: a note is its content
     format TEXT NOT NULL,
@@ -80,6 +83,7 @@ CREATE TABLE utterances (
     sent TEXT, -- date and time of a chat message
     heading INTEGER NOT NULL DEFAULT 0, -- level, 0 for none
     item INTEGER NOT NULL DEFAULT 0, -- 1: entry of a list
+    continues INTEGER NOT NULL DEFAULT 0, -- 1: goes on with what the former one said
     vehicle INTEGER REFERENCES vehicles, -- what it is about, where known
     UNIQUE (note, position)
 ) STRICT;
@@ -101,7 +105,7 @@ CREATE INDEX jobs_note ON jobs (note);
 
 -- One thing that a note says.  Its key is the note, the span of its words, its kind and its slot.
 CREATE TABLE facts (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT, -- never given again
     note INTEGER NOT NULL REFERENCES notes ON DELETE CASCADE,
     start INTEGER NOT NULL,
     "end" INTEGER NOT NULL,
@@ -201,7 +205,7 @@ CREATE INDEX specifications_of ON specifications (vehicle, kind, component);
 
 -- A disagreement, as of the last time the record was compared with the sheets.
 CREATE TABLE flags (
-    id INTEGER PRIMARY KEY,
+    id INTEGER PRIMARY KEY AUTOINCREMENT, -- never given again
     key TEXT NOT NULL UNIQUE, -- what it is about, so that a decision on it finds it again
     vehicle INTEGER REFERENCES vehicles ON DELETE CASCADE,
     note INTEGER REFERENCES notes ON DELETE CASCADE,

@@ -1,0 +1,105 @@
+"""Which vehicle each utterance of a note is about.  Never a guess: where it is not known, the user is asked."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from saidspec.model import Note
+
+How = Literal["option", "heading", "mention", "person"]
+SHORTEST = 4  # letters of a word of a name that may stand for the name
+
+
+@dataclass(frozen=True, slots=True)
+class Attribution:
+    """The vehicle (an id) of the note as a whole and of each of its utterances, and how it was found."""
+
+    vehicle: int | None
+    how: How | None
+    utterances: tuple[int | None, ...]
+    named: tuple[int, ...] = ()  # vehicles that the note names, most often named first
+
+
+class Names:
+    """The names of the known vehicles, as matched in text: whole words, letter case aside.
+
+    A word of a name stands for the vehicle where it is written as a name (a capital inside a sentence, or in a heading)
+    and belongs to no other vehicle: "the Drover", not "the trailer".
+    """
+
+    def __init__(self, names: Mapping[str, int]) -> None:
+        self.known = {" ".join(name.casefold().split()): vehicle for name, vehicle in names.items()}
+        self._full = _any_of(list(self.known))
+        owners: dict[str, set[int]] = {}
+        for name, vehicle in names.items():
+            for word in re.findall(rf"[^\W\d_]{{{SHORTEST},}}", name):
+                if word[0].isupper():
+                    owners.setdefault(word.casefold(), set()).add(vehicle)
+        self._words = {word: next(iter(those)) for word, those in owners.items() if len(those) == 1}
+
+    def in_text(self, text: str, *, heading: bool = False) -> list[int]:
+        """The vehicles that `text` names, in order, one entry a mention."""
+        whole = list(self._full.finditer(text)) if self.known else []
+        told = [(found.start(), self.known[" ".join(found.group().casefold().split())]) for found in whole]
+        taken = {at for found in whole for at in range(*found.span())}
+        for found in re.finditer(rf"[^\W\d_]{{{SHORTEST},}}", text):
+            named = self._words.get(found.group().casefold())
+            if named is None or found.start() in taken or not found.group()[0].isupper():
+                continue
+            inside = re.search(r"[^.!?\s\"'(\[][\"')\]]*\s*$", text[: found.start()])
+            if heading or inside:
+                told.append((found.start(), named))
+        return [vehicle for _, vehicle in sorted(told)]
+
+
+def attribute(note: Note, names: Names, given: int | None = None, how: How = "option") -> Attribution:
+    """Find the vehicle of a note: given, else the only one that headings or the text name.
+
+    A heading holds until the next one of its level or above.  `given` with "option" holds for the whole note, with
+    "person" for what no heading claims.
+    """
+    if given is not None and how == "option":
+        return Attribution(given, how, (given,) * len(note.utterances))
+    by_heading = _by_headings(note, names)
+    counts: Counter[int] = Counter()
+    for said in note.utterances:
+        counts.update(names.in_text(note.text[said.start : said.end], heading=said.heading > 0))
+    named = tuple(vehicle for vehicle, _ in counts.most_common())
+    rest = given
+    if given is None and any(by_heading):
+        how = "heading"  # a section that no heading claims may be about a vehicle that is not known yet
+    elif given is None:
+        rest, how = (named[0] if len(named) == 1 else None), "mention"
+    told = tuple(vehicle or rest for vehicle in by_heading)
+    whole = _only(told) if told else rest
+    return Attribution(whole, how if whole or any(told) else None, told, named)
+
+
+def _by_headings(note: Note, names: Names) -> list[int | None]:
+    told: list[int | None] = []
+    open_headings: list[tuple[int, int | None]] = []
+    for said in note.utterances:
+        if said.heading:
+            while open_headings and open_headings[-1][0] >= said.heading:
+                open_headings.pop()
+            named = set(names.in_text(note.text[said.start : said.end], heading=True))
+            above = open_headings[-1][1] if open_headings else None
+            open_headings.append((said.heading, named.pop() if len(named) == 1 else above))
+        told.append(open_headings[-1][1] if open_headings else None)
+    return told
+
+
+def _only(vehicles: tuple[int | None, ...] | list[int | None]) -> int | None:
+    """The one vehicle that all are about; None where they differ or any is not known."""
+    those = set(vehicles)
+    return those.pop() if len(those) == 1 else None
+
+
+def _any_of(names: list[str]) -> re.Pattern[str]:
+    longest_first = sorted(names, key=len, reverse=True)
+    return re.compile(r"(?<!\w)(?:" + "|".join(r"\s+".join(map(re.escape, name.split())) for name in longest_first)
+                      + r")(?!\w)", re.IGNORECASE)  # fmt: skip

@@ -1,0 +1,103 @@
+"""The vehicles of the record: adding, naming, and saying which vehicle a note is about."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Iterable
+from difflib import get_close_matches
+from typing import Any
+
+from saidspec.model import UnusableInput, Vehicle
+from saidspec.record import jobs, rows
+from saidspec.record.place import at_once
+
+
+def names(conn: sqlite3.Connection) -> dict[str, int]:
+    """Every name by which a vehicle is known -> its id."""
+    return {row[0]: row[1] for row in conn.execute(
+        "SELECT name, vehicle FROM vehicle_names UNION ALL SELECT name, id FROM vehicles")}  # fmt: skip
+
+
+def vehicle_id(conn: sqlite3.Connection, name: str) -> int:
+    """The id of the vehicle called so, letter case and space aside.  Raises UnusableInput, naming those known."""
+    wanted = " ".join(name.split())
+    row = conn.execute("SELECT id FROM vehicles WHERE name = :it UNION ALL"
+                       " SELECT vehicle FROM vehicle_names WHERE name = :it", {"it": wanted}).fetchone()  # fmt: skip
+    if row:
+        return int(row[0])
+    known = sorted(names(conn))
+    near = get_close_matches(wanted, known, 3) or known[:5]
+    there = f"; known: {', '.join(near)}" if near else "; there are none yet"
+    raise UnusableInput(f'no vehicle is called "{wanted}"{there}.  Add it with: saidspec vehicle add "{wanted}"')
+
+
+def add_vehicle(conn: sqlite3.Connection, vehicle: Vehicle, also: Iterable[str] = ()) -> int:
+    """Add a vehicle with other names for it; its id.  Raises UnusableInput where a name is taken."""
+    with at_once(conn):
+        name = _free_name(conn, vehicle.name)
+        ident = rows.insert(conn, "vehicles", {
+            "name": name, "year": vehicle.year, "odometer_unit": vehicle.odometer_unit,
+            "volume_system": vehicle.volume_system, "options": json.dumps(list(vehicle.options))})  # fmt: skip
+        for other in also:
+            add_name(conn, ident, other)
+    return ident
+
+
+def add_name(conn: sqlite3.Connection, vehicle: int, name: str) -> None:
+    """Let notes call the vehicle by another name."""
+    with at_once(conn):
+        conn.execute("INSERT INTO vehicle_names (name, vehicle) VALUES (?, ?)", (_free_name(conn, name), vehicle))
+
+
+def rename(conn: sqlite3.Connection, vehicle: int, name: str) -> None:
+    """Give the vehicle a new name; the old one stays a name by which notes may call it."""
+    with at_once(conn):
+        old = conn.execute("SELECT name FROM vehicles WHERE id = ?", (vehicle,)).fetchone()[0]
+        conn.execute("DELETE FROM vehicle_names WHERE name = ? AND vehicle = ?", (name, vehicle))
+        new = " ".join(name.split()) if old.casefold() == " ".join(name.split()).casefold() else _free_name(conn, name)
+        conn.execute("UPDATE vehicles SET name = ? WHERE id = ?", (new, vehicle))
+        if old.casefold() != new.casefold():
+            conn.execute("INSERT INTO vehicle_names (name, vehicle) VALUES (?, ?)", (old, vehicle))
+
+
+def describe(conn: sqlite3.Connection, vehicle: int, **changes: Any) -> None:
+    """Change what is known of the vehicle: year, odometer_unit, volume_system, options (a list), sheet_path."""
+    if "options" in changes:
+        changes["options"] = json.dumps(list(changes["options"]))
+    with at_once(conn):
+        rows.update(conn, "vehicles", changes, "id = ?", (vehicle,))
+
+
+def assign(conn: sqlite3.Connection, note: int, vehicle: int) -> int:
+    """Say which vehicle a note is about, as far as that is not known from its headings; how many facts that placed.
+
+    Raises UnusableInput where there is no such note.
+    """
+    with at_once(conn):
+        row = conn.execute("SELECT * FROM notes WHERE id = ?", (note,)).fetchone()
+        if row is None:
+            raise UnusableInput(f"there is no note {note}: `saidspec vehicle unknown` lists those without a vehicle")
+        conn.execute("UPDATE utterances SET vehicle = ? WHERE note = ? AND vehicle IS NULL", (vehicle, note))
+        facts = conn.execute("SELECT f.id, f.day, f.job, j.system FROM facts AS f LEFT JOIN jobs AS j ON j.id = f.job"
+                             " WHERE f.note = ? AND f.vehicle IS NULL", (note,)).fetchall()  # fmt: skip
+        touched = {fact["job"] for fact in facts if fact["job"]}
+        for fact in facts:
+            job = jobs.job_for(conn, vehicle, fact["day"], fact["system"] or jobs.OTHER, note)
+            touched.add(job)
+            conn.execute("UPDATE facts SET vehicle = ?, job = ? WHERE id = ?", (vehicle, job, fact["id"]))
+        about = {one[0] for one in conn.execute("SELECT DISTINCT vehicle FROM utterances WHERE note = ?", (note,))}
+        whole = vehicle if about <= {vehicle} else None
+        conn.execute("UPDATE notes SET vehicle = ?, vehicle_from = 'person' WHERE id = ?", (whole, note))
+        jobs.settle(conn, jobs.jobs_beside(conn, touched))
+    return len(facts)
+
+
+def _free_name(conn: sqlite3.Connection, name: str) -> str:
+    wanted = " ".join(name.split())
+    if not wanted:
+        raise UnusableInput("a vehicle needs a name of at least one letter")
+    for known in names(conn):
+        if known.casefold() == wanted.casefold():
+            raise UnusableInput(f'a vehicle is called "{known}" already: choose another name')
+    return wanted
