@@ -3,41 +3,41 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date
 from decimal import Decimal
 from typing import Literal
 
-from saidspec.model import Fact, Flag, Unclaimed
+from saidspec.model import Fact, Flag, Unclaimed, Vehicle
 
-Verdict = Literal["confirmed", "corrected", "rejected", "accepted"]
+Verdict = Literal["confirmed", "corrected", "rejected", "done", "accepted", "left"]
 
 
 @dataclass(frozen=True, slots=True)
 class Decision:
-    """What a person decided about a fact or a flag, when, and why."""
+    """What a person decided about a fact or a flag, when (ISO 8601, UTC), and why."""
 
     verdict: Verdict
-    when: datetime | None = None
+    when: str = ""
     who: str | None = None
     reason: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A fact of the record.  `fact` is what stands (a correction applied), `heard` what the words alone gave.
+    """A fact of the record: `fact` is what stands (a correction applied), `heard` what the words alone gave.
 
-    `date` is the day of the job, or of the note where the job has none.  `odometer` is the reading said on that day
-    for that vehicle, in `odometer_unit`, never an estimate.  `context` is the text of the utterances that hold the
+    `fact.id` and `fact.replaced_by` are ids of the record.  `day` is that of the job, else of the note.  `odometer`
+    (in `odometer_unit`) is the reading said for the job, never an estimate.  `context` is the utterance that holds the
     quote; it starts at the character `context_start` of the note.
     """
 
-    key: str
     fact: Fact
     vehicle: str
     note: str
-    note_id: int
+    note_id: int = 0
     job: int | None = None
-    date: date | None = None
+    system: str = "other"
+    day: date | None = None
     odometer: Decimal | None = None
     odometer_unit: str | None = None
     context: str = ""
@@ -52,37 +52,64 @@ class Entry:
         return self.decision is not None and self.decision.verdict == "rejected"
 
     @property
+    def done(self) -> bool:
+        """Whether a person said that this follow-up is done."""
+        return self.decision is not None and self.decision.verdict == "done"
+
+    @property
     def stands(self) -> bool:
         """Whether it is true of the work: stated, and not rejected on review."""
         return self.fact.assertion == "stated" and not self.rejected
 
+    @property
+    def reviewed(self) -> bool:
+        """Whether a person confirmed or corrected it."""
+        return self.decision is not None and self.decision.verdict in ("confirmed", "corrected", "done")
+
 
 @dataclass(frozen=True, slots=True)
 class FlagEntry:
-    """A flag of the record, the entry it is about, and what a person decided about it."""
+    """A flag of the record (`flag.fact` is an id of the record), and what a person decided about it."""
 
     key: str
     flag: Flag
     vehicle: str
-    entry: str | None = None  # key of the entry
+    note: str | None = None
     job: int | None = None
     decision: Decision | None = None
 
     @property
     def accepted(self) -> bool:
-        """Whether a person looked at it and let it stand, with a reason."""
+        """Whether a person looked at it and let it stand."""
         return self.decision is not None and self.decision.verdict == "accepted"
 
 
 @dataclass(frozen=True, slots=True)
 class JobEntries:
-    """A job: the work on one system of one vehicle on one day, with all that was said of it, in order."""
+    """A job: the work on one system of one vehicle on one day, with all that was said of it, in order.
+
+    `unclaimed` are the numbers that no rule understood, each with the name of its note.
+    """
 
     id: int | None
     vehicle: str
-    title: str
-    date: date | None
-    notes: tuple[str, ...]
-    entries: tuple[Entry, ...]
+    system: str
+    day: date | None
+    odometer: Decimal | None = None
+    odometer_unit: str | None = None
+    entries: tuple[Entry, ...] = ()
     flags: tuple[FlagEntry, ...] = ()
-    unclaimed: tuple[tuple[str, Unclaimed], ...] = ()  # name of the note, number that no rule understood
+    unclaimed: tuple[tuple[str, Unclaimed], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class VehicleEntry:
+    """A vehicle of the record."""
+
+    id: int
+    vehicle: Vehicle
+
+    @property
+    def name(self) -> str:
+        """Its name."""
+        return self.vehicle.name

@@ -1,0 +1,134 @@
+"""A line of a report: what one entry of the record says, what became of it in review, and the words behind it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from saidspec.model import Fact, Kind
+from saidspec.record.entries import Decision, Entry, FlagEntry
+from saidspec.report.wording import clock, phrase, said_quantity
+
+# Kinds that mean nothing without the part they are about.
+OF_A_PART: frozenset[Kind] = frozenset({"torque", "volume", "size", "part_number", "measurement", "observation"})
+NAMED: dict[Kind, str] = {"odometer": "odometer", "date": "date", "interval": "interval", "duration": "time taken"}
+NOT_CLEAR = "part not clear from the words"
+# Below this confidence a line says that the reading is uncertain (a choice of ours: little better than a coin).
+SURE_ENOUGH = 0.6
+WEAK = {"possible": "the speaker was not sure", "quoted": "quoted, not the speaker's own plan"}
+CAUSES = {
+    "unit": "the number is right in another unit",
+    "neighbour": "it is the value of an adjacent fastener or system",
+    "misheard": "it sounds like the right number",
+    "decimal": "it is the right number out by a factor of ten",
+    "transposed": "two digits are swapped",
+    "imperial-quart": "US measure against imperial measure",
+    "old-part": "it is a superseded number",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """The words behind a line and where they stand: the note, the place in its text, the time in its recording."""
+
+    quote: str
+    note: str
+    start: int
+    end: int
+    time: str = ""
+    context: str = ""
+    speaker: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One entry as it is printed.  `marks` are what the reader must know: who confirmed it, that it is uncertain."""
+
+    id: int
+    about: str
+    says: str
+    fact: Fact
+    words: Words
+    marks: tuple[str, ...] = ()
+    reviewed: bool = False
+
+    @property
+    def text(self) -> str:
+        """The whole line: "front caliper bracket bolt: 107 N·m (78.9 lbf·ft)", "replaced front brake pad"."""
+        if self.fact.kind in ("operation", "follow_up") and self.fact.action:
+            action, _, rest = self.says.partition(" by ")
+            return f"{action} {self.about}".strip() + (f", by {rest}" if rest else "")
+        return f"{self.about}: {self.says}" if self.about else self.says
+
+
+@dataclass(frozen=True, slots=True)
+class FlagLine:
+    """A disagreement as it is printed, with what a person decided about it."""
+
+    check: str
+    severity: str
+    message: str
+    cause: str
+    fact: int | None
+    accepted: bool = False
+    marks: tuple[str, ...] = ()
+
+
+def line(entry: Entry) -> Line:
+    """The line of an entry."""
+    fact, words = entry.fact, entry.fact.provenance
+    about = fact.component or (NOT_CLEAR if fact.kind in OF_A_PART else NAMED.get(fact.kind, ""))
+    says = phrase(fact)
+    if fact.kind == "observation" and fact.assertion == "negated":
+        says = f"no {says}"
+    return Line(
+        id=fact.id, about=about, says=says, fact=fact, marks=_marks(entry), reviewed=entry.reviewed,
+        words=Words(words.quote, entry.note, words.start, words.end, clock(words.time), entry.context, entry.speaker),
+    )  # fmt: skip
+
+
+def lines(entries: list[Entry]) -> tuple[Line, ...]:
+    """The lines of entries, in their order."""
+    return tuple(line(entry) for entry in entries)
+
+
+def flag_line(entry: FlagEntry) -> FlagLine:
+    """The line of a flag: its sentence, its likely cause in words, and the decision about it."""
+    flag = entry.flag
+    causes = [CAUSES[cause] for cause in (flag.likely, *flag.also_likely) if cause]
+    return FlagLine(
+        check=flag.check, severity=flag.severity, message=flag.message, fact=flag.fact, accepted=entry.accepted,
+        cause=f"probably {', or '.join(causes)}" if causes else "",
+        marks=(decided(entry.decision),) if entry.decision else (),
+    )  # fmt: skip
+
+
+def disagreement(entry: FlagEntry) -> str:
+    """Both numbers of a flag in short: "said 35 lbf·ft (47.5 N·m), reference 35 N·m (25.8 lbf·ft), manual sheet 4"."""
+    flag = entry.flag
+    said = said_quantity(flag.said) or "nothing"
+    if flag.reference is None:
+        return f"said {said}"
+    return f"said {said}, reference {said_quantity(flag.reference)}, {flag.reference.source or 'source not given'}"
+
+
+def decided(decision: Decision) -> str:
+    """A decision in words: "confirmed by Ann, 2026-05-04: read it off the wrench"."""
+    verdict = {"left": "left open"}.get(decision.verdict, decision.verdict)
+    told = f"{verdict} by {decision.who}" if decision.who else f"{verdict} on review"
+    day = decision.when[:10]
+    return f"{told}{', ' + day if day else ''}{': ' + decision.reason if decision.reason else ''}"
+
+
+def _marks(entry: Entry) -> tuple[str, ...]:
+    told = []
+    if entry.decision:
+        told.append(decided(entry.decision))
+    if entry.heard is not None:
+        before = phrase(entry.heard)
+        was = f"{entry.heard.component}: {before}" if entry.heard.component != entry.fact.component else before
+        told.append(f"heard as {was}")
+    if entry.fact.kind == "follow_up" and entry.fact.assertion in WEAK:
+        told.append(WEAK[entry.fact.assertion])
+    if entry.fact.provenance.confidence < SURE_ENOUGH and not entry.reviewed:
+        told.append("uncertain reading: check the words")
+    return tuple(told)
