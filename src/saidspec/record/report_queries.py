@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -13,8 +13,10 @@ from saidspec.record.entries import Entry, FlagEntry, JobEntries, VehicleEntry
 from saidspec.record.entry_rows import day_value, entry_value, flag_value, vehicle_value
 from saidspec.record.report_jobs import Loose, jobs_of
 from saidspec.record.rows import fact_value, specification_value
+from saidspec.reference.applicability import applies
 
 UNKNOWN = "vehicle not known"
+DUE_KINDS: tuple[Kind, ...] = ("operation", "interval", "follow_up", "odometer")
 CHUNK = 500  # parameters of one statement
 
 ENTRIES = """
@@ -111,10 +113,19 @@ def flags(conn: sqlite3.Connection, vehicle: int | None = None, note: int | None
     return [flag_value(row) for row in told]
 
 
-def specifications(conn: sqlite3.Connection, vehicle: int) -> list[Specification]:
-    """The specifications of a vehicle's sheet in its order; whether `only` holds is the caller's to ask."""
+def due_lists(
+    conn: sqlite3.Connection, one: VehicleEntry | None,
+) -> Iterator[tuple[VehicleEntry, list[Entry], list[Specification]]]:  # fmt: skip
+    """What the due list of a vehicle (of each where None) is made of: its entries and its specifications."""
+    for about in [one] if one else vehicles(conn):
+        yield about, entries(conn, about.id, DUE_KINDS), specifications(conn, about)
+
+
+def specifications(conn: sqlite3.Connection, about: VehicleEntry) -> list[Specification]:
+    """The specifications of a vehicle's sheet in its order, without those that do not hold for the vehicle."""
     sql = "SELECT * FROM specifications WHERE vehicle = ? ORDER BY position"
-    return [specification_value(row) for row in conn.execute(sql, (vehicle,))]
+    told = (specification_value(row) for row in conn.execute(sql, (about.id,)))
+    return [spec for spec in told if applies(spec, about.vehicle) is not False]
 
 
 def _entries(conn: sqlite3.Connection, sql: str, named: dict[str, Any]) -> list[Entry]:

@@ -10,6 +10,10 @@ from typing import Literal
 from saidspec.report.lines import Words
 
 Status = Literal["overdue", "soon", "later", "unknown", "looks done"]
+TITLES: dict[Status, str] = {
+    "overdue": "Overdue", "soon": "Due within 30 days", "later": "Later", "unknown": "When it is due is not known",
+    "looks done": "Looks done: confirm or correct",
+}  # fmt: skip
 ORDER: tuple[Status, ...] = ("overdue", "soon", "later", "unknown", "looks done")
 
 
@@ -57,3 +61,8 @@ class DueList:
     day: date
     items: tuple[Due, ...]
     methods: tuple[tuple[str, str], ...]
+
+    def groups(self) -> list[tuple[Status, list[Due]]]:
+        """The things of each status, overdue first."""
+        told = [(status, [item for item in self.items if item.status == status]) for status in ORDER]
+        return [(status, items) for status, items in told if items]

@@ -99,7 +99,8 @@ def job_log(job: JobEntries) -> JobLog:
     weak = [entry for entry in rest if not holds(entry)]
     apart = ((title, [entry for entry in weak if entry.fact.assertion == name], note) for name, title, note in APART)
     return JobLog(
-        id=job.id, vehicle=job.vehicle, title=system_name(job.system), day=job.day, odometer=_odometer(job), reading=job.odometer, reading_unit=job.odometer_unit,
+        id=job.id, vehicle=job.vehicle, title=system_name(job.system), day=job.day,
+        odometer=_odometer(job), reading=job.odometer, reading_unit=job.odometer_unit,
         notes=tuple(dict.fromkeys([*(entry.note for entry in job.entries), *(note for note, _ in job.unclaimed)])),
         sections=tuple(Group(title, lines(some)) for title, some in groups if some),
         to_do=lines(todo), flags=_flag_lines(job.flags),

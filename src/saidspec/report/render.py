@@ -15,7 +15,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any, Literal
 
 from saidspec.model import Fact, fact_object, plain_number
-from saidspec.report.wording import clock, day_shown
+from saidspec.report.wording import clock, day_shown, distance
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -58,7 +58,7 @@ def environment(form: Format) -> Environment:
         loader=PackageLoader("saidspec.report"), autoescape=form == "html", undefined=StrictUndefined,
         trim_blocks=True, lstrip_blocks=True, keep_trailing_newline=True, finalize=escape,
     )  # fmt: skip
-    made.filters |= {"day": day_shown, "clock": clock, "trusted": Trusted}
+    made.filters |= {"day": day_shown, "clock": clock, "trusted": Trusted, "distance": distance}
     return made
 
 
