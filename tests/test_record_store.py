@@ -154,7 +154,8 @@ def test_better_rules_update_a_row_and_keep_what_was_decided(conn: sqlite3.Conne
     torque = values(conn, "SELECT id FROM facts WHERE quote = '35'")[0]
     assert isinstance(torque, int)
     decide_fact(conn, torque, "corrected", {"value": Decimal("38")}, reason="read off the wrench")
-    better = [fact if fact.id != 6 else fact.but(value=Decimal(53), component="caliper pin bolt") for fact in reading.facts]
+    better = [fact.but(value=Decimal(53), component="caliper pin bolt") if fact.id == 6 else fact
+              for fact in reading.facts]
     ingest(conn, Reading(reading.note, tuple(better)), system_of=system_of)
     row = conn.execute("SELECT * FROM facts_now WHERE id = ?", (torque,)).fetchone()
     assert (row["value"], row["component"], row["standing"], row["reason"]) == (
@@ -194,7 +195,8 @@ def test_words_changed_under_a_decision_leave_it_without_a_fact(conn: sqlite3.Co
     assert isinstance(torque, int)
     decide_fact(conn, torque, "confirmed")
     edited = BRAKES.replace("35.", "53.")
-    facts = [fact if fact.id != 6 else fact_of(edited, 6, "torque", "53", value=53, unit="N*m") for fact in brakes().facts]
+    other = fact_of(edited, 6, "torque", "53", value=53, unit="N*m")
+    facts = [other if fact.id == 6 else fact for fact in brakes().facts]
     ingest(conn, reading_of(note_of(edited), facts), place="/b.txt")
     assert values(conn, "SELECT standing FROM facts_now WHERE quote = '53'") == ["unconfirmed"]
     assert values(conn, "SELECT quote FROM decisions WHERE fact IS NULL AND current = 1") == ["35"]
@@ -331,9 +333,8 @@ def test_killed_at_any_moment_all_of_a_note_or_none(tmp_path: Path) -> None:
         assert len(notes) >= held
         held = len(notes)
         for note in notes:
-            counted = record.execute("SELECT (SELECT count(*) FROM facts WHERE note = ?1), (SELECT count(*) FROM utterances"
-                                     " WHERE note = ?1), (SELECT count(*) FROM readings WHERE note = ?1 AND current = 1)",
-                                     (note,)).fetchone()
-            assert tuple(counted) == (8, 32, 1)
+            assert values(record, "SELECT count(*) FROM facts WHERE note = ?", note) == [8]
+            assert values(record, "SELECT count(*) FROM utterances WHERE note = ?", note) == [32]
+            assert values(record, "SELECT count(*) FROM readings WHERE note = ? AND current = 1", note) == [1]
         record.close()
     assert held > 0

@@ -1,0 +1,140 @@
+"""Answering a question from the record: facts first, then what the reference sheets say, then passages."""
+
+from __future__ import annotations
+
+import re
+import sqlite3
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from saidspec.record.asking import Question, SamePart, no_others, read_question
+from saidspec.record.attribution import Names
+from saidspec.record.entries import Entry
+from saidspec.record.queries import (
+    Passage,
+    Reference,
+    entries_of,
+    expression,
+    fact_hits,
+    passages,
+    quoted,
+    references,
+)
+from saidspec.record.vehicles import names
+
+PART = "component action finding code"  # columns that say what a fact is about
+# how much an answer is worth by its assertion; what was taken back comes last
+WORTH = {"stated": 0, "quoted": 1, "historical": 2, "possible": 3, "planned": 3, "negated": 4, "retracted": 5}
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The answers to a question, best first; `vehicle` is the vehicle (id) that was asked about."""
+
+    question: Question
+    vehicle: int | None
+    answers: tuple[Entry, ...]
+    references: tuple[Reference, ...]
+    passages: tuple[Passage, ...]
+
+
+def find(
+    conn: sqlite3.Connection, text: str, *, vehicle: int | None = None, most: int = 5,
+    same_part: SamePart = no_others,
+) -> Found:  # fmt: skip
+    """Answer a question about one vehicle, about the one that it names, or about all.
+
+    `most` limits the answers and the passages, each.  `same_part` gives other names of the part that words name.
+    """
+    if vehicle is None:
+        vehicle, text = _named(conn, text)
+    question = read_question(text, same_part)
+    if not question.anything and vehicle is None:
+        return Found(question, vehicle, (), (), ())
+    return Found(question, vehicle, tuple(_answers(conn, question, vehicle, most)),
+                 tuple(references(conn, question, vehicle, most)),
+                 tuple(_passages(conn, question, vehicle, most)))  # fmt: skip
+
+
+def _named(conn: sqlite3.Connection, text: str) -> tuple[int | None, str]:
+    """The vehicle that a question names by a full name, and the question without the name."""
+    known = names(conn)
+    told = Names(known).in_text(text, heading=True)
+    if len(set(told)) != 1:
+        return None, text
+    for name in sorted((name for name in known if known[name] == told[0]), key=len, reverse=True):
+        shorter = re.sub(rf"(?<!\w){re.escape(name)}(?:'s)?(?!\w)", " ", text, flags=re.IGNORECASE)
+        if shorter != text:
+            return told[0], shorter
+    words = {word.casefold() for name in known if known[name] == told[0] for word in name.split()}
+    return told[0], " ".join(word for word in text.split() if word.casefold().removesuffix("'s") not in words)
+
+
+def _answers(conn: sqlite3.Connection, question: Question, vehicle: int | None, most: int) -> list[Entry]:
+    """Facts that fit best: of the kind and part asked; of the kind with the words anywhere; of the words alone."""
+    groups = question.groups
+    tries = [expression(groups, vehicle, question.kind, question.role, PART),
+             expression(groups, vehicle, question.kind, None, PART),
+             expression(groups, vehicle, question.kind),
+             expression([[word] for word in question.words], vehicle),
+             expression(groups, vehicle)]  # fmt: skip
+    told: dict[int, Entry] = {}
+    for match in dict.fromkeys(tries):
+        if len(told) >= most or not match:
+            break
+        fresh = [one for one in fact_hits(conn, match) if one not in told]
+        told |= {entry.fact.id: entry for entry in sorted(entries_of(conn, fresh), key=_rank(groups))}
+    return list(told.values())[:most]
+
+
+def _rank(groups: Sequence[Sequence[str]]) -> Callable[[Entry], tuple[object, ...]]:
+    asked = {word for group in groups for word in group[0].split()}
+
+    def rank(entry: Entry) -> tuple[object, ...]:
+        worth = 9 if entry.rejected else WORTH[entry.fact.assertion]
+        part = set((entry.fact.component or "").casefold().split())
+        day = entry.day.toordinal() if entry.day else 0
+        return (worth >= WORTH["negated"], part != asked, worth, not entry.reviewed, -day, -entry.fact.id)
+
+    return rank
+
+
+def _passages(conn: sqlite3.Connection, question: Question, vehicle: int | None, most: int) -> list[Passage]:
+    """Utterances with all the words; of the part's words; else with any of them, those with the most first."""
+    about = f"vehicle : {quoted([f'vehicle{vehicle}'])} AND " if vehicle is not None else ""
+    words = question.words
+    if not words:
+        return []
+    told: dict[tuple[int, int], Passage] = {}
+    every = " AND ".join(quoted([word]) for word in words)
+    part = expression(question.groups)
+    for match in dict.fromkeys((every, part)):
+        if match and len(told) < most:
+            found = passages(conn, f"{about}({{text}} : ({match}))", most)
+            told |= {(one.note_id, one.start): one for one in found if (one.note_id, one.start) not in told}
+    if not told:
+        anything = " OR ".join(quoted([word]) for word in words)
+        found = passages(conn, f"{about}({{text}} : ({anything}))", 20 * most)
+        found.sort(key=lambda one: -len(set(re.findall("\x02(.*?)\x03", one.marked.casefold()))))
+        told = {(one.note_id, one.start): one for one in found}
+    return list(told.values())[:most]
+
+
+def history(
+    conn: sqlite3.Connection, text: str, *, vehicle: int | None = None, most: int = 1000,
+    same_part: SamePart = no_others,
+) -> list[Entry]:  # fmt: skip
+    """What was done, found and measured on a part, or on a whole vehicle for an empty text, oldest first."""
+    if vehicle is None:
+        vehicle, text = _named(conn, text)
+    question = read_question(text, same_part)
+    whole = replace(question, kind=None)
+    match = expression(whole.groups or [[word] for word in whole.words], vehicle, columns=PART)
+    if not match:
+        return []
+    found = entries_of(conn, fact_hits(conn, match, most))
+    return sorted(found, key=_in_time)
+
+
+def _in_time(entry: Entry) -> tuple[object, ...]:
+    return (entry.day is None, entry.day or 0, entry.note_id, entry.fact.provenance.start, entry.fact.id)
