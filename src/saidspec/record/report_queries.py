@@ -17,6 +17,7 @@ from saidspec.reference.applicability import applies
 
 UNKNOWN = "vehicle not known"
 DUE_KINDS: tuple[Kind, ...] = ("operation", "interval", "follow_up", "odometer")
+TREND_KINDS: tuple[Kind, ...] = ("measurement", "operation", "odometer")
 CHUNK = 500  # parameters of one statement
 
 ENTRIES = """

@@ -29,6 +29,7 @@ class Line:
     high: float
     coverage: float
     points: int
+    middle: float  # median of x
 
     def at(self, x: float) -> float:
         """The height of the line at x."""
@@ -47,7 +48,7 @@ def theil_sen(points: Sequence[Point], wanted: float = WANTED) -> Line | None:
     cut = min(cut, (len(slopes) - 1) // 2)
     return Line(
         slope=slope, intercept=median(y - slope * x for x, y in points), low=slopes[cut], high=slopes[-1 - cut],
-        coverage=coverage, points=len(points),
+        coverage=coverage, points=len(points), middle=median(x for x, _ in points),
     )  # fmt: skip
 
 
