@@ -1,0 +1,30 @@
+"""`saidspec stock`: what is on the shelf."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from saidspec.cli import reporting
+from saidspec.cli.main import app
+
+
+@app.command("stock")
+def stock_command(
+    part: Annotated[str, typer.Argument(help='Only this: "engine oil"; everything where left out.')] = "",
+    form: reporting.FormOption = reporting.Form.text, output: reporting.OutputOption = None,
+    record: reporting.RecordOption = None,
+) -> None:  # fmt: skip
+    """Show the stock of each fluid, part and material: bought, used, left over, and what that leaves on hand.
+
+    All vehicles are taken together, in one unit; each figure names the words that it comes from.
+
+    Example: saidspec stock "brake fluid"
+    """
+    from saidspec.record.report_queries import entries
+    from saidspec.report.stock import KINDS, stock
+
+    conn = reporting.opened(record)
+    told = stock(entries(conn, None, KINDS), "Stock", reporting.day_of(None), part)
+    reporting.report("stock", told, form, output)
