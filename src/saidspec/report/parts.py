@@ -1,43 +1,64 @@
-"""Which components are the same part: a component of a sheet ("brake fluid") against one as said ("front brake fluid").
+"""Which components are the same part: a component of a sheet ("brake disc") against one as said ("front left rotor").
 
-This only groups what the record holds, and every report shows the components as said; the comparison of values with
-the sheet is the reconciler's.
+Words are compared as the reconciler compares them (synonyms, spelling, positions).  This only groups what the record
+holds, and every report shows the components as said; whether a value differs from the sheet is the reconciler's to say.
 """
 
 from __future__ import annotations
 
 from functools import lru_cache
 
-SMALL_WORDS = frozenset({"the", "a", "an", "of", "on", "for", "and", "set", "kit", "assembly"})
+from saidspec.model import Kind
+from saidspec.reconcile.context import system_of
+from saidspec.reconcile.matching import alike
+from saidspec.reconcile.phrase import Phrase, read_phrase
+from saidspec.reconcile.vocabulary import load_vocabulary
 
 
 @lru_cache(maxsize=20_000)
-def words(component: str) -> tuple[str, ...]:
-    """The words of a component that tell it from others, singular: "front brake pads" -> front, brake, pad."""
-    told = (word.strip("'\".,") for word in component.lower().replace("-", " ").split())
-    return tuple(singular(word) for word in told if word and word not in SMALL_WORDS)
+def phrase(component: str, kind: Kind = "operation") -> Phrase:
+    """A component taken apart; of a measurement the name of what is measured is no part of it."""
+    return read_phrase(component, kind, load_vocabulary())
 
 
-def singular(word: str) -> str:
-    """An English plural of the trade in the singular: pads, bushes, batteries; "brass", "bus" and "gas" stay."""
-    if len(word) < 4 or not word.endswith("s") or word.endswith(("ss", "us", "is")):
-        return word
-    if word.endswith("ies"):
-        return f"{word[:-3]}y"
-    return word[:-2] if word.endswith(("shes", "ches", "xes", "sses")) else word[:-1]
+def words(component: str, kind: Kind = "operation") -> frozenset[str]:
+    """The words that tell a component from others, in one spelling and singular, its positions among them."""
+    told = phrase(component, kind)
+    return frozenset(told.order) | {name for _, name in told.positions}
 
 
-def is_about(said: str | None, wanted: str) -> bool:
+def is_about(said: str | None, wanted: str, kind: Kind = "operation") -> bool:
     """Whether `said` names the part `wanted` or one particular of it: same last word, and all words of `wanted`.
 
     "engine oil" is about "oil", and "front left brake pad" about "brake pad"; "oil filter" is not about "oil".
     """
     if not said:
         return False
-    have, need = words(said), words(wanted)
-    return bool(need) and have[-1:] == need[-1:] and set(need) <= set(have)
+    have, need = phrase(said, kind), phrase(wanted, kind)
+    if not need.order or have.order[-1:] != need.order[-1:]:
+        return False
+    return set(need.order) <= set(have.order) and need.positions <= have.positions
+
+
+def same_place(one: str, other: str) -> bool:
+    """Whether two components do not lie at different ends or sides."""
+    first, second = phrase(one), phrase(other)
+    axes = {axis for axis, _ in first.positions} & {axis for axis, _ in second.positions}
+    return all(first.along(axis) & second.along(axis) for axis in axes)
 
 
 def touches(said: str | None, wanted: str) -> bool:
     """Whether all words of `wanted` are in `said`, whatever it ends in: "caliper bracket bolt" touches "caliper"."""
-    return bool(said) and bool(words(wanted)) and set(words(wanted)) <= set(words(said or ""))
+    return bool(said) and bool(words(wanted)) and words(wanted) <= words(said or "")
+
+
+def same_quantity(component: str, role: str, other: str) -> bool:
+    """Whether a specification of `component` and `role` is of the quantity `other` ("thickness"), where it says."""
+    wanted = role or phrase(component, "measurement").quantity
+    said = load_vocabulary().quantities.get(tuple(other.replace("-", " ").split()), other)
+    return alike(said or None, wanted or None)
+
+
+def system(component: str) -> str | None:
+    """The system that a component belongs to, as far as its words tell."""
+    return system_of(phrase(component).order, load_vocabulary())

@@ -49,10 +49,9 @@ def stock(entries: Sequence[Entry], title: str, day: date, part: str = "") -> St
     together: dict[tuple[frozenset[str], str, str], list[Figure]] = defaultdict(list)
     for figure in told:
         dimension = next((unit for unit in ("L", "kg") if convertible(figure.unit, unit)), figure.unit)
-        together[frozenset(words(figure.name)), figure.grade, dimension].append(figure)
+        together[words(figure.name), figure.grade, dimension].append(figure)
     items = [item_of(some) for some in together.values()]
-    wanted = set(words(part))
-    items = [item for item in items if wanted <= set(words(item.name))]
+    items = [item for item in items if words(part) <= words(item.name)]
     return Stock(title, day, tuple(sorted(items, key=lambda item: (item.on_hand is None, item.name))))
 
 
@@ -83,10 +82,10 @@ def one_grade(told: Sequence[Figure]) -> list[Figure]:
     grades: dict[frozenset[str], set[str]] = defaultdict(set)
     for figure in told:
         if figure.unit and figure.grade:
-            grades[frozenset(words(figure.name))].add(figure.grade)
+            grades[words(figure.name)].add(figure.grade)
     made = []
     for figure in told:
-        known = grades[frozenset(words(figure.name))]
+        known = grades[words(figure.name)]
         if figure.unit and not figure.grade and len(known) == 1:
             (grade,) = known
             mark = f"grade not said: {grade} is the only one on record"

@@ -16,7 +16,7 @@ from saidspec.record.entries import Entry
 from saidspec.reference.units import convert, convertible
 from saidspec.report.distance import Driving, OdometerReading, driving, in_order, reading_on, readings
 from saidspec.report.lines import line
-from saidspec.report.parts import is_about, touches, words
+from saidspec.report.parts import is_about, same_quantity, touches, words
 from saidspec.report.robust import FEWEST, Line, theil_sen
 from saidspec.report.trend_values import Limit, Renewal, Span, Trend, TrendPoint, Trends
 from saidspec.report.trend_words import sentences
@@ -53,7 +53,7 @@ def measured(entries: Iterable[Entry], part: str) -> list[list[Entry]]:
         if fact.kind == "measurement" and entry.stands and entry.day and fact.component and fact.value is not None:
             wanted = not part or touches(f"{fact.component} {fact.role or ''}", part)
             if wanted and fact.unit:
-                told[frozenset(words(fact.component)), fact.role or ""].append(entry)
+                told[words(fact.component), fact.role or ""].append(entry)
     alike = ([one for one in some if convertible(one.fact.unit, some[-1].fact.unit)] for some in told.values())
     return sorted(alike, key=lambda some: (some[0].fact.component or "", some[0].fact.role or ""))
 
@@ -97,8 +97,8 @@ def limit_of(made: Trend, specifications: Iterable[Specification]) -> Limit | No
     fits = [
         spec for spec in specifications
         if spec.kind == "measurement" and spec.bound and spec.value is not None and spec.unit
-        and convertible(spec.unit, made.unit) and is_about(made.component, spec.component)
-        and (not spec.role or spec.role == made.role)
+        and convertible(spec.unit, made.unit) and is_about(made.component, spec.component, "measurement")
+        and same_quantity(spec.component, spec.role or "", made.role)
     ]  # fmt: skip
     if not fits:
         return None
