@@ -137,4 +137,4 @@ def history(
 
 
 def _in_time(entry: Entry) -> tuple[object, ...]:
-    return (entry.day is None, entry.day or 0, entry.note_id, entry.fact.provenance.start, entry.fact.id)
+    return (entry.day is None, entry.day or 0, entry.vehicle, entry.note_id, entry.fact.provenance.start, entry.fact.id)

@@ -78,6 +78,22 @@ class VehicleSummary:
     specifications: int
 
 
+@dataclass(frozen=True, slots=True)
+class Decided:
+    """A decision that counts: `fact` is where its words are found now, None where no rule finds them."""
+
+    verdict: str
+    when: str
+    person: str | None
+    reason: str | None
+    fact: int | None
+    flag: str | None
+    kind: str | None
+    component: str | None
+    quote: str | None
+    note: str | None
+
+
 def quoted(words: Iterable[str]) -> str:
     """Words as one phrase of a full-text query, whatever characters they hold."""
     return '"' + " ".join(words).replace('"', '""') + '"'
@@ -176,3 +192,13 @@ def _summary(conn: sqlite3.Connection, row: sqlite3.Row) -> VehicleSummary:
         reading[1] or row["odometer_unit"], day_value(reading[2]), row["notes"], row["facts"], row["jobs"],
         day_value(row["first"]), day_value(row["last"]), row["sheet"] or row["sheet_path"], row["specifications"],
     )  # fmt: skip
+
+
+def decisions(conn: sqlite3.Connection) -> list[Decided]:
+    """All decisions that count, oldest first."""
+    sql = """
+        SELECT d.verdict, d.decided_at, d.person, d.reason, d.fact, d.flag_key, d.kind,
+            coalesce(g.component, d.changes ->> '$.component'), d.quote, n.name
+        FROM decisions AS d LEFT JOIN notes AS n ON n.id = d.note LEFT JOIN flags AS g ON g.key = d.flag_key
+        WHERE d.current = 1 ORDER BY d.id"""
+    return [Decided(*row) for row in conn.execute(sql)]

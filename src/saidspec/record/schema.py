@@ -2,7 +2,7 @@
 
 A migration is a file of SQL statements in the folder `migrations` beside this module; its comments say what each table
 and column holds, and stay in the record itself (SQLite keeps the text of each table), so that a general SQLite tool
-shows them.  `python -m saidspec.record.schema` prints the tables as Markdown.
+shows them.  `python -m saidspec.record.tables` prints the tables as Markdown.
 """
 
 from __future__ import annotations

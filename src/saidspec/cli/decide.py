@@ -1,0 +1,181 @@
+"""`saidspec decide`: what you confirm, correct, reject or accept; it survives every new reading of the notes."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from saidspec.cli.main import app
+
+if TYPE_CHECKING:
+    import sqlite3
+
+decide_app = typer.Typer(help="Confirm, correct or reject facts; accept flags with a reason.", no_args_is_help=True)
+app.add_typer(decide_app, name="decide")
+
+FactsArgument = Annotated[list[int], typer.Argument(help="Numbers of facts, as `saidspec find` shows them.")]
+FlagArgument = Annotated[int, typer.Argument(help="The number of a flag, as `saidspec reconcile` shows it.")]
+ReasonOption = Annotated[str | None, typer.Option("--reason", help="Why; it shows in the log.")]
+PersonOption = Annotated[str | None, typer.Option("--by", envvar="SAIDSPEC_PERSON", help="Who decides.")]
+RecordOption = Annotated[Path | None, typer.Option(
+    "--record", help="The record; else SAIDSPEC_RECORD, else your data folder.")]  # fmt: skip
+
+
+@decide_app.command("confirm")
+def confirm(facts: FactsArgument, reason: ReasonOption = None, by: PersonOption = None,
+            record: RecordOption = None) -> None:  # fmt: skip
+    """Confirm facts as they stand.
+
+    Example: saidspec decide confirm 12 13 --by Wanda
+    """
+    _decide(record, facts, "confirmed", {}, reason, by)
+
+
+@decide_app.command("reject")
+def reject(facts: FactsArgument, reason: ReasonOption = None, by: PersonOption = None,
+           record: RecordOption = None) -> None:  # fmt: skip
+    """Say that these were misread and are no facts.
+
+    Example: saidspec decide reject 12 --reason "that was the radio"
+    """
+    _decide(record, facts, "rejected", {}, reason, by)
+
+
+@decide_app.command("done")
+def done(facts: FactsArgument, reason: ReasonOption = None, by: PersonOption = None,
+         record: RecordOption = None) -> None:  # fmt: skip
+    """Say that follow-ups are done.
+
+    Example: saidspec decide done 31
+    """
+    _decide(record, facts, "done", {}, reason, by)
+
+
+@decide_app.command("correct")
+def correct(
+    fact: Annotated[int, typer.Argument(help="The number of a fact, as `saidspec find` shows it.")],
+    value: Annotated[str | None, typer.Option("--value", help="The right number.")] = None,
+    value_high: Annotated[str | None, typer.Option("--value-high", help="The upper end of a range.")] = None,
+    unit: Annotated[str | None, typer.Option("--unit", help="The right unit: N*m, lbf*ft, L, qt, mm ...")] = None,
+    component: Annotated[str | None, typer.Option("--component", help="The part that it is about.")] = None,
+    code: Annotated[str | None, typer.Option("--code", help="The right code, number or date.")] = None,
+    angle: Annotated[str | None, typer.Option("--angle", help="Degrees of turn after the torque.")] = None,
+    role: Annotated[str | None, typer.Option("--role")] = None,
+    action: Annotated[str | None, typer.Option("--action", help="What was done.")] = None,
+    finding: Annotated[str | None, typer.Option("--finding", help="What was found.")] = None,
+    assertion: Annotated[str | None, typer.Option("--assertion", help="stated, quoted, planned ...")] = None,
+    reason: ReasonOption = None, by: PersonOption = None, record: RecordOption = None,
+) -> None:  # fmt: skip
+    """Correct fields of a fact; an empty value removes what a field holds.
+
+    Example: saidspec decide correct 12 --value 107 --unit "N*m" --reason "read off the wrench"
+    """
+    from saidspec.model import UnusableInput
+
+    given = {"value": _number(value), "value_high": _number(value_high), "angle": _number(angle), "unit": unit,
+             "component": component, "code": code, "role": role, "action": action, "finding": finding,
+             "assertion": assertion}  # fmt: skip
+    changes = {name: None if told == "" else told for name, told in given.items() if told is not None}
+    if not changes:
+        raise UnusableInput(f"what of fact {fact} is to be corrected? Give --value, --unit, --component ...")
+    _decide(record, [fact], "corrected", changes, reason, by)
+
+
+@decide_app.command("undo")
+def undo(facts: FactsArgument, record: RecordOption = None) -> None:
+    """Take back what was decided about facts.
+
+    Example: saidspec decide undo 12
+    """
+    from saidspec.record.decisions import withdraw
+
+    conn = _opened(record)
+    for fact in facts:
+        print(f"fact {fact}: {'taken back' if withdraw(conn, fact) else 'nothing was decided'}")
+
+
+@decide_app.command("accept")
+def accept(flag: FlagArgument, reason: Annotated[str, typer.Option("--reason", help="Why it may stand.")],
+           by: PersonOption = None, record: RecordOption = None) -> None:  # fmt: skip
+    """Accept a flag: the difference may stand, for a reason.
+
+    Example: saidspec decide accept 4 --reason "aftermarket bolts, maker's leaflet says 90"
+    """
+    from saidspec.record.decisions import decide_flag
+
+    decide_flag(_opened(record), flag, "accepted", reason=reason, person=by)
+    print(f"flag {flag}: accepted")
+
+
+@decide_app.command("leave")
+def leave(flag: FlagArgument, reason: ReasonOption = None, by: PersonOption = None,
+          record: RecordOption = None) -> None:  # fmt: skip
+    """Leave a flag open, having looked at it.
+
+    Example: saidspec decide leave 4 --reason "ask the dealer on Monday"
+    """
+    from saidspec.record.decisions import decide_flag
+
+    decide_flag(_opened(record), flag, "left", reason=reason, person=by)
+    print(f"flag {flag}: left open")
+
+
+@decide_app.command("list")
+def list_decisions(record: RecordOption = None) -> None:
+    """List what was decided, and what of it has lost its words and needs a look.
+
+    Example: saidspec decide list
+    """
+    from saidspec.record.place import open_to_read, record_path
+    from saidspec.record.queries import decisions
+
+    told = decisions(open_to_read(record_path(record)))
+    for one in told:
+        about = f"fact {one.fact}" if one.fact else "no fact now"
+        if one.flag:
+            about = f"flag on {one.component or one.kind}"
+        who = f" by {one.person}" if one.person else ""
+        why = f": {one.reason}" if one.reason else ""
+        print(f'{one.when[:10]} {one.verdict}{who}, {about}, "{one.quote or ""}" ({one.note or "note gone"}){why}')
+    if not told:
+        print("nothing was decided yet")
+
+
+def _decide(record: Path | None, facts: list[int], verdict: Any, changes: dict[str, Any], reason: str | None,
+            person: str | None) -> None:  # fmt: skip
+    from saidspec.record.decisions import decide_fact
+    from saidspec.record.place import at_once
+    from saidspec.record.queries import entries_of
+    from saidspec.report.lines import line
+
+    conn = _opened(record)
+    with at_once(conn):
+        for fact in facts:
+            decide_fact(conn, fact, verdict, changes, reason=reason, person=person)
+    for entry in entries_of(conn, facts):
+        print(f"fact {entry.fact.id}: {verdict}: {line(entry).text}")
+
+
+def _number(text: str | None) -> Any:
+    """A number given on the command line; "" stays as it is.  Raises UnusableInput for what is none."""
+    from decimal import Decimal, InvalidOperation
+
+    from saidspec.model import UnusableInput
+
+    if not text:
+        return text
+    try:
+        told = Decimal(text)
+    except InvalidOperation:
+        told = Decimal("NaN")
+    if not told.is_finite():
+        raise UnusableInput(f'"{text}" is no number: write it with figures and a point, such as 1.74')
+    return told
+
+
+def _opened(record: Path | None) -> sqlite3.Connection:
+    from saidspec.record.place import open_record, record_path
+
+    return open_record(record_path(record), create=False)

@@ -1,0 +1,71 @@
+"""`saidspec history`: what was done on a part or a vehicle, when, at which reading, with which part."""
+
+from __future__ import annotations
+
+from itertools import groupby
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from saidspec.cli.main import app
+
+if TYPE_CHECKING:
+    from saidspec.record.entries import Entry
+
+
+@app.command("history")
+def history_command(
+    words: Annotated[list[str] | None, typer.Argument(help="Words of the part; none for the whole vehicle.")] = None,
+    vehicle: Annotated[str | None, typer.Option("--vehicle", help="Only this vehicle.")] = None,
+    everything: Annotated[bool, typer.Option("--all", help="With what was taken back or rejected.")] = False,
+    most: Annotated[int, typer.Option("--limit", min=1, help="The newest facts, so many at most.")] = 1000,
+    form: Annotated[str, typer.Option("--format", help="text or json.")] = "text",
+    record: Annotated[Path | None, typer.Option(
+        "--record", help="The record; else SAIDSPEC_RECORD, else your data folder.")] = None,
+) -> None:  # fmt: skip
+    """Tell the history of a part or a vehicle, oldest first.  Exit status 1 for nothing.
+
+    Example: saidspec history front brake pads --vehicle "Hallam Drover"
+    """
+    from saidspec.model import UnusableInput
+    from saidspec.record.components import components
+    from saidspec.record.find import history
+    from saidspec.record.place import open_to_read, record_path
+    from saidspec.record.vehicles import vehicle_id
+
+    if form not in ("text", "json"):
+        raise UnusableInput(f'"{form}" is no format of history: choose text or json')
+    if not words and not vehicle:
+        raise UnusableInput("whose history? Give words of a part, or --vehicle NAME")
+    conn = open_to_read(record_path(record))
+    about = vehicle_id(conn, vehicle) if vehicle else None
+    found = history(conn, " ".join(words or ()), vehicle=about, most=most, same_part=components().names_for)
+    told = [one for one in found if everything or not (one.rejected or one.fact.assertion == "retracted")]
+    if form == "json":
+        import json
+
+        from saidspec.cli.find import entry_object
+
+        print(json.dumps({"schema": "saidspec/history-1", "entries": [entry_object(one) for one in told]}, indent=1,
+                         ensure_ascii=False))  # fmt: skip
+    else:
+        print("\n".join(_text(told)) or "nothing found")
+    if not told:
+        raise typer.Exit(1)
+
+
+def _text(entries: list[Entry]) -> list[str]:
+    """A heading for each vehicle and day, with the odometer reading, and a line for each fact below it."""
+    from saidspec.cli.find import standing
+    from saidspec.report.lines import line
+    from saidspec.report.wording import day_shown, distance
+
+    lines: list[str] = []
+    for (day, vehicle), those in groupby(entries, key=lambda one: (one.day, one.vehicle)):
+        facts = list(those)
+        read = next((one for one in facts if one.odometer is not None and one.odometer_unit), None)
+        at = [distance(read.odometer, read.odometer_unit)] if read and read.odometer and read.odometer_unit else []
+        lines.append(", ".join([day_shown(day), vehicle, *at]))
+        lines += [f"  {line(one).text}  ({standing(one)}) [fact {one.fact.id}]" for one in facts]
+    return lines

@@ -1,0 +1,29 @@
+"""`saidspec import`: an exported record into a new one."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from saidspec.cli.main import app
+
+
+@app.command("import")
+def import_command(
+    folder: Annotated[Path, typer.Argument(help="A folder that `saidspec export` wrote.")],
+    record: Annotated[Path | None, typer.Option(
+        "--record", help="The new record; else SAIDSPEC_RECORD, else your data folder.")] = None,
+) -> None:  # fmt: skip
+    """Read an export into a record that holds nothing yet: all of it, or nothing where something does not fit.
+
+    Example: saidspec import record-2026 --record copy.db
+    """
+    from saidspec.record.exchange import import_
+    from saidspec.record.place import open_record, record_path
+
+    path = record_path(record)
+    counts = import_(open_record(path), folder)
+    told = ", ".join(f"{counts[name]} {name}" for name in ("vehicles", "notes", "facts", "decisions"))
+    print(f"imported into {path}: {told}")

@@ -1,0 +1,175 @@
+"""`saidspec ingest`: notes into the record."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from saidspec.cli.main import app
+
+if TYPE_CHECKING:
+    import sqlite3
+    from collections.abc import Callable
+
+    from saidspec.record.intake import Taken
+
+MANY = 12  # files from which on a terminal gets a progress bar
+ASKED = 5  # notes of unknown vehicle that are asked about one by one
+
+
+@app.command("ingest")
+def ingest_command(
+    paths: Annotated[list[Path], typer.Argument(help="Files and folders; - for standard input.", allow_dash=True)],
+    vehicle: Annotated[str | None, typer.Option(
+        "--vehicle", envvar="SAIDSPEC_VEHICLE", help="The vehicle that the notes are about.")] = None,
+    day: Annotated[datetime | None, typer.Option(
+        "--date", formats=["%Y-%m-%d"], help="The day on which the notes were spoken.")] = None,
+    form: Annotated[str, typer.Option("--format", help="text or json.")] = "text",
+    record: Annotated[Path | None, typer.Option(
+        "--record", help="The record; else SAIDSPEC_RECORD, else your data folder.")] = None,
+) -> None:  # fmt: skip
+    """Read notes and put what they say into the record.
+
+    Ingesting a note again changes nothing, and ingesting it after an edit changes that note alone.  A note of which the
+    vehicle is not known is kept, and you are asked.  Exit status 2 when a file could not be read or a vehicle is asked.
+
+    Example: saidspec ingest notes/ --vehicle "Hallam Drover" --date 2026-05-03
+    """
+    from saidspec.model import UnusableInput
+    from saidspec.record.intake import files_of
+    from saidspec.record.place import open_record, record_path
+    from saidspec.record.vehicles import vehicle_id
+
+    if form not in ("text", "json"):
+        raise UnusableInput(f'"{form}" is no format of ingest: choose text or json')
+    files = files_of(paths)
+    if not files:
+        raise UnusableInput(f"there are no notes in {', '.join(map(str, paths))}")
+    conn = open_record(record_path(record))
+    about = vehicle_id(conn, vehicle) if vehicle else None
+    told = _taken(conn, files, day, about, show=form == "text")
+    if form == "json":
+        _print_json(conn, told)
+    questions = _questions(conn, told)
+    for line in questions:
+        print(f"saidspec: {line}", file=sys.stderr)
+    if questions or any(one.error for one in told):
+        raise typer.Exit(2)
+
+
+def _taken(
+    conn: sqlite3.Connection, files: list[Path], day: datetime | None, vehicle: int | None, *, show: bool,
+) -> list[Taken]:  # fmt: skip
+    from saidspec.record.intake import STANDARD_INPUT, take_bytes, take_file
+
+    told: list[Taken] = []
+    names = _vehicle_names(conn)
+    spoken = day.date() if day else None
+    with _progress(len(files)) as step:
+        for path in files:
+            if str(path) == STANDARD_INPUT:
+                one = take_bytes(conn, sys.stdin.buffer.read(), day=spoken, vehicle=vehicle)
+            else:
+                one = take_file(conn, path, day=spoken, vehicle=vehicle)
+            told.append(one)
+            if one.error:
+                print(f"saidspec: {one.error}", file=sys.stderr)
+            elif show:
+                print("\n".join(_lines(conn, one, names)))
+            step()
+    if show and len(told) > 1:
+        print(_summary(told))
+    return told
+
+
+@contextmanager
+def _progress(count: int) -> Iterator[Callable[[], None]]:
+    """A progress bar on standard error where there are many files and it is a terminal."""
+    if count < MANY or not sys.stderr.isatty():
+        yield lambda: None
+        return
+    from rich.console import Console
+    from rich.progress import Progress
+
+    with Progress(console=Console(stderr=True), transient=True, redirect_stdout=sys.stdout.isatty()) as bar:
+        task = bar.add_task("reading notes", total=count)
+        yield lambda: bar.advance(task)
+
+
+def _lines(conn: sqlite3.Connection, one: Taken, names: dict[int, str]) -> list[str]:
+    """What became of a file: one line, and a line for each problem."""
+    from saidspec.record.intake import line_of
+
+    done = one.done
+    assert done is not None
+    counted = f"{done.facts} fact{'' if done.facts == 1 else 's'}"
+    told = f"{one.name}: {done.outcome}, {counted}"
+    if done.outcome == "superseded":
+        return [f"{told}; a newer text of this note is in the record and stays"]
+    about = [names.get(row[0], "vehicle not known") for row in conn.execute(
+        "SELECT DISTINCT vehicle FROM utterances WHERE note = ? ORDER BY vehicle IS NULL, vehicle", (done.note,))]
+    lines = [", ".join([told, *about, one.day.isoformat() if one.day else "day not known"])]
+    for problem in one.problems:
+        at = line_of(one.text, problem.start)
+        lines.append(f"  {f'line {at}: ' if at else ''}{problem.message}")
+    return lines
+
+
+def _summary(told: list[Taken]) -> str:
+    done = [one.done for one in told if one.done]
+    parts = [f"{count} {name}" for name in ("new", "changed", "unchanged", "superseded")
+             if (count := sum(one.outcome == name for one in done))]  # fmt: skip
+    if bad := sum(one.error is not None for one in told):
+        parts.append(f"{bad} not read")
+    return f"{len(told)} notes: {', '.join(parts)}; {sum(one.facts for one in done)} facts"
+
+
+def _questions(conn: sqlite3.Connection, told: list[Taken]) -> list[str]:
+    """A line for each note of which it is not known which vehicle it is about."""
+    names = _vehicle_names(conn)
+    those = [one for one in told if one.done and one.done.vehicle_unknown and one.done.outcome != "superseded"]
+    if len(those) > ASKED:
+        return [f"of {len(those)} notes the vehicle is not known: `saidspec vehicle unknown` lists them,"
+                " `saidspec vehicle assign NOTE... --to VEHICLE` tells it"]  # fmt: skip
+    lines = []
+    for one in those:
+        assert one.done is not None
+        named = [names[vehicle] for vehicle in one.done.named]
+        part = "" if one.done.vehicle_unknown == _utterances(conn, one.done.note) else "parts of "
+        several = f" (it names {', '.join(named)})" if named else ""
+        lines.append(f"which vehicle is {part}{one.name} about{several}? "
+                     f"Tell it with: saidspec vehicle assign {one.done.note} --to VEHICLE")  # fmt: skip
+    if lines and not names:
+        lines.append('no vehicle is known yet: saidspec vehicle add "NAME"')
+    return lines
+
+
+def _utterances(conn: sqlite3.Connection, note: int) -> int:
+    return int(conn.execute("SELECT count(*) FROM utterances WHERE note = ?", (note,)).fetchone()[0])
+
+
+def _vehicle_names(conn: sqlite3.Connection) -> dict[int, str]:
+    return {row[0]: row[1] for row in conn.execute("SELECT id, name FROM vehicles")}
+
+
+def _print_json(conn: sqlite3.Connection, told: list[Taken]) -> None:
+    import json
+
+    names = _vehicle_names(conn)
+    notes: list[dict[str, Any]] = []
+    for one in told:
+        note: dict[str, Any] = {"source": one.name, "error": one.error}
+        if done := one.done:
+            note |= {"note": done.note, "outcome": done.outcome, "facts": done.facts,
+                     "date": one.day.isoformat() if one.day else None, "vehicle_unknown": done.vehicle_unknown,
+                     "named": [names[vehicle] for vehicle in done.named],
+                     "problems": [{"message": problem.message, "start": problem.start, "end": problem.end}
+                                  for problem in one.problems]}  # fmt: skip
+        notes.append(note)
+    print(json.dumps({"schema": "saidspec/ingested-1", "notes": notes}, indent=1, ensure_ascii=False))

@@ -1,0 +1,247 @@
+"""`saidspec vehicle`: the vehicles of the record, and which notes are about which."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from saidspec.cli.main import app
+
+if TYPE_CHECKING:
+    import sqlite3
+
+    from saidspec.record.queries import VehicleSummary
+
+vehicle_app = typer.Typer(help="Add, list, show and rename vehicles; tell which vehicle a note is about.",
+                          no_args_is_help=True)  # fmt: skip
+app.add_typer(vehicle_app, name="vehicle")
+
+RecordOption = Annotated[Path | None, typer.Option(
+    "--record", help="The record; else SAIDSPEC_RECORD, else your data folder.")]  # fmt: skip
+NameArgument = Annotated[str, typer.Argument(help="Its name, or another name that it is known by.")]
+AlsoOption = Annotated[list[str] | None, typer.Option("--also", help="Another name for it in notes; may be repeated.")]
+YearOption = Annotated[int | None, typer.Option("--year", min=1850, max=2200)]
+UnitOption = Annotated[str | None, typer.Option("--odometer", help="Unit of its odometer: km, mi or hour.")]
+VolumeOption = Annotated[str | None, typer.Option("--volumes", help="What a quart means here: us or imperial.")]
+OptionsOption = Annotated[list[str] | None, typer.Option("--option", help="Equipment that the sheet asks for.")]
+SheetOption = Annotated[Path | None, typer.Option("--sheet", help="Its reference sheet, TOML or CSV.")]
+FormOption = Annotated[str, typer.Option("--format", help="text or json.")]
+
+
+@vehicle_app.command("add")
+def add(
+    name: Annotated[str | None, typer.Argument(help="Its name; without one, that of the sheet.")] = None,
+    also: AlsoOption = None, year: YearOption = None, odometer: UnitOption = None, volumes: VolumeOption = None,
+    options: OptionsOption = None, sheet: SheetOption = None, record: RecordOption = None,
+) -> None:  # fmt: skip
+    """Add a vehicle, with its reference sheet if there is one.
+
+    Example: saidspec vehicle add "Hallam Drover" --also "the van" --year 2012 --odometer km
+    """
+    from dataclasses import replace
+
+    from saidspec.model import UnusableInput, Vehicle
+    from saidspec.record.place import at_once
+    from saidspec.record.vehicles import add_vehicle
+
+    read = _sheet(sheet) if sheet else None
+    vehicle = read.vehicle if read else Vehicle(name or "")
+    told = _checked(year, odometer, volumes, options)
+    if name:
+        told["name"] = name
+    if not (name or vehicle.name):
+        raise UnusableInput("which vehicle? Give its name, or a sheet that has one: saidspec vehicle add NAME")
+    conn = _opened(record)
+    with at_once(conn):
+        ident = add_vehicle(conn, replace(vehicle, **told), also or ())
+        if read and sheet:
+            _store_sheet(conn, ident, sheet)
+    print(f"added: {_named(conn, ident)}")
+
+
+@vehicle_app.command("list")
+def list_vehicles(form: FormOption = "text", record: RecordOption = None) -> None:
+    """List the vehicles of the record.
+
+    Example: saidspec vehicle list
+    """
+    from saidspec.record.queries import vehicle_summaries
+
+    _print(vehicle_summaries(_to_read(record)), form, 'no vehicle yet: saidspec vehicle add "NAME"')
+
+
+@vehicle_app.command("show")
+def show(name: NameArgument, form: FormOption = "text", record: RecordOption = None) -> None:
+    """Show what the record holds of a vehicle.
+
+    Example: saidspec vehicle show "Hallam Drover"
+    """
+    from saidspec.record.queries import vehicle_summaries
+    from saidspec.record.vehicles import vehicle_id
+
+    conn = _to_read(record)
+    _print(vehicle_summaries(conn, vehicle_id(conn, name)), form, "")
+
+
+@vehicle_app.command("set")
+def set_vehicle(
+    name: NameArgument, also: AlsoOption = None, year: YearOption = None, odometer: UnitOption = None,
+    volumes: VolumeOption = None, options: OptionsOption = None, sheet: SheetOption = None, record: RecordOption = None,
+) -> None:  # fmt: skip
+    """Change what is known of a vehicle: other names, year, units, equipment, reference sheet.
+
+    Example: saidspec vehicle set "Hallam Drover" --sheet drover.toml
+    """
+    from saidspec.record.place import at_once
+    from saidspec.record.vehicles import add_name, describe, vehicle_id
+
+    conn = _opened(record)
+    ident = vehicle_id(conn, name)
+    told = _checked(year, odometer, volumes, options)
+    with at_once(conn):
+        for other in also or ():
+            add_name(conn, ident, other)
+        if sheet:
+            vehicle = _store_sheet(conn, ident, sheet).vehicle
+            from_sheet = {"year": vehicle.year, "odometer_unit": vehicle.odometer_unit,
+                          "volume_system": vehicle.volume_system, "options": vehicle.options or None}  # fmt: skip
+            told = {field: value for field, value in from_sheet.items() if value is not None} | told
+        if told:
+            describe(conn, ident, **told)
+    print(f"changed: {_named(conn, ident)}")
+
+
+@vehicle_app.command("rename")
+def rename_vehicle(
+    name: NameArgument, new: Annotated[str, typer.Argument(help="The new name.")], record: RecordOption = None,
+) -> None:  # fmt: skip
+    """Give a vehicle another name; notes may still call it by the old one.
+
+    Example: saidspec vehicle rename "Hallam Drover" "Hallam Drover (blue)"
+    """
+    from saidspec.record.vehicles import rename, vehicle_id
+
+    conn = _opened(record)
+    ident = vehicle_id(conn, name)
+    rename(conn, ident, new)
+    print(f"renamed: {_named(conn, ident)}")
+
+
+@vehicle_app.command("unknown")
+def unknown(form: FormOption = "text", record: RecordOption = None) -> None:
+    """List the notes of which it is not known which vehicle they are about.
+
+    Example: saidspec vehicle unknown
+    """
+    from saidspec.record.queries import notes
+
+    told = notes(_to_read(record), unplaced=True)
+    if form == "json":
+        _print_json({"schema": "saidspec/notes-1", "notes": [
+            {"note": one.id, "source": one.name, "date": one.day and one.day.isoformat(), "facts": one.facts,
+             "utterances_unknown": one.unplaced, "opening": one.opening} for one in told]})  # fmt: skip
+        return
+    for one in told:
+        print(f"note {one.id}: {one.name}, {one.day or 'day not known'}, {one.facts} facts: {one.opening[:80]}")
+    if not told:
+        print("of every note the vehicle is known")
+
+
+@vehicle_app.command("assign")
+def assign_notes(
+    notes: Annotated[list[int], typer.Argument(help="Numbers of notes, as `saidspec vehicle unknown` lists them.")],
+    to: Annotated[str, typer.Option("--to", help="The vehicle.")],
+    record: RecordOption = None,
+) -> None:
+    """Tell which vehicle notes are about, where they do not say it themselves.
+
+    Example: saidspec vehicle assign 3 5 --to "Hallam Drover"
+    """
+    from saidspec.record.place import at_once
+    from saidspec.record.vehicles import assign, vehicle_id
+
+    conn = _opened(record)
+    vehicle = vehicle_id(conn, to)
+    with at_once(conn):
+        counts = [assign(conn, note, vehicle) for note in notes]
+    for note, count in zip(notes, counts, strict=True):
+        print(f"note {note}: {count} facts now of {_named(conn, vehicle)}")
+
+
+def _checked(year: int | None, odometer: str | None, volumes: str | None, options: list[str] | None) -> dict[str, Any]:
+    from saidspec.model import UnusableInput
+
+    if odometer not in (None, "km", "mi", "hour"):
+        raise UnusableInput(f'"{odometer}" is no unit of an odometer here: choose km, mi or hour')
+    if volumes not in (None, "us", "imperial"):
+        raise UnusableInput(f'"{volumes}" is no system of volumes: choose us or imperial')
+    told = {"year": year, "odometer_unit": odometer, "volume_system": volumes,
+            "options": tuple(options) if options else None}  # fmt: skip
+    return {name: value for name, value in told.items() if value is not None}
+
+
+def _sheet(path: Path) -> Any:
+    from saidspec.reference.sheets import load_sheet
+
+    return load_sheet(path)
+
+
+def _store_sheet(conn: sqlite3.Connection, vehicle: int, path: Path) -> Any:
+    from hashlib import sha256
+
+    from saidspec.record.sheets import put_sheet
+
+    sheet = _sheet(path)
+    put_sheet(conn, vehicle, sheet.specifications, str(path.resolve()), sha256(path.read_bytes()).hexdigest())
+    return sheet
+
+
+def _opened(record: Path | None) -> sqlite3.Connection:
+    from saidspec.record.place import open_record, record_path
+
+    return open_record(record_path(record))
+
+
+def _to_read(record: Path | None) -> sqlite3.Connection:
+    from saidspec.record.place import open_to_read, record_path
+
+    return open_to_read(record_path(record))
+
+
+def _named(conn: sqlite3.Connection, vehicle: int) -> str:
+    return str(conn.execute("SELECT name FROM vehicles WHERE id = ?", (vehicle,)).fetchone()[0])
+
+
+def _print(told: list[VehicleSummary], form: str, nothing: str) -> None:
+    if form == "json":
+        _print_json({"schema": "saidspec/vehicles-1", "vehicles": [_object(one) for one in told]})
+        return
+    for one in told:
+        print("\n".join(_lines(one)))
+    if not told and nothing:
+        print(nothing)
+
+
+def _lines(one: VehicleSummary) -> list[str]:
+    """A vehicle in a few lines: its names, its last reading, what the record holds."""
+    head = f"{one.name}{f' ({one.year})' if one.year else ''}{': ' + ', '.join(one.also) if one.also else ''}"
+    reading = f"odometer {one.odometer} {one.odometer_unit or ''} on {one.odometer_day}" if one.odometer else (
+        "no odometer reading")
+    span = f", {one.first} to {one.last}" if one.first else ""
+    sheet = f"sheet {one.sheet}, {one.specifications} values" if one.sheet else "no reference sheet"
+    return [head, f"  {one.notes} notes, {one.jobs} jobs, {one.facts} facts{span}; {reading}; {sheet}"]
+
+
+def _object(one: VehicleSummary) -> dict[str, Any]:
+    from dataclasses import asdict
+    from datetime import date
+
+    return {name: value.isoformat() if isinstance(value, date) else value for name, value in asdict(one).items()}
+
+
+def _print_json(told: dict[str, Any]) -> None:
+    import json
+
+    print(json.dumps(told, indent=1, ensure_ascii=False))
