@@ -103,7 +103,8 @@ def item_of(some: Sequence[Figure]) -> StockItem:
     movements = tuple(_movement(figure, unit) for figure in ordered)
     name = f"{some[-1].name} {some[-1].grade}".strip()
     on_hand, says = _rest(movements, StockItem(name, unit, ()))
-    return StockItem(name, unit, movements, on_hand, any(figure.entry.fact.approximate for figure in some), says)
+    approximate = any(figure.entry.fact.approximate for figure in some)
+    return StockItem(name, unit, movements, on_hand, approximate, says, some[-1].grade)
 
 
 def _rest(movements: Iterable[Movement], item: StockItem) -> tuple[Decimal | None, tuple[str, ...]]:

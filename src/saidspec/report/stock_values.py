@@ -42,6 +42,7 @@ class StockItem:
     on_hand: Decimal | None = None
     approximate: bool = False
     says: tuple[str, ...] = ()
+    grade: str = ""  # grade of a fluid or number of a part, which the name ends with
 
     def total(self, way: Way) -> Decimal:
         """The sum of what was bought or used."""

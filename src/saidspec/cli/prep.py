@@ -1,0 +1,37 @@
+"""`saidspec prep`: the sheet for the next job."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from saidspec.cli import reporting
+from saidspec.cli.main import app
+
+
+@app.command("prep")
+def prep_command(
+    about: Annotated[str, typer.Argument(help="The job or the part: \"front brakes\", \"oil change\".")],
+    vehicle: Annotated[str, typer.Option("--vehicle", help="The vehicle: its name, or a part of it.")],
+    form: reporting.FormOption = reporting.Form.text, output: reporting.OutputOption = None,
+    today: reporting.TodayOption = None, record: reporting.RecordOption = None,
+) -> None:  # fmt: skip
+    """Write the preparation sheet for the next job: cautions, sizes, torques, quantities, parts, and what to buy.
+
+    The sheet's reference values come first; what only the record has and nobody confirmed is marked.
+    As HTML it prints on one page.
+
+    Example: saidspec prep "front brakes" --vehicle "Hallam Drover" --format html --output prep.html
+    """
+    from saidspec.record.report_queries import entries, flags, specifications
+    from saidspec.report.prep import prep
+    from saidspec.report.stock import KINDS, stock
+
+    conn = reporting.opened(record)
+    one, day = reporting.chosen(conn, vehicle), reporting.day_of(today)
+    assert one is not None
+    shelf = stock(entries(conn, None, KINDS), "Stock", day).items
+    held, specs = entries(conn, one.id), specifications(conn, one)
+    told = prep(one.name, about, held, specs, flags(conn, one.id), shelf, None, day)
+    reporting.report("prep", told, form, output)

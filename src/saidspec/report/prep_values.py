@@ -1,0 +1,79 @@
+"""The values of a preparation sheet: what one needs before the next job of a kind."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from saidspec.report.lines import FlagLine, Line, Words
+
+Trust = Literal["confirmed", "unconfirmed", "reference", "nothing"]
+
+
+@dataclass(frozen=True, slots=True)
+class JobKnowledge:
+    """What is known of a kind of job in general: cautions, parts that come off on the way, what it needs."""
+
+    name: str
+    cautions: tuple[str, ...] = ()
+    parts: tuple[str, ...] = ()  # components that belong to it beside those of its system
+    order: tuple[str, ...] = ()  # steps in order of work
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One value that is needed: what the reference says, what was said the last time, and whether they agree.
+
+    `trust` is "reference" where the sheet has it, else "confirmed" or "unconfirmed" for what only the record has.
+    """
+
+    component: str
+    reference: str
+    source: str
+    last: str
+    when: date | None
+    trust: Trust
+    differs: bool = False
+    words: Words | None = None
+    marks: tuple[str, ...] = ()
+    fact: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Needed:
+    """A fluid, part or material that the job needs, what is on hand, and what to buy."""
+
+    name: str
+    need: str
+    on_hand: str
+    buy: str
+    basis: str
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """The rows of one kind of value."""
+
+    title: str
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Prep:
+    """The preparation sheet of a job on a vehicle, as of a day."""
+
+    title: str
+    vehicle: str
+    about: str
+    day: date
+    last_day: date | None
+    odometer: str
+    cautions: tuple[str, ...]
+    steps: tuple[str, ...]
+    tables: tuple[Table, ...]
+    needed: tuple[Needed, ...]
+    findings: tuple[Line, ...]
+    to_do: tuple[Line, ...]
+    flags: tuple[FlagLine, ...]
+    unconfirmed: int
