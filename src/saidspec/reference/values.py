@@ -115,12 +115,17 @@ def read_torque(text: str) -> SpecValue:
     return replace(read_amount(amount.strip(), "torque"), angle=read_number(angle[1]))
 
 
+def is_run(unit: str | None) -> bool:
+    """Whether an interval in this unit is counted by the odometer or hour meter and not by the calendar."""
+    return unit == "hour" or dimension(unit) == "distance"
+
+
 def read_interval(text: str) -> SpecValue:
     """A distance, a time, or both: `60000 km or 48 month`."""
     parts = [read_amount(part.strip(), "interval") for part in re.split(r"\s+or\s+", text.strip())]
-    if len(parts) > 2 or (len(parts) == 2 and dimension(parts[0].unit) == dimension(parts[1].unit)):
-        raise UnreadableError(f"'{text}': an interval is one distance, one time, or both; write for example "
-                         f"{EXAMPLES['interval']}")
+    if len(parts) > 2 or (len(parts) == 2 and is_run(parts[0].unit) == is_run(parts[1].unit)):
+        raise UnreadableError(f"'{text}': an interval is one distance or running time, one time, or both; write for "
+                              f"example {EXAMPLES['interval']} or 50 hour or 12 month")
     if len(parts) == 1:
         return parts[0]
     return replace(parts[0], or_value=parts[1].value, or_unit=parts[1].unit)

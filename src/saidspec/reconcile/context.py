@@ -1,0 +1,140 @@
+"""What the note was talking about: its words and systems in order, so that a short phrase finds its meaning.
+
+A fact that says only "drain plug" belongs to the engine oil where the note has spoken of the engine oil and of no
+other system since.  Words come from the note's text and, because recognisers mishear, from the components of its facts.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_right
+from dataclasses import dataclass
+
+from saidspec.model import Fact, Kind, Reading
+from saidspec.reconcile.phrase import Phrase, longest, read_phrase, words_of
+from saidspec.reconcile.vocabulary import Vocabulary
+
+NEAR = 140  # characters before a fact in which the words right before its part are looked for
+
+
+@dataclass(frozen=True)
+class Context:
+    """The words of a note, canonical, with their offsets; the systems they belong to; the components said."""
+
+    text: str
+    vocabulary: Vocabulary
+    words: tuple[tuple[int, str], ...]
+    systems: tuple[tuple[int, str], ...]
+    mentions: tuple[tuple[int, Phrase], ...]
+    facts: tuple[Fact, ...] = ()
+
+    def last(self, word: str, before: int) -> int | None:
+        """Where a word was last said before an offset."""
+        found = [at for at, said in self.words if said == word and at < before]
+        return found[-1] if found else None
+
+    def says(self, word: str) -> bool:
+        """Whether the note has the word at all."""
+        return any(said == word for _, said in self.words)
+
+    def attention(self, before: int) -> str | None:
+        """The system that was spoken of last before an offset."""
+        at = bisect_right(self.systems, (before, ""))
+        return self.systems[at - 1][1] if at else None
+
+    def position(self, axis: str, before: int) -> str | None:
+        """The position on an axis that was said last before an offset, in the components of the facts or the text."""
+        found = [(at, name) for at, name in self.places(axis) if at < before]
+        return max(found)[1] if found else None
+
+    def places(self, axis: str) -> list[tuple[int, str]]:
+        """(offset, position) wherever a position on an axis is said, in components or as a word that means no other."""
+        found = [(at, name) for at, phrase in self.mentions for on, name in phrase.positions if on == axis]
+        known = self.vocabulary.positions
+        return found + [(at, known[(word,)][1]) for at, word in self.words
+                        if word in self.vocabulary.plain_positions and known[(word,)][0] == axis]
+
+    def positions_said(self, axis: str) -> set[str]:
+        """All positions on an axis that the note has."""
+        return {name for _, name in self.places(axis)}
+
+
+def system_of(words: tuple[str, ...], vocabulary: Vocabulary) -> str | None:
+    """The system that a run of canonical words belongs to: the first that claims some of them, longest phrase first."""
+    for at in range(len(words)):
+        length = longest(words, at, vocabulary.systems)
+        if length:
+            return vocabulary.systems[words[at:at + length]]
+    return None
+
+
+def systems_in(stream: tuple[tuple[int, str], ...], vocabulary: Vocabulary) -> list[tuple[int, str]]:
+    """(offset, system) wherever a stream of words names something of a system."""
+    words = tuple(word for _, word in stream)
+    found, at = [], 0
+    while at < len(words):
+        length = longest(words, at, vocabulary.systems)
+        if length:
+            found.append((stream[at][0], vocabulary.systems[words[at:at + length]]))
+        at += length or 1
+    return found
+
+
+def read_context(reading: Reading, vocabulary: Vocabulary) -> Context:
+    """The context of a note, from its text and the components of its facts."""
+    stream = tuple(words_of(reading.note.text, vocabulary))
+    words, systems = list(stream), systems_in(stream, vocabulary)
+    mentions: list[tuple[int, Phrase]] = []
+    for fact in reading.facts:
+        if fact.component:
+            kind: Kind = fact.kind
+            phrase = read_phrase(fact.component, kind, vocabulary)
+            at = fact.provenance.start
+            mentions.append((at, phrase))
+            words += [(at, word) for word in phrase.order]
+            systems += systems_in(tuple((at, word) for word in phrase.order), vocabulary)
+    return Context(reading.note.text, vocabulary, tuple(sorted(words)), tuple(sorted(systems)),
+                   tuple(sorted(mentions, key=lambda mention: mention[0])), reading.facts)
+
+
+def near_stream(context: Context, fact: Fact) -> list[tuple[int, str]]:
+    """The canonical words shortly before a fact and in it, offsets counted in the note's text."""
+    end = fact.provenance.end
+    start = max(0, end - NEAR)
+    return [(start + at, word) for at, word in words_of(context.text[start:end], context.vocabulary)]
+
+
+def says_tail(context: Context, fact: Fact, phrase: Phrase, spec: Phrase) -> bool:
+    """Whether the words shortly before a fact have the end of the sheet's phrase, from the fact's first word on."""
+    order = [word for word in spec.order if word not in spec.modifiers]
+    shared = [at for at, word in enumerate(order) if word in phrase.core]
+    if not shared or not phrase.core <= set(order):
+        return False
+    tail = order[shared[0]:]
+    words = [word for _, word in near_stream(context, fact) if word not in spec.modifiers]
+    return any(words[at:at + len(tail)] == tail for at in range(len(words) - len(tail) + 1))
+
+
+def foreign_word(context: Context, fact: Fact, phrase: Phrase, spec: Phrase) -> str | None:
+    """A word said right before the fact's part that makes it another part than the specification's, or None.
+
+    "timing cover bolts" is no "valve cover bolt", even where the fact kept only "cover bolt".  Only words that are
+    known to stand before such a part, or that name another system, count: dictation has no commas.
+    """
+    stream = near_stream(context, fact)
+    own = phrase.words | spec.words | spec.bundle | context.vocabulary.skip | context.vocabulary.modifiers
+    spots = [at for at, (_, word) in enumerate(stream) if word in phrase.core]
+    if not spots:
+        return None
+    at = spots[-1]
+    while at > 0 and stream[at - 1][1] in phrase.words:
+        at -= 1
+    if at == 0:
+        return None
+    offset, word = stream[at - 1]
+    between = context.text[offset:stream[at][0]]
+    if word in own or re.search(r"[.,;:!?\n]", between) or re.match(r"\w+s\b", between):
+        return None
+    joined = (word, stream[at][1]) in context.vocabulary.compounds
+    other = context.vocabulary.systems.get((word,))
+    return word if joined or (other and other != system_of(spec.order, context.vocabulary)) else None

@@ -1,0 +1,271 @@
+"""Which specification a fact speaks of, how certain that is, and why.
+
+Candidates come in bands, the closest first: the same words; the same but for the noun of the fastener; a phrase that
+says less than the sheet ("drain plug" for "engine oil drain plug"), which counts only where the note supplies the rest;
+a phrase that says more.  What several candidates share is decided by what the note was talking about; where that does
+not decide, the match is `contested` and nothing is called wrong on its strength.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Literal
+
+from saidspec.model import Fact, Sheet, Specification
+from saidspec.reconcile.context import Context, foreign_word, says_tail, system_of
+from saidspec.reconcile.phrase import Phrase, conflicting, read_phrase, unsaid_positions
+from saidspec.reference.applicability import applies
+from saidspec.reference.units import convertible
+
+Certainty = Literal["sure", "unsure", "contested", "none"]
+HELD: frozenset[str] = frozenset({"torque", "size"})  # kinds that speak of a fastener
+BANDS = (0, 1, 2, 2, 3, 4, 5)  # band of each relation, in the order of `relate`
+# Quantities that a meter reads alike, so that either word may be used for the other.
+ALIKE = ({"clearance", "play"}, {"thickness", "depth"}, {"depth", "height"}, {"play", "travel"}, {"length", "height"})
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """A specification that a fact may speak of."""
+
+    spec: Specification
+    phrase: Phrase
+    band: int
+    missing: frozenset[str]  # words of the sheet that the fact leaves out
+    unsaid: frozenset[tuple[str, str]]  # positions of the sheet that the fact leaves out
+    supported: bool
+    open_option: bool
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Match:
+    """The specifications that a fact may speak of, the likeliest first, how certain, and why in words."""
+
+    fact: Fact
+    certainty: Certainty
+    candidates: tuple[Candidate, ...] = ()
+    why: str = "nothing in the sheet has this part"
+
+    @property
+    def spec(self) -> Specification | None:
+        """The likeliest specification."""
+        return self.candidates[0].spec if self.candidates else None
+
+
+def relate(fact: Phrase, spec: Phrase, kind: str) -> tuple[int, frozenset[str], str] | None:
+    """(relation, missing words, why), or None where the two cannot be the same part.
+
+    Relations: 0 same, 1 fastener unsaid, 2 other fastener, 3 says less, 4 says less and no fastener, 5 says less and
+    another fastener, 6 says more.
+    """
+    held = kind in HELD
+    said, wanted = (fact.core, spec.core) if held else (fact.words, spec.words)
+    if not said or (held and not wanted):
+        return None
+    loose = 0
+    if held and spec.fasteners and fact.fasteners != spec.fasteners:
+        loose = 2 if fact.fasteners else 1
+    elif held and fact.fasteners and not spec.fasteners:
+        loose = 2
+    if said == wanted:
+        note = ("same words", "the same part, its fastener unsaid", "the same part, another word for its fastener")
+        return loose, frozenset(), note[loose]
+    if said < wanted and (spec.head in said or (kind == "measurement" and fact.quantity == spec.quantity)
+                          or kind in ("part_number", "fluid", "volume")):
+        return 3 + loose, wanted - said, "says less: " + ", ".join(sorted(wanted - said)) + " unsaid"
+    tail = tuple(word for word in fact.order if word in fact.words)[-len(spec.order):] == spec.order
+    if said > wanted and (tail or said - wanted <= fact.modifiers):
+        return 6, frozenset(), "says more: " + ", ".join(sorted(said - wanted))
+    return None
+
+
+def alike(said: str | None, wanted: str | None) -> bool:
+    """Whether two names of what is measured may mean the same."""
+    return said is None or wanted is None or said == wanted or any({said, wanted} <= group for group in ALIKE)
+
+
+def fact_quantity(fact: Fact, phrase: Phrase, context: Context) -> str | None:
+    """What a measurement is of: by its role, else by the last words of its component."""
+    told = context.vocabulary.quantities.get(tuple((fact.role or "").replace("-", " ").split()))
+    return told or phrase.quantity
+
+
+def comparable(fact: Fact, spec: Specification, said: Phrase, wanted: Phrase, context: Context) -> bool:
+    """Whether the value of a fact can be held against a specification at all: kind, role, unit, what is measured."""
+    if fact.kind != spec.kind:
+        return False
+    if fact.kind == "measurement":
+        quantity = fact_quantity(fact, said, context)
+        if fact.unit and not convertible(fact.unit, spec.unit):
+            return False
+        if wanted.quantity is None and quantity in ("runout", "play", "temperature", "travel") and spec.bound == "min":
+            return False
+        return alike(quantity, wanted.quantity)
+    if fact.kind == "volume":
+        return fact.role not in ("drained", "bought", "left over") and spec.role in (None, "capacity")
+    if fact.kind == "size":
+        if (fact.code is None) != (spec.code is None):
+            return False
+        return not (fact.role and spec.role and fact.role != spec.role) and (
+            fact.role in (None, "tool", "thread", "tyre") or spec.role == fact.role)
+    return True
+
+
+def support(fact: Fact, phrase: Phrase, spec: Phrase, missing: frozenset[str], context: Context, alone: bool
+            ) -> tuple[bool, str]:
+    """Whether the note supplies the words that the fact leaves out, and what says so.
+
+    `alone`: no other component of the sheet has the fact's words.
+    """
+    vocabulary, end = context.vocabulary, fact.provenance.end
+    foreign = foreign_word(context, fact, phrase, spec)
+    if foreign:
+        return False, f"but '{foreign}' stands right before it"
+    unspoken = {word for word in missing if context.last(word, end) is None}
+    if not unspoken:
+        return True, "the note has the rest before it" if missing else ""
+    system, attention = system_of(spec.order, vocabulary), context.attention(end)
+    distinct = phrase.words - vocabulary.generic - phrase.modifiers
+    of_system = unspoken & vocabulary.system_says
+    if attention is not None and attention == system and (distinct or alone or unspoken == of_system):
+        return True, f"the note is about the {system}"
+    others = {name for _, name in context.systems} & vocabulary.other_oils
+    if system == "engine" and unspoken <= {"engine", "oil"} and not others:
+        return True, "the note speaks of no other oil than the engine's"
+    if attention in (None, system) and distinct and not of_system and alone:
+        return True, "nothing else in the sheet has such a part"
+    return False, f"but the note does not have {', '.join(sorted(unspoken))}" + (
+        f" and speaks of the {attention}" if attention and attention != system else "")
+
+
+def alone(phrase: Phrase, sheet: Sheet, context: Context) -> bool:
+    """Whether one component of the sheet alone has all the words of a phrase, places aside."""
+    having = {(wanted.core, wanted.size) for spec in sheet.specifications
+              if phrase.words <= (wanted := read_phrase(spec.component, spec.kind, context.vocabulary)).words}
+    return len(having) == 1
+
+
+def candidates_of(fact: Fact, phrase: Phrase, sheet: Sheet, context: Context) -> list[Candidate]:
+    """Every specification of the vehicle that the fact may speak of."""
+    found = []
+    for spec in sheet.specifications:
+        holds = applies(spec, sheet.vehicle)
+        wanted = read_phrase(spec.component, spec.kind, context.vocabulary)
+        if holds is False or not comparable(fact, spec, phrase, wanted, context) or conflicting(phrase, wanted):
+            continue
+        related = relate(phrase, wanted, fact.kind)
+        if related is None and fact.kind in HELD and says_tail(context, fact, phrase, wanted):
+            related = 3, wanted.core - phrase.core, "the note says its whole name right before it"
+        if related is None:
+            continue
+        relation, missing, why = related
+        missing -= wanted.modifiers
+        supported, says = (support(fact, phrase, wanted, missing, context, alone(phrase, sheet, context))
+                           if relation >= 3 else (True, ""))
+        if relation == 6:
+            supported = False
+        found.append(Candidate(spec, wanted, BANDS[relation], missing, unsaid_positions(wanted, phrase), supported,
+                               holds is None, why + (f"; {says}" if says else "")))
+    return found
+
+
+def said_sizes(fact: Fact, context: Context) -> set[str]:
+    """Sizes said in the words of a fact or between it and the quantity before: "the sixteens are fifty-five"."""
+    start, end = fact.provenance.start, fact.provenance.end
+    before = [other.provenance.end for other in context.facts
+              if other.kind == fact.kind and other.provenance.end <= start]
+    text = context.text[max([start - 60, *before]):end].lower()
+    sizes = context.vocabulary.sizes
+    said = {sizes[word.rstrip("s").removesuffix("e") if word.rstrip("s") not in sizes else word.rstrip("s")]
+            for word in text.replace(",", " ").split()
+            if word.rstrip("s") in sizes or word.rstrip("s").removesuffix("e") in sizes}
+    return said | {word.upper().rstrip("S") for word in text.replace(",", " ").replace("'", " ").split()
+                   if word[:1] in "metEMT" or word[:1].isdigit()}
+
+
+def narrow(found: list[Candidate], keep: Callable[[Candidate], bool]) -> list[Candidate]:
+    """The candidates that pass, or all where none does."""
+    return [candidate for candidate in found if keep(candidate)] or found
+
+
+def last_mention(candidate: Candidate, fact: Fact, context: Context) -> int:
+    """Where the least recent of the words was said that tell a candidate from the fact's own words; -1 for never."""
+    places = [context.last(word, fact.provenance.end) for word in candidate.missing]
+    return min((place if place is not None else -1 for place in places), default=-1)
+
+
+def match(fact: Fact, sheet: Sheet, context: Context) -> Match:
+    """The specification that a fact speaks of, or all that it may, with the certainty and the reason."""
+    phrase = read_phrase(fact.component, fact.kind, context.vocabulary)
+    if not phrase.words:
+        return Match(fact, "none", why="the note names no part")
+    found = candidates_of(fact, phrase, sheet, context)
+    if not found:
+        return Match(fact, "none")
+    best = min(candidate.band for candidate in found)
+    found = [candidate for candidate in found if candidate.band == best]
+    found = narrow(found, lambda candidate: candidate.supported)
+    return decide(fact, phrase, found, context)
+
+
+def decide(fact: Fact, phrase: Phrase, found: list[Candidate], context: Context) -> Match:
+    """Choose among the candidates of one band."""
+    sizes = {phrase.size} if phrase.size else said_sizes(fact, context) if len(found) > 1 else set()
+    found = [one for one in found if not (phrase.size and one.phrase.size and one.phrase.size != phrase.size)] or found
+    found = narrow(found, lambda one: one.phrase.size is not None and one.phrase.size in sizes)
+    fewest = min(len(one.phrase.modifiers ^ phrase.modifiers) for one in found)
+    found = narrow(found, lambda one: len(one.phrase.modifiers ^ phrase.modifiers) == fewest)
+    found = narrow(found, lambda one: not one.unsaid and bool(one.phrase.positions))
+    nearest = place_said(found, fact, context)
+    found = narrow(found, lambda one: all(nearest.get(axis) == name for axis, name in one.unsaid))
+    components = {(one.phrase.words, one.phrase.positions, one.phrase.size) for one in found}
+    if len(found) == 1:
+        return Match(fact, "sure" if certain(found[0], fact, context) else "unsure", tuple(found), found[0].why)
+    if len(components) == 1:
+        return Match(fact, "contested", tuple(found), f"{len(found)} entries of the sheet are of this part")
+    ordered = sorted(found, key=lambda one: last_mention(one, fact, context), reverse=True)
+    names = ", ".join(one.spec.component for one in ordered)
+    return Match(fact, "contested", tuple(ordered), f"{len(found)} entries fit: {names}")
+
+
+def place_said(found: list[Candidate], fact: Fact, context: Context) -> dict[str, str | None]:
+    """For each axis on which the sheet tells places apart and the fact does not: the place said last before it."""
+    axes = {axis for candidate in found for axis, _ in candidate.unsaid}
+    return {axis: context.position(axis, fact.provenance.end) for axis in axes}
+
+
+def certain(candidate: Candidate, fact: Fact, context: Context) -> bool:
+    """Whether a single candidate is certain enough that a difference may be called one."""
+    if not candidate.supported or candidate.open_option or candidate.band == 5:
+        return False
+    for axis, name in candidate.unsaid:
+        said = context.positions_said(axis) - {"middle"}
+        if said and name not in said:
+            return False  # the note speaks of another place
+        if len(said) > 1 and context.position(axis, fact.provenance.end) != name:
+            return False
+    if fact.kind == "size" and candidate.band in (1, 3, 4):
+        return False  # a spanner on something near the fastener is no wrong size of it
+    return not (candidate.band == 2 and candidate.missing and not candidate.supported)
+
+
+def explain(found: Match) -> str:
+    """One line on a match: the fact's component, the candidates in order, and why."""
+    said = found.fact.component or "(no part)"
+    if not found.candidates:
+        return f"{said}: {found.why}"
+    listed = "; ".join(f"{one.spec.component} [{one.spec.place}: {one.why}]" for one in found.candidates)
+    return f"{said}: {found.certainty}: {found.why}; candidates: {listed}"
+
+
+def named(fact: Fact, spec: Specification, context: Context) -> str:
+    """The sheet's name of the part, with the places that only the fact has."""
+    said, wanted = (read_phrase(text, fact.kind, context.vocabulary) for text in (fact.component, spec.component))
+    axes = {axis for axis, _ in wanted.positions}
+    extra = sorted(name for axis, name in said.positions if axis not in axes and axis != "order")
+    numbers = sorted(name for axis, name in said.positions if axis == "order" and axis not in axes)
+    return " ".join([*extra, spec.component, *numbers])
+
+

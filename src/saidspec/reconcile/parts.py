@@ -1,0 +1,78 @@
+"""Part numbers: equal but for separators, superseded, misspelt, or another part's."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from difflib import SequenceMatcher
+
+from saidspec.model import Fact, Flag, Specification
+from saidspec.reconcile.case import Case, Outcome, agreement, reference_of, said_of
+from saidspec.reconcile.causes import bare, causes
+from saidspec.reconcile.matching import named
+from saidspec.reconcile.phrase import conflicting, read_phrase
+from saidspec.reconcile.values import difference_of, likely
+from saidspec.reference.applicability import applies
+
+CLOSE = 0.75  # share of characters in common from which two codes are readings of one number
+
+
+def known_numbers(spec: Specification) -> set[str]:
+    """A specification's number and those that it supersedes, without separators."""
+    return {bare(code) for code in (spec.code or "", *spec.replaces) if code}
+
+
+def by_number(case: Case, fact: Fact) -> list[Specification]:
+    """The specifications whose number the fact gives, or nearly gives, and whose part it does not contradict."""
+    said, phrase = bare(fact.code or ""), case.phrase(fact)
+    exact, close = [], []
+    for spec in case.holding("part_number"):
+        wanted = read_phrase(spec.component, "part_number", case.context.vocabulary)
+        if conflicting(phrase, wanted):
+            continue
+        numbers = known_numbers(spec)
+        if said in numbers:
+            exact.append(spec)
+        elif phrase.words and not phrase.words & (wanted.words | wanted.bundle) and not phrase.bundle & wanted.bundle:
+            continue
+        elif max(SequenceMatcher(None, said, number).ratio() for number in numbers) >= CLOSE:
+            close.append(spec)
+    return exact or close
+
+
+def spec_of(case: Case, fact: Fact) -> tuple[Specification | None, bool, str]:
+    """The specification that a part number is held against, whether that is certain, and why."""
+    numbered = by_number(case, fact)
+    found = case.match(fact)
+    if len(numbered) == 1:
+        same = found.spec is numbered[0] or found.certainty != "sure"
+        return numbered[0], same, f"the number is the sheet's or close to it; {found.why}"
+    if found.certainty == "sure" and found.candidates[0].band == 0:
+        return found.spec, True, found.why
+    if found.candidates:
+        return found.spec, False, found.why
+    return None, False, found.why
+
+
+def judge_number(case: Case, fact: Fact) -> Iterator[Outcome]:
+    """One part number against the sheet."""
+    spec, sure, why = spec_of(case, fact)
+    if spec is None or not spec.code or not fact.code:
+        return
+    if bare(fact.code) == bare(spec.code):
+        yield agreement(case, fact, spec, "none: numbers are equal or not, separators aside", why)
+        return
+    if not sure or applies(spec, case.sheet.vehicle) is None:
+        return
+    cause, further, words = likely(causes(difference_of(case, fact, spec)))
+    name = named(fact, spec, case.context)
+    verb = "the note quotes" if fact.assertion == "quoted" else "said"
+    message = (f"{name}: {verb} {fact.code}, the sheet has {spec.code} ({spec.source}): another number, tolerance "
+               f"none.{words}")
+    yield Flag("differs", "look" if cause == "old-part" else "wrong", message, name, "part_number", fact.id,
+               said_of(fact), reference_of(spec), cause, further, "none")
+
+
+def check_parts(case: Case) -> list[Outcome]:
+    """`differs` and agreements on part numbers; the number of a part that came off is never flagged."""
+    facts = [fact for fact in case.facts("part_number") if fact.code and fact.role != "removed"]
+    return [outcome for fact in facts for outcome in judge_number(case, fact)]

@@ -1,0 +1,205 @@
+"""Torques, sizes and measurements against the sheet: `differs`, `outside-limit`, `ambiguous`, and agreements."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from saidspec.model import Cause, Fact, Flag, Kind, Specification
+from saidspec.reconcile import case as cases
+from saidspec.reconcile.case import DONE, Case, Outcome, agreement, reference_of, said_of, severity, told_spec
+from saidspec.reconcile.causes import WORDS, Difference, Named, causes
+from saidspec.reconcile.compare import Verdict, compare_claim, compare_numbers
+from saidspec.reconcile.matching import Candidate, Match, named
+from saidspec.reconcile.phrase import read_phrase
+from saidspec.reference.applicability import applies
+from saidspec.reference.units import plain, shown_unit
+
+JUDGED: tuple[Kind, ...] = ("torque", "size", "measurement")
+OLD_PART = re.compile(r"\b(old|worn|came (?:out|off)|threw|chucked|used to|before i)\b")
+LIMIT_SAID = re.compile(r"\b(min|minimum|max|maximum|limit|discard|no less|at least|at most|no more)\b")
+
+
+def difference_of(case: Case, fact: Fact, spec: Specification) -> Difference:
+    """A difference together with the vehicle's other specifications."""
+    others = tuple(other for other in case.sheet.specifications
+                   if other.kind == spec.kind and other is not spec and applies(other, case.sheet.vehicle) is not False)
+    words = read_phrase(spec.component, spec.kind, case.context.vocabulary).core
+    near = {other.component for other in others if case.system(other) == case.system(spec)
+            or words & read_phrase(other.component, other.kind, case.context.vocabulary).core}
+    return Difference(fact, spec, others, frozenset(near))
+
+
+def likely(found: list[Named]) -> tuple[Cause | None, tuple[Cause, ...], str]:
+    """The likeliest cause, the further ones, and the words for the message."""
+    if not found:
+        return None, (), ""
+    first = found[0]
+    detail = {"unit": f" ({shown_unit(first.detail)})", "neighbour": f" ({first.detail})"}.get(first.cause, "")
+    return first.cause, tuple(named.cause for named in found[1:]), f" Likely {WORDS[first.cause]}{detail}."
+
+
+def compare(fact: Fact, spec: Specification) -> Verdict | None:
+    """A fact against a specification: a claim where the note quotes it, a measurement or setting otherwise."""
+    if spec.code is not None or fact.code is not None:
+        return compare_designations(fact, spec)
+    return compare_claim(fact, spec) if fact.assertion == "quoted" else compare_numbers(fact, spec)
+
+
+def compare_designations(fact: Fact, spec: Specification) -> Verdict | None:
+    """A designation against the sheet's, as far as both say: `M6` agrees with `M6x1`."""
+    if not fact.code or not spec.code:
+        return None
+    said, wanted = (re.sub(r"[\s\-]", "", code).upper().replace("×", "X") for code in (fact.code, spec.code))
+    if said[:1] != wanted[:1]:
+        return None  # a star bit says nothing against a thread
+    shorter, longer = sorted((said, wanted), key=len)
+    agrees = said == wanted or (said[:1] == "M" and longer.startswith(shorter + "X"))
+    return Verdict(agrees, "the same" if agrees else "another designation", "none: designations are equal or not")
+
+
+def differs(case: Case, fact: Fact, spec: Specification, verdict: Verdict) -> Flag:
+    """The flag on a difference, or on a limit that is passed."""
+    limit = verdict.limit and fact.assertion != "quoted"
+    found = causes(difference_of(case, fact, spec))
+    cause, further, words = likely(found)
+    verb = "the note quotes" if fact.assertion == "quoted" else "said"
+    message = (f"{named(fact, spec, case.context)}: {verb} {cases.told_fact(fact, spec.unit)}, the sheet has "
+               f"{told_spec(spec)} ({spec.source}): {verdict.deviation}, tolerance {verdict.tolerance}.{words}")
+    grave = severity(case, spec) if fact.kind != "size" else "look"
+    return Flag("outside-limit" if limit else "differs", grave, message, named(fact, spec, case.context), fact.kind,
+                fact.id, said_of(fact), reference_of(spec), cause, further, verdict.tolerance)
+
+
+def is_step(case: Case, fact: Fact, spec: Specification) -> bool:
+    """A torque below the specification whose part was then brought to it: an earlier step."""
+    for other in case.facts("torque", DONE):
+        if other.id == fact.id or other.provenance.start < fact.provenance.start or fact.value is None:
+            continue
+        verdict = compare_numbers(other, spec)
+        same = case.phrase(other).positions == case.phrase(fact).positions
+        if case.match(other).spec is spec and verdict and verdict.agrees and same:
+            below = compare_numbers(fact, spec)
+            return below is not None and below.deviation.startswith("-")
+    return False
+
+
+def superseded(case: Case, fact: Fact, spec: Specification) -> bool:
+    """A measurement of a part that the note then replaced or put right: no fault of the job."""
+    if fact.kind != "measurement":
+        return False
+    if OLD_PART.search(case.near_text(fact, 40, 0)):
+        return True
+    wanted = read_phrase(spec.component, spec.kind, case.context.vocabulary)
+    for done in case.facts("operation", DONE):
+        if done.action not in ("replace", "adjust", "install") or not done.component:
+            continue
+        phrase = case.phrase(done)
+        if done.action == "replace" and phrase.words and phrase.words <= wanted.words | wanted.bundle \
+                and wanted.head in phrase.words:
+            return True
+        if any(later.provenance.start > fact.provenance.end and case.match(later).spec is spec
+               and case.phrase(later).positions == case.phrase(fact).positions
+               and (verdict := compare_numbers(later, spec)) and verdict.agrees
+               and fact.provenance.end <= done.provenance.start <= later.provenance.start
+               for later in case.facts("measurement", DONE)):
+            return True
+    return False
+
+
+def other_tool(case: Case, fact: Fact, spec: Specification) -> bool:
+    """A size beside another one of the same part that agrees: a second tool (a counterhold, another fit)."""
+    return fact.kind == "size" and any(
+        other.id != fact.id and case.match(other).spec is spec and (verdict := compare(other, spec)) and verdict.agrees
+        for other in case.facts("size", DONE))
+
+
+def excused(case: Case, fact: Fact, spec: Specification) -> bool:
+    """Whether a difference has a reason that makes it none."""
+    if fact.kind == "torque" and is_step(case, fact, spec):
+        return True
+    if fact.assertion == "quoted" and spec.bound and not LIMIT_SAID.search(
+            case.near_text(fact, 30, 20) + " " + (fact.role or "")):
+        return True
+    return superseded(case, fact, spec) or other_tool(case, fact, spec)
+
+
+def ambiguous(case: Case, fact: Fact, found: Match, why: str) -> Flag:
+    """The flag on a value that more than one specification fits, which do not agree with each other."""
+    listed = " or ".join(f"{one.spec.component} {told_spec(one.spec)} ({one.spec.source})" for one in found.candidates)
+    message = f"{fact.component}: said {cases.told_fact(fact)}; {why}: {listed}. Say which one is meant."
+    return Flag("ambiguous", "look", message, named(fact, found.candidates[0].spec, case.context), fact.kind, fact.id,
+                said_of(fact), reference_of(found.candidates[0].spec))
+
+
+def judge_contested(case: Case, fact: Fact, found: Match) -> Iterator[Outcome]:
+    """A fact that several specifications fit: agreement where all, or only one by its words, agree; else ambiguous."""
+    verdicts = [(one, verdict) for one in found.candidates if (verdict := compare(fact, one.spec))]
+    if not verdicts:
+        return
+    agreeing = [(one, verdict) for one, verdict in verdicts if verdict.agrees]
+    same_part = len({(one.phrase.words, one.phrase.size, one.phrase.positions) for one, _ in verdicts}) == 1
+    same_value = len({told_spec(one.spec) for one, _ in verdicts}) == 1
+    if any(excused(case, fact, one.spec) for one, verdict in verdicts if not verdict.agrees):
+        return
+    if len(agreeing) == len(verdicts) or (agreeing and not same_part):
+        one, verdict = agreeing[0]
+        yield agreement(case, fact, one.spec, verdict.tolerance, f"{found.why}; taken for the one that agrees"
+                        if len(agreeing) < len(verdicts) else found.why)
+    elif same_value and all(one.supported and not one.open_option for one, _ in verdicts):
+        yield differs(case, fact, verdicts[0][0].spec, verdicts[0][1])
+    elif fact.kind in ("torque", "measurement") and fact.assertion == "stated":
+        yield ambiguous(case, fact, found, found.why)
+
+
+def judge_angle(case: Case, fact: Fact, one: Candidate, agrees: bool) -> Iterator[Flag]:
+    """The further turn of a torque: said otherwise, or never said where the sheet has one."""
+    spec = one.spec
+    if fact.kind != "torque" or not agrees or fact.assertion != "stated":
+        return
+    turn = fact.angle
+    if turn is None and spec.angle is not None:
+        turns = [other.angle for other in case.facts("torque", DONE)
+                 if other.angle is not None and case.match(other).spec is spec and other.value is None]
+        turn = turns[0] if turns else None
+        if turn is None and not any(other.angle is not None and case.match(other).spec is spec
+                                    for other in case.facts("torque", DONE)):
+            message = (f"{named(fact, spec, case.context)}: said {cases.told_fact(fact)}; the further "
+                       f"{plain(spec.angle)}° of the sheet ({spec.source}) were never said.")
+            yield Flag("missing", severity(case, spec), message, named(fact, spec, case.context), "torque", fact.id,
+                       said_of(fact), reference_of(spec))
+            return
+    if turn is not None and turn != spec.angle:
+        wanted = f"{plain(spec.angle)}°" if spec.angle is not None else "no further turn"
+        message = (f"{named(fact, spec, case.context)}: said {cases.told_fact(fact)}, the sheet has {told_spec(spec)} "
+                   f"({spec.source}): a turn of {plain(turn)}° against {wanted}, tolerance none.")
+        yield Flag("differs", severity(case, spec), message, named(fact, spec, case.context), "torque", fact.id,
+                   said_of(fact), reference_of(spec), tolerance="none")
+
+
+def judge(case: Case, fact: Fact) -> Iterator[Outcome]:
+    """One torque, size or measurement against what it was matched with."""
+    found = case.match(fact)
+    if found.certainty == "none":
+        return
+    if found.certainty == "contested":
+        yield from judge_contested(case, fact, found)
+        return
+    one = found.candidates[0]
+    verdict = compare(fact, one.spec)
+    if verdict is None:
+        if fact.value is None and fact.angle is not None and fact.angle == one.spec.angle and one.spec.value is None:
+            yield agreement(case, fact, one.spec, "none", one.why)
+        return
+    angles = list(judge_angle(case, fact, one, verdict.agrees)) if found.certainty == "sure" else []
+    yield from angles
+    if verdict.agrees and not angles:
+        yield agreement(case, fact, one.spec, verdict.tolerance, one.why)
+    elif not verdict.agrees and found.certainty == "sure" and not excused(case, fact, one.spec):
+        yield differs(case, fact, one.spec, verdict)
+
+
+def check_values(case: Case) -> list[Outcome]:
+    """`differs`, `outside-limit` and `ambiguous` on torques, sizes and measurements."""
+    facts = [fact for kind in JUDGED for fact in case.facts(kind)]
+    return [outcome for fact in facts for outcome in judge(case, fact)]

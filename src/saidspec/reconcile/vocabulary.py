@@ -1,0 +1,127 @@
+"""The words that component phrases are compared with, from patterns/components and patterns/reconcile.
+
+A `Vocabulary` is a value: matching takes it as an argument, so that tests can bring their own.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cache
+from itertools import pairwise
+from typing import Any
+
+from saidspec.patterns import listed, paired, rule_set
+
+SPELLINGS = {
+    "tire": "tyre", "calliper": "caliper", "disk": "disc", "gray": "grey", "metre": "meter", "centre": "center",
+    "litre": "liter", "plow": "plough", "aluminum": "aluminium", "color": "colour", "mold": "mould",
+}  # fmt: skip
+INVARIABLE = frozenset({"chassis", "lens", "gas", "abs", "bus", "plus", "minus", "brass", "glass", "series", "pass"})
+
+
+@dataclass(frozen=True)
+class Vocabulary:
+    """Everything that matching knows about words.  Phrases are tuples of folded words."""
+
+    synonyms: Mapping[tuple[str, ...], tuple[str, ...]] = field(default_factory=dict)
+    positions: Mapping[tuple[str, ...], tuple[str, str]] = field(default_factory=dict)  # words -> (axis, position)
+    quantities: Mapping[tuple[str, ...], str] = field(default_factory=dict)
+    systems: Mapping[tuple[str, ...], str] = field(default_factory=dict)
+    skip: frozenset[str] = frozenset()
+    bundle: frozenset[str] = frozenset()
+    modifiers: frozenset[str] = frozenset()
+    fasteners: frozenset[str] = frozenset()
+    generic: frozenset[str] = frozenset()
+    system_says: frozenset[str] = frozenset()
+    danger: frozenset[str] = frozenset()  # systems
+    other_oils: frozenset[str] = frozenset()  # systems
+    sizes: Mapping[str, str] = field(default_factory=dict)  # "sixteen" -> "16"
+    plain_positions: frozenset[str] = frozenset()  # words that are a position wherever they stand
+    compounds: frozenset[tuple[str, str]] = frozenset()  # neighbouring words of the components' phrases
+
+
+def fold(word: str) -> str:
+    """A word in lower case, singular, in one spelling."""
+    text = word.lower().removesuffix("'s").removesuffix("’s").strip("'’")
+    if len(text) > 3 and text not in INVARIABLE and not text.endswith(("ss", "us", "is")):
+        if re.search(r"(ch|sh|x|ss)es$", text):
+            text = text[:-2]
+        elif text.endswith("ies") and len(text) > 4:
+            text = text[:-3] + "y"
+        elif text.endswith("s"):
+            text = text[:-1]
+    return SPELLINGS.get(text, text)
+
+
+def folded(phrase: str) -> tuple[str, ...]:
+    """The folded words of a phrase; hyphens part words."""
+    return tuple(fold(word) for word in re.findall(r"[A-Za-z0-9][A-Za-z0-9.'’]*", phrase.replace("-", " ")))
+
+
+def gather_synonyms(files: Iterable[Mapping[str, Any]], same: Mapping[str, str]
+                    ) -> dict[tuple[str, ...], tuple[str, ...]]:
+    """Synonym -> canonical phrase.  A synonym that two files give to different parts decides nothing: left out."""
+    found: dict[tuple[str, ...], set[tuple[str, ...]]] = {}
+    for data in files:
+        for table in ("parts", "fasteners"):
+            for canonical, others in data.get(table, {}).items():
+                for other in listed(others):
+                    found.setdefault(folded(other), set()).add(folded(canonical))
+        for said, meant in data.get("short", {}).items():
+            found.setdefault(folded(said), set()).add(folded(meant))
+    synonyms = {said: next(iter(meant)) for said, meant in found.items() if len(meant) == 1 and said not in meant}
+    for said, meant_words in same.items():
+        synonyms.setdefault(folded(said), folded(meant_words))
+    return {said: meant for said, meant in synonyms.items() if said and said != meant}
+
+
+def gather_systems(own: Mapping[str, str]) -> dict[tuple[str, ...], str]:
+    """Part or word of a system -> its id; what two systems claim is left out."""
+    found: dict[tuple[str, ...], set[str]] = {}
+    for system, words in own.items():
+        for phrase in listed(words):
+            found.setdefault(folded(phrase), set()).add(system)
+    return {phrase: next(iter(systems)) for phrase, systems in found.items() if len(systems) == 1}
+
+
+def gather_positions(own: Mapping[str, Mapping[str, str]], entries: Iterable[Mapping[str, str]]
+                     ) -> dict[tuple[str, ...], tuple[str, str]]:
+    """Words of a position -> (axis, position)."""
+    found = {folded(said): (axis, name) for axis, names in own.items() for name, words in names.items()
+             for said in listed(words)}
+    for entry in entries:
+        for said in listed(entry.get("said", "")):
+            found.setdefault(folded(said), (entry["axis"], entry["id"]))
+    return found
+
+
+@cache
+def load_vocabulary() -> Vocabulary:
+    """The project's vocabulary from its pattern files."""
+    rules = rule_set()
+    own = rules.named("reconcile/words")[0].data
+    files = [file.data for file in rules.under("components")]
+    synonyms = gather_synonyms(files, own["same"])
+    phrases = [*synonyms, *synonyms.values()]
+    for data in files:
+        for table in ("parts", "fasteners"):
+            phrases += [folded(name) for name in data.get(table, {})]
+    systems = gather_systems(own["systems"])
+    phrases += systems
+
+    def words(table: str) -> frozenset[str]:
+        return frozenset(fold(word) for word in listed(own[table]["words"]))
+
+    return Vocabulary(
+        synonyms=synonyms, positions=gather_positions(own["positions"], rules.entries("positions", "position")),
+        systems=systems,
+        quantities={folded(said): name for name, forms in own["quantities"].items() for said in listed(forms)},
+        skip=words("skip"), bundle=words("bundle"), modifiers=words("modifiers"), fasteners=words("fasteners"),
+        generic=words("generic"), system_says=words("system-says"), danger=frozenset(listed(own["danger"]["systems"])),
+        other_oils=frozenset(listed(own["other-oils"]["systems"])),
+        sizes=paired(own["sizes"]["words"]),
+        plain_positions=words("plain-positions"),
+        compounds=frozenset(pair for phrase in phrases for pair in pairwise(phrase)),
+    )  # fmt: skip

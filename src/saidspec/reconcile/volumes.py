@@ -1,0 +1,232 @@
+"""Fluid volumes: what was poured in, summed, against the capacity; and whether bought, poured and left over add up.
+
+Several pours of one fluid in one note make one fill.  What was drained, bought or left over is no capacity, and
+topping up is no fill.  A pint, quart or gallon is the US or the imperial one as the vehicle's `volume_system` says;
+where it is silent both are tried before anything is flagged.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from saidspec.model import Fact, Flag, Quantity, Specification
+from saidspec.reconcile.case import DONE, Case, Outcome, agreement, reference_of, severity, told_spec
+from saidspec.reconcile.causes import Named, causes
+from saidspec.reconcile.compare import Verdict, compare_claim, compare_numbers
+from saidspec.reconcile.matching import named
+from saidspec.reconcile.phrase import Phrase, read_phrase
+from saidspec.reconcile.values import difference_of, likely
+from saidspec.reference.units import IMPERIAL, convert, convertible, plain, rounded, show
+
+TOPPING = re.compile(r"\btop(?:ped|ping)?(?:\s+\w+)?[\s-]+(?:up|off)\b|\btop-?up\b")
+TOTAL = re.compile(r"\b(total|altogether|all told|in all|all in)\b")
+LEFT_OPEN = re.compile(r"\b(top(?:ping)? (?:it |them )?up|rest later|check (?:it|the level) (?:again )?after)\b")
+POURED: frozenset[str | None] = frozenset({"added", "capacity", None})
+SAME_SUM = Decimal("0.02")  # share by which a total may miss its parts and still be their sum
+
+
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """What was poured of one fluid at one place: the pours, the total said for them, and their sum in litres."""
+
+    pours: tuple[Fact, ...]
+    total: Fact | None
+    litres: Decimal
+    words: Phrase
+
+    @property
+    def last(self) -> Fact:
+        """The fact that stands for the fill."""
+        return self.total or self.pours[-1]
+
+
+def system_unit(unit: str, system: str | None) -> str:
+    """A unit of volume in the measure of a volume system."""
+    return IMPERIAL.get(unit, unit) if system == "imperial" else unit
+
+
+def systems_to_try(case: Case, facts: tuple[Fact, ...]) -> tuple[str, ...]:
+    """The volume systems in which the facts may have been said, the sheet's first."""
+    if not any(fact.unit in IMPERIAL for fact in facts):
+        return ("us",)
+    told = case.sheet.vehicle.volume_system
+    return (told,) if told else ("us", "imperial")
+
+
+def litres(fact: Fact, system: str) -> Decimal | None:
+    """The litres of a volume fact, or None where its unit is none of volume."""
+    if fact.value is None or not fact.unit or not convertible(fact.unit, "L"):
+        return None
+    return convert(fact.value, system_unit(fact.unit, system), "L")
+
+
+def is_top_up(case: Case, fact: Fact) -> bool:
+    """Whether a pour is said to be a topping up."""
+    return bool(TOPPING.search(case.near_text(fact, 40, 30)))
+
+
+def total_among(case: Case, pours: list[Fact], system: str) -> Fact | None:
+    """The pour that is the sum of the others: said as a total, or equal to what came before it."""
+    for at, fact in enumerate(pours):
+        before = sum((litres(one, system) or Decimal(0) for one in pours[:at]), Decimal(0))
+        amount = litres(fact, system) or Decimal(0)
+        said = TOTAL.search(case.near_text(fact, 10, 20))
+        if at and said and amount >= before * Decimal("0.5"):
+            return fact
+        if at > 1 and abs(amount - before) <= before * SAME_SUM:
+            return fact
+    return None
+
+
+def make_fill(case: Case, pours: list[Fact], system: str, words: Phrase) -> Fill:
+    """The fill of some pours: the total said, else their sum."""
+    total = total_among(case, pours, system)
+    parts = tuple(fact for fact in pours if fact is not total)
+    amount = litres(total, system) if total else sum((litres(fact, system) or Decimal(0) for fact in parts), Decimal(0))
+    return Fill(parts, total, amount or Decimal(0), words)
+
+
+def poured(case: Case, spec: Specification) -> list[Fact]:
+    """The stated pours that were matched with a capacity."""
+    return [fact for fact in case.facts("volume", DONE)
+            if fact.role in POURED and case.match(fact).spec is spec and fact.unit and convertible(fact.unit, "L")
+            and case.match(fact).certainty in ("sure", "unsure", "contested")]
+
+
+def drained(case: Case, spec: Specification) -> bool:
+    """Whether the note shows that the fluid was let out or changed, so that a fill is a whole one."""
+    wanted = read_phrase(spec.component, "volume", case.context.vocabulary)
+    for fact in case.reading.facts:
+        if fact.assertion != "stated":
+            continue
+        phrase = case.phrase(fact)
+        same = bool(phrase.words & wanted.words) or not phrase.words
+        if fact.kind == "volume" and fact.role == "drained" and same:
+            return True
+        if fact.kind == "operation" and fact.action in ("drain", "flush", "replace") and phrase.words & wanted.words:
+            return True
+    return False
+
+
+def fills(case: Case, spec: Specification, system: str) -> list[Fill]:
+    """The fills of a fluid: one for each place where the note pours into several (the two legs of a fork)."""
+    facts = poured(case, spec)
+    groups: dict[frozenset[tuple[str, str]], list[Fact]] = {}
+    for fact in facts:
+        groups.setdefault(case.phrase(fact).positions, []).append(fact)
+    return [make_fill(case, group, system, case.phrase(group[0])) for group in groups.values()]
+
+
+def verdict_of(fill: Fill, spec: Specification) -> Verdict | None:
+    """A fill against a capacity."""
+    stand_in = replace(fill.last, value=fill.litres, value_high=None, unit="L",
+                       approximate=any(fact.approximate for fact in fill.pours))
+    return compare_numbers(stand_in, spec)
+
+
+def told_fill(fill: Fill) -> str:
+    """A fill for a sentence: as said, and its parts where there are several."""
+    if fill.total is not None and fill.total.value is not None:
+        return show(fill.total.value, fill.total.unit)
+    parts = " + ".join(show(fact.value, fact.unit) for fact in fill.pours if fact.value is not None)
+    return parts if len(fill.pours) == 1 else f"{parts} = {plain(rounded(fill.litres))} L"
+
+
+def whole_fills(case: Case, spec: Specification) -> Iterator[tuple[list[Fill], str]]:
+    """The fills of a fluid in each volume system that may be meant, each place apart and then all together."""
+    facts = tuple(poured(case, spec))
+    for system in systems_to_try(case, facts):
+        apart = fills(case, spec, system)
+        if apart:
+            yield apart, system
+        if len(apart) > 1:
+            yield [make_fill(case, list(facts), system, apart[0].words)], system
+
+
+def capacity_specs(case: Case) -> list[Specification]:
+    """The capacities that hold for the vehicle."""
+    return [spec for spec in case.holding("volume") if spec.role in (None, "capacity")]
+
+
+def judge_fill(case: Case, spec: Specification) -> Iterator[Outcome]:
+    """The fill of one fluid against its capacity."""
+    facts = [fact for fact in poured(case, spec) if not is_top_up(case, fact)]
+    if not facts:
+        return
+    tried = list(whole_fills(case, spec))
+    for made, _ in tried:
+        verdicts = [(fill, verdict) for fill in made if (verdict := verdict_of(fill, spec))]
+        if verdicts and all(verdict.agrees for _, verdict in verdicts):
+            for fill, verdict in verdicts:
+                yield agreement(case, fill.last, spec, verdict.tolerance, case.match(fill.last).why)
+            return
+    first, system = tried[0]
+    fill = max(first, key=lambda one: one.litres)
+    verdict = verdict_of(fill, spec)
+    if verdict is None or not blameworthy(case, fill, spec):
+        return
+    yield fill_flag(case, fill, spec, verdict, system)
+
+
+def blameworthy(case: Case, fill: Fill, spec: Specification) -> bool:
+    """Whether a fill that differs may be called wrong: a whole fill, or more than the system takes."""
+    if case.match(fill.last).certainty != "sure" or spec.value is None or spec.unit is None:
+        return False
+    if any(is_top_up(case, fact) for fact in fill.pours):
+        return False
+    over = fill.litres > convert(spec.value_high or spec.value, spec.unit, "L")
+    open_end = any(LEFT_OPEN.search(case.near_text(fact, 40, 120)) for fact in fill.pours)
+    return over or (drained(case, spec) and not open_end and fill.litres * 2 > convert(spec.value, spec.unit, "L"))
+
+
+def fill_flag(case: Case, fill: Fill, spec: Specification, verdict: Verdict, system: str) -> Flag:
+    """The flag on a fill that differs from its capacity."""
+    single = fill.total or (fill.pours[0] if len(fill.pours) == 1 else None)
+    stand_in = single or replace(fill.last, value=fill.litres, unit="L")
+    found = causes(difference_of(case, stand_in, spec))
+    other = "us" if system == "imperial" else "imperial"
+    facts = (fill.total,) if fill.total else fill.pours
+    again = sum((litres(fact, other) or Decimal(0) for fact in facts), Decimal(0))
+    check = verdict_of(replace(fill, litres=again), spec)
+    if again != fill.litres and check and check.agrees:
+        found = [Named("imperial-quart", Decimal(0)), *(one for one in found if one.cause != "unit")]
+    cause, further, words = likely(found)
+    name = named(fill.last, spec, case.context)
+    message = (f"{name}: poured in {told_fill(fill)}, the sheet has {told_spec(spec)} ({spec.source}): "
+               f"{verdict.deviation}, tolerance {verdict.tolerance}.{words}")
+    said = Quantity(stand_in.value, stand_in.value_high, stand_in.unit, None)
+    return Flag("differs", severity(case, spec), message, name, "volume", fill.last.id, said, reference_of(spec), cause,
+                further, verdict.tolerance)
+
+
+def judge_quoted(case: Case, fact: Fact) -> Iterator[Outcome]:
+    """A capacity that the note quotes, as a claim about the reference."""
+    found = case.match(fact)
+    if found.spec is None or fact.role in ("added", "drained", "bought", "left over") or not fact.unit:
+        return
+    for system in systems_to_try(case, (fact,)):
+        verdict = compare_claim(replace(fact, unit=system_unit(fact.unit, system)), found.spec)
+        if verdict and verdict.agrees:
+            yield agreement(case, fact, found.spec, verdict.tolerance, found.why)
+            return
+    if verdict and found.certainty == "sure":
+        cause, further, words = likely(causes(difference_of(case, fact, found.spec)))
+        name = named(fact, found.spec, case.context)
+        message = (f"{name}: the note quotes {show(fact.value or Decimal(0), fact.unit)}, the sheet has "
+                   f"{told_spec(found.spec)} ({found.spec.source}): {verdict.deviation}, tolerance "
+                   f"{verdict.tolerance}.{words}")
+        yield Flag("differs", severity(case, found.spec, "look"), message, name, "volume", fact.id,
+                   Quantity(fact.value, fact.value_high, fact.unit), reference_of(found.spec), cause, further,
+                   verdict.tolerance)
+
+
+def check_volumes(case: Case) -> list[Outcome]:
+    """`differs` and agreements on what was poured in, and on capacities that the note quotes."""
+    made = [outcome for spec in capacity_specs(case) for outcome in judge_fill(case, spec)]
+    quoted = [fact for fact in case.facts("volume", ("quoted",)) if fact.value is not None]
+    return [*made, *(outcome for fact in quoted for outcome in judge_quoted(case, fact))]
+
+
