@@ -21,7 +21,7 @@ TABLES: tuple[tuple[str, Kind], ...] = (
     ("Fluids", "fluid"), ("Measurements and limits", "measurement"),
 )  # fmt: skip
 NOT_NEEDED = ("removed", "bought", "left over")
-NO_REFERENCE = "not in the reference sheet: look it up in the maker's manual"
+NO_REFERENCE = "no reference: see the maker's manual"
 
 
 def prep(
