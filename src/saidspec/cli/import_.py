@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from saidspec.cli.ingest import counted
 from saidspec.cli.main import app
 
 
@@ -25,5 +26,5 @@ def import_command(
 
     path = record_path(record)
     counts = import_(open_record(path), folder)
-    told = ", ".join(f"{counts[name]} {name}" for name in ("vehicles", "notes", "facts", "decisions"))
+    told = ", ".join(counted(counts[f"{name}s"], name) for name in ("vehicle", "note", "fact", "decision"))
     print(f"imported into {path}: {told}")

@@ -108,8 +108,7 @@ def _lines(conn: sqlite3.Connection, one: Taken, names: dict[int, str]) -> list[
 
     done = one.done
     assert done is not None
-    counted = f"{done.facts} fact{'' if done.facts == 1 else 's'}"
-    told = f"{one.name}: {done.outcome}, {counted}"
+    told = f"{one.name}: {done.outcome}, {counted(done.facts, 'fact')}"
     if done.outcome == "superseded":
         return [f"{told}; a newer text of this note is in the record and stays"]
     about = [names.get(row[0], "vehicle not known") for row in conn.execute(
@@ -127,7 +126,12 @@ def _summary(told: list[Taken]) -> str:
              if (count := sum(one.outcome == name for one in done))]  # fmt: skip
     if bad := sum(one.error is not None for one in told):
         parts.append(f"{bad} not read")
-    return f"{len(told)} notes: {', '.join(parts)}; {sum(one.facts for one in done)} facts"
+    return f"{counted(len(told), 'note')}: {', '.join(parts)}; {counted(sum(one.facts for one in done), 'fact')}"
+
+
+def counted(count: int, what: str) -> str:
+    """A number of things in words: 1 fact, 2 facts."""
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"
 
 
 def _questions(conn: sqlite3.Connection, told: list[Taken]) -> list[str]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from saidspec.cli.ingest import counted
 from saidspec.cli.main import app
 
 if TYPE_CHECKING:
@@ -144,7 +145,8 @@ def unknown(form: FormOption = "text", record: RecordOption = None) -> None:
              "utterances_unknown": one.unplaced, "opening": one.opening} for one in told]})  # fmt: skip
         return
     for one in told:
-        print(f"note {one.id}: {one.name}, {one.day or 'day not known'}, {one.facts} facts: {one.opening[:80]}")
+        day = one.day or "day not known"
+        print(f"note {one.id}: {one.name}, {day}, {counted(one.facts, 'fact')}: {one.opening[:80]}")
     if not told:
         print("of every note the vehicle is known")
 
@@ -167,7 +169,7 @@ def assign_notes(
     with at_once(conn):
         counts = [assign(conn, note, vehicle) for note in notes]
     for note, count in zip(notes, counts, strict=True):
-        print(f"note {note}: {count} facts now of {_named(conn, vehicle)}")
+        print(f"note {note}: {counted(count, 'fact')} now of {_named(conn, vehicle)}")
 
 
 def _checked(year: int | None, odometer: str | None, volumes: str | None, options: list[str] | None) -> dict[str, Any]:
@@ -230,8 +232,9 @@ def _lines(one: VehicleSummary) -> list[str]:
     reading = f"odometer {one.odometer} {one.odometer_unit or ''} on {one.odometer_day}" if one.odometer else (
         "no odometer reading")
     span = f", {one.first} to {one.last}" if one.first else ""
-    sheet = f"sheet {one.sheet}, {one.specifications} values" if one.sheet else "no reference sheet"
-    return [head, f"  {one.notes} notes, {one.jobs} jobs, {one.facts} facts{span}; {reading}; {sheet}"]
+    sheet = f"sheet {one.sheet}, {counted(one.specifications, 'value')}" if one.sheet else "no reference sheet"
+    held = ", ".join((counted(one.notes, "note"), counted(one.jobs, "job"), counted(one.facts, "fact")))
+    return [head, f"  {held}{span}; {reading}; {sheet}"]
 
 
 def _object(one: VehicleSummary) -> dict[str, Any]:

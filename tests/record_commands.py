@@ -1,0 +1,58 @@
+"""Running commands of the record in tests, with a pipeline that reads a few plain facts."""
+
+from __future__ import annotations
+
+import re
+import sys
+import types
+from datetime import date
+from decimal import Decimal
+from io import BytesIO, TextIOWrapper
+from pathlib import Path
+
+import pytest
+
+from saidspec.model import Fact, Note, Provenance, Reading
+
+VERBS = ("ingest", "find", "vehicle", "history", "export", "import_", "backup", "decide")
+TORQUE = re.compile(r"(?P<part>[a-z]+(?: [a-z]+)*) at (?P<value>\d+(?:\.\d+)?) newton metres")
+
+
+def read(note: Note, day: date | None) -> Reading:  # noqa: ARG001
+    """Torques said as "PART at N newton metres", and "odometer N"."""
+    facts = []
+    for found in re.finditer(rf"{TORQUE.pattern}|odometer (?P<reading>\d+)", note.text):
+        words = Provenance(found.group(), found.start(), found.end(), rule="test")
+        number = len(facts) + 1
+        if found["reading"]:
+            facts.append(Fact(number, "odometer", words, value=Decimal(found["reading"]), unit="km"))
+        else:
+            facts.append(Fact(number, "torque", words, component=found["part"], value=Decimal(found["value"]),
+                              unit="N*m"))  # fmt: skip
+    return Reading(note, tuple(facts))
+
+
+class Commands:
+    """Runs commands on one record; `status`, `out` and `err` are those of the last one."""
+
+    def __init__(self, record: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+        self.record, self._monkeypatch, self._capsys = record, monkeypatch, capsys
+        pipeline = types.ModuleType("saidspec.pipeline")
+        pipeline.read = read  # type: ignore[attr-defined]
+        monkeypatch.setitem(sys.modules, "saidspec.pipeline", pipeline)
+        monkeypatch.setenv("SAIDSPEC_RECORD", str(record))
+        for verb in VERBS:
+            __import__(f"saidspec.cli.{verb}")
+
+    def run(self, *arguments: str | Path, given: bytes = b"") -> int:
+        from saidspec.cli.main import main
+
+        self._monkeypatch.setattr(sys, "argv", ["saidspec", *map(str, arguments)])
+        self._monkeypatch.setattr(sys, "stdin", TextIOWrapper(BytesIO(given)))
+        try:
+            main()
+            self.status = 0
+        except SystemExit as end:
+            self.status = int(end.code or 0)
+        self.out, self.err = self._capsys.readouterr()
+        return self.status
