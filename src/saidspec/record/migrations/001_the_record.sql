@@ -56,6 +56,7 @@ CREATE TABLE readings (
 ) STRICT;
 CREATE UNIQUE INDEX readings_current ON readings (note) WHERE current = 1;
 CREATE INDEX readings_of ON readings (note);
+CREATE INDEX readings_sha256 ON readings (sha256);
 
 -- Words of a transcript, with how sure the recogniser was.
 CREATE TABLE words (
