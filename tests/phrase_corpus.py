@@ -12,6 +12,7 @@ of them; "" means that the fact must not have one.  A field that is left out is 
     approximate                      true or false
     replaced_by                      place in `expect` (from 0) of the expectation that this reading was corrected to
     optional                         neither missed when absent nor too much when present
+    or                               another expectation that will do instead, for words that can be read as two kinds
 
 `complete` lists kinds, or groups of kinds, of which nothing else may be found; left out, it is "core".
 `known` says that no number of the phrase may be left unclaimed either.
@@ -42,8 +43,8 @@ GROUPS: dict[str, tuple[str, ...]] = {
 }
 UNITS = frozenset((
     "N*m", "lbf*ft", "lbf*in", "kgf*m", "qt", "pint", "floz", "gal", "L", "mL", "mm", "cm", "m", "in", "thou",
-    "mi", "km", "psi", "bar", "kPa", "degC", "degF", "V", "mV", "ohm", "kohm", "A", "mA", "Ah", "W", "deg", "rpm", "gauge",
-    "g", "kg", "lb", "percent", "s", "min", "hour", "day", "week", "month", "year",
+    "mi", "km", "psi", "bar", "kPa", "degC", "degF", "V", "mV", "ohm", "kohm", "A", "mA", "Ah", "W", "deg", "rpm",
+    "gauge", "g", "kg", "lb", "percent", "s", "min", "hour", "day", "week", "month", "year",
 ))  # fmt: skip
 ROLES = {
     "volume": "capacity, added, drained, bought, left over",
@@ -58,7 +59,7 @@ ROLES = {
 }
 NUMBERS = ("value", "value_high", "angle")
 FIELDS = frozenset((*NUMBERS, "kind", "unit", "role", "action", "assertion", "component", "without", "finding", "code",
-                    "approximate", "replaced_by", "optional"))  # fmt: skip
+                    "approximate", "replaced_by", "optional", "or"))  # fmt: skip
 CASE_KEYS = frozenset(("id", "date", "expect", "complete", "known", "phrases"))
 SPELLINGS = {"calliper": "caliper", "tire": "tyre", "disk": "disc", "litre": "liter", "metre": "meter",
              "centre": "center", "grey": "gray"}  # fmt: skip
@@ -153,6 +154,8 @@ def expectation_faults(expectation: Expectation, size: int) -> Iterator[str]:
                 yield f"{name} is no number: {value}"
     if not 0 <= expectation.get("replaced_by", 0) < size:
         yield "replaced_by names no expectation"
+    if "or" in expectation:
+        yield from expectation_faults(expectation["or"], size)
 
 
 def as_decimal(text: str) -> Decimal | None:
@@ -211,7 +214,7 @@ def same_code(wanted: str, fact: Fact) -> bool:
 
 def field_right(name: str, wanted: Any, fact: Fact) -> bool:
     """Whether the field of the fact is among the acceptable values."""
-    if name in ("optional", "replaced_by", "kind"):
+    if name in ("optional", "replaced_by", "or"):
         return True
     if name == "approximate":
         return fact.approximate is bool(wanted)
@@ -234,14 +237,14 @@ def field_right(name: str, wanted: Any, fact: Fact) -> bool:
 
 
 def differences(expectation: Expectation, fact: Fact) -> list[str]:
-    """The names of the fields in which a fact of the same kind is not as expected."""
-    return [name for name, wanted in expectation.items() if not field_right(name, wanted, fact)]
+    """The names of the fields in which a fact is not as expected, or as what will do instead."""
+    found = [name for name, wanted in expectation.items() if not field_right(name, wanted, fact)]
+    return min(found, differences(expectation["or"], fact), key=len) if "or" in expectation else found
 
 
 def pair(expect: Sequence[Expectation], facts: Sequence[Fact]) -> dict[int, int]:
     """Place of expectation -> place of its fact, one to one; as many of the required ones as can be paired."""
-    fits = [[f for f, fact in enumerate(facts) if fact.kind == each["kind"] and not differences(each, fact)]
-            for each in expect]  # fmt: skip
+    fits = [[f for f, fact in enumerate(facts) if not differences(each, fact)] for each in expect]
     owner: dict[int, int] = {}
 
     def place(e: int, tried: set[int]) -> bool:

@@ -71,6 +71,13 @@ def test_judge_counts_each_fact_once() -> None:
     assert judge(twice, [FACT, FACT], []) == []
 
 
+def test_judge_takes_what_will_do_instead() -> None:
+    either = replace(PHRASE, expect=({"kind": "size", "value": "30", "or": PHRASE.expect[0]},))
+    assert judge(either, [FACT], []) == []
+    assert judge(either, [FACT.but(kind="size", unit=None)], []) == []
+    assert len(judge(either, [FACT.but(kind="count")], [])) == 1
+
+
 def test_judge_minds_extra_facts_only_of_complete_kinds() -> None:
     extra = [FACT, FACT.but(id=2, value=Decimal(9)), FACT.but(id=3, kind="size")]
     assert [message.split(":")[0] for message in judge(PHRASE, extra, [])] == ["too much"]
