@@ -37,6 +37,14 @@ class Words:
     time: str = ""
     context: str = ""
     speaker: str | None = None
+    context_start: int = 0
+
+    def parts(self) -> tuple[str, str, str]:
+        """The utterance around the quote: what was said before it, the quote, and what was said after it."""
+        at, to = self.start - self.context_start, self.end - self.context_start
+        if not 0 <= at < to <= len(self.context):
+            return "", self.quote, ""
+        return self.context[:at], self.context[at:to], self.context[to:]
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +90,8 @@ def line(entry: Entry) -> Line:
         says = f"no {says}"
     return Line(
         id=fact.id, about=about, says=says, fact=fact, marks=_marks(entry), reviewed=entry.reviewed,
-        words=Words(words.quote, entry.note, words.start, words.end, clock(words.time), entry.context, entry.speaker),
+        words=Words(words.quote, entry.note, words.start, words.end, clock(words.time), entry.context, entry.speaker,
+                    entry.context_start),
     )  # fmt: skip
 
 

@@ -48,6 +48,11 @@ def markdown(text: object) -> object:
     return AT_START.sub(lambda at: f"{at[1]}{at[2]}\\" if at[2].isdigit() else f"{at[1]}\\{at[2]}", told)
 
 
+def css_string(text: str) -> str:
+    """Text inside a quoted string of a style sheet: letters, digits and plain signs only."""
+    return re.sub(r"[^\w .,:()-]", "", text)
+
+
 @cache
 def environment(form: Format) -> Environment:
     """The templates with the escaping of a format."""
@@ -58,7 +63,7 @@ def environment(form: Format) -> Environment:
         loader=PackageLoader("saidspec.report"), autoescape=form == "html", undefined=StrictUndefined,
         trim_blocks=True, lstrip_blocks=True, keep_trailing_newline=True, finalize=escape,
     )  # fmt: skip
-    made.filters |= {"day": day_shown, "clock": clock, "trusted": Trusted, "distance": distance}
+    made.filters |= {"day": day_shown, "clock": clock, "trusted": Trusted, "distance": distance, "css": css_string}
     return made
 
 
