@@ -6,6 +6,7 @@ import hashlib
 import re
 from datetime import date
 from pathlib import Path, PurePath
+from typing import TYPE_CHECKING
 
 from saidspec.model import Note, Problem, Source, UnusableInput
 from saidspec.sources import chat, markdown, plain, stamped, subrip, transcript, webvtt
@@ -13,31 +14,38 @@ from saidspec.sources.content import Content
 from saidspec.sources.encoding import decode
 from saidspec.sources.lines import lines_of
 
+if TYPE_CHECKING:
+    from saidspec.sources.transcription import Listening
+
 FORMATS = ("text", "markdown", "webvtt", "subrip", "chat", "stamped", "transcript", "audio")
 AUDIO_SUFFIXES = (".wav", ".mp3", ".m4a", ".aac", ".opus", ".ogg", ".oga", ".flac", ".webm", ".3gp", ".mp4", ".amr")
 _SNIFFED = 20_000  # characters looked at to tell the format
 
 
-def read_note(path: Path, *, day: date | None = None) -> Note:
+def read_note(path: Path, *, day: date | None = None, listening: Listening | None = None) -> Note:
     """The note in a file of text, captions, chat, JSON or sound; `day` is the day it was spoken, where known.
 
-    Raises UnusableInput for a file that is missing, empty, a folder, binary, or in no form that is read.
+    `listening` says how a recording is heard.  Raises UnusableInput for a file that is missing, empty, a folder,
+    binary, or in no form that is read.
     """
-    data = read_bytes(path)
-    if is_audio(data):
+    head = read_bytes(path, 16)
+    if is_audio(head):
         from saidspec.sources.audio import read_audio
 
-        return read_audio(path, data, day=day)
-    if path.suffix.lower() in AUDIO_SUFFIXES and data:
-        raise UnusableInput(f"{path} is named as a recording but holds no sound that is known; "
-                            "if it is a text note, give it a name ending in .txt")  # fmt: skip
-    return read_text(data, path.name, day=day)
+        return read_audio(path, day=day, listening=listening)
+    if path.suffix.lower() in AUDIO_SUFFIXES and head:
+        raise UnusableInput(
+            f"{path} is named as a recording but holds no sound that is known; "
+            "if it is a text note, give it a name ending in .txt"
+        )
+    return read_text(read_bytes(path), path.name, day=day)
 
 
-def read_bytes(path: Path) -> bytes:
-    """The bytes of a file.  Raises UnusableInput with what to do where there are none to be had."""
+def read_bytes(path: Path, most: int = -1) -> bytes:
+    """The bytes of a file, all or the first `most`.  Raises UnusableInput where there are none to be had."""
     try:
-        return path.read_bytes()
+        with path.open("rb") as file:
+            return file.read(most)
     except FileNotFoundError:
         raise UnusableInput(f"{path}: no such file") from None
     except IsADirectoryError:
