@@ -21,8 +21,20 @@ app = typer.Typer(
 )
 
 
+@app.callback()
+def saidspec() -> None:
+    """Turn dictated workshop notes into a maintenance record that can be trusted."""
+
+
+VERBS = ("extract",)
+
+
 def main() -> None:
     """Run the command line; unusable input is one line on standard error and exit status 2."""
+    from importlib import import_module
+
+    for verb in VERBS:
+        import_module(f"saidspec.cli.{verb}")
     try:
         app()
     except UnusableInput as problem:

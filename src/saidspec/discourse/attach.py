@@ -1,0 +1,111 @@
+"""Which component a value, a verb or a finding is about: the phrase it stands beside, else what attention is on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from saidspec.discourse.attention import Attention
+from saidspec.extract.components import ARTICLES, Mention
+from saidspec.extract.passage import Passage
+
+COPULAS = {"is", "'s", "are", "was", "were", "be", "been", "being", "'re", "gets", "get", "takes", "take", "had", "has", "at", "to", "reads",
+           "read", "measures", "measured", "needs", "need", "went", "got", "a", "an", "the", "=", ":", ",", "now", "all", "both", "only", "set", "done",
+           "i", "did", "each", "still", "down", "about", "around", "just", "torqued", "tightened", "torque", "and", "it", "them", "that", "on", "up",
+           "back", "in", "says", "of", "with", "we", "they", "goes", "looks", "like", "came", "out", "showing", "shows", "here", "there", "there's", "those",
+           "this", "one", "then", "you", "hold", "so", "size", "well", "really", "roughly", "mikes", "mics", "for", "per", "side", "exactly", "another"}
+PREPOSITIONS = {"on", "for", "in", "of", "from", "into", "to", "at", "around", "round", "across", "through", "off", "between", "behind"}
+TOOLS = {"wrench", "socket", "spanner", "key", "bit", "hex", "allen", "driver", "deep", "long", "six", "point", "sided", "ring", "impact",
+         "torx", "each", "again", "now", "all", "round", "open", "ended", "extension", "long-reach", "reach", "ratchet", "-", ",", "ones", "size", "drive", "of", "play", "torque", "too", "as", "well", "total", "and", "thick"}
+PRONOUNS = {"it", "them", "those", "these", "that", "this", "they", "both", "one", "ones", "each"}
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """The component of a value, how it was found, and how sure that is."""
+
+    mention: Mention | None
+    manner: str
+    confidence: float
+
+
+class Neighbours:
+    """The component phrases around places of a passage."""
+
+    def __init__(self, page: Passage, mentions: list[Mention], attention: Attention) -> None:
+        self.page, self.mentions, self.attention = page, mentions, attention
+        self.by_start = {mention.start: mention for mention in mentions}
+
+    def after(self, end: int, reach: int = 7) -> Mention | None:
+        """The first phrase that begins at or behind token `end` in its sentence, within reach."""
+        for at in range(end, min(end + reach, len(self.page))):
+            if at > end and not self.page.same_sentence(end - 1, at) or at < len(self.page) and (
+                    self.page.norm[at] == "\n" or self.page.lexemes[at].kind == "number" and at > end):
+                return None
+            if at in self.by_start:
+                return self.by_start[at] if self.page.same_sentence(end - 1, at) else None
+        return None
+
+    def before(self, start: int, reach: int = 22) -> list[Mention]:
+        """The completed phrases before token `start` in its sentence, nearest first."""
+        found = []
+        for item in self.attention.recent(8):
+            if item.end > start:
+                continue
+            if not self.page.same_sentence(item.start, start) or start - item.end > reach:
+                break
+            found.append(item)
+        return found
+
+    # -- the ways of standing beside
+    def modified(self, start: int, end: int) -> Mention | None:
+        """"10 mm bolts", "5 L jug": the phrase right behind the value, unless that begins a statement of its own."""
+        item = self.by_start.get(end)
+        if item is None or item.kind == "position":
+            return None
+        after = self.page.word(item.end)
+        own = after in ("is", "are", "was", "'s", "were", "takes", "gets", "at", "get", "take", "went", "had", "has", "to", "looks", "look") or (
+            item.end < len(self.page) and self.page.lexemes[item.end].kind in ("number", "code"))
+        prior = self.before(start, 6)
+        topic = bool(prior) and all(word in COPULAS for word in self.page.words(prior[0].end, start))
+        return None if own and topic else item
+
+    def governed(self, end: int) -> Mention | None:
+        """"35 on the slide pins", "an 18 mm wrench on the flats", "thirty for the lower": behind a preposition."""
+        page, at = self.page, end
+        while at < len(page) and at - end < 4 and page.word(at) in TOOLS and at not in self.by_start:
+            at += 1
+        if page.word(at) not in PREPOSITIONS or not page.same_sentence(end - 1, at):
+            return None
+        place = at + 1
+        while page.word(place) in ARTICLES or page.word(place) in ("all", "two", "four", "three", "of") or (
+                place < len(page) and page.lexemes[place].kind == "number" and page.word(place + 1) not in ("mm", "mil")):
+            place += 1
+            if place - at > 4:
+                return None
+        return self.by_start.get(place)
+
+    def named_after(self, end: int) -> Mention | None:
+        """"Twenty-one's the idler", "34 was for the fill plug"."""
+        page = self.page
+        if page.word(end) not in ("is", "'s", "was", "are", "were") or page.word(end + 1) not in ("the", "for", "on"):
+            return None
+        place = end + 2
+        while page.word(place) in ("the", "for", "on"):
+            place += 1
+        return self.by_start.get(place)
+
+    def placed_after(self, start: int, end: int) -> Mention | None:
+        """"4 mm inner and 5 outer": a position right behind the value where none stands right before it."""
+        item = self.by_start.get(end)
+        if item is None and self.page.word(end) in ("on", "at", "in") and self.page.word(end + 1) == "the":
+            item = self.by_start.get(end + 2)
+        if item is None or item.kind != "position":
+            return None
+        prior = self.before(start, 5)
+        if prior and prior[0].positions and {axis for axis, _ in prior[0].positions} & {axis for axis, _ in item.positions}:
+            return None
+        after = self.page.word(item.end)
+        return None if after in ("is", "was", "'s", "one", "side", "are", "were") and self.page.word(end) != "on" else item
+
+    def pronoun_before(self, start: int) -> bool:
+        return any(word in PRONOUNS for word in self.page.words(start - 5, start))

@@ -1,0 +1,155 @@
+"""What is being talked about: each component phrase completed from those before it.
+
+A short phrase ("the nut", "outer", "cap") refers to an earlier one with the same last word, or belongs to the part that
+was named last.  A side or an end once named holds for the parts of that corner until another one is named.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from saidspec.extract.components import AXES, Mention, phrase
+from saidspec.extract.lexicon import Lexicon
+from saidspec.extract.passage import Passage
+
+REACH = 40  # mentions looked back
+LOOSE = {"washer", "gasket", "seal", "ring", "o-ring", "o", "grease", "oil", "fluid", "paste", "clip", "pin", "wire", "tool", "magnet",
+         "kit", "coolant", "water", "side", "tray", "cable", "spring"}
+COMPLETED = {"cover", "housing", "cap", "bracket", "lid", "casing", "plate", "race"}
+CORNER = {"wheel", "side", "hub", "corner", "tyre", "drum", "leg", "fork"}
+FLUIDS = {"oil", "fluid", "coolant", "antifreeze", "water"}
+OPPOSITE = {"left": "right", "right": "left", "front": "rear", "rear": "front", "upper": "lower", "lower": "upper", "inner": "outer",
+            "outer": "inner", "top": "bottom", "bottom": "top", "driver side": "passenger side", "passenger side": "driver side",
+            "port": "starboard", "starboard": "port", "drive side": "non-drive side", "non-drive side": "drive side",
+            "nearside": "offside", "offside": "nearside"}
+
+
+@dataclass(slots=True)
+class Attention:
+    """The state of attention while a passage is read from its start."""
+
+    lexicon: Lexicon
+    page: Passage
+    history: list[Mention] = field(default_factory=list)  # completed mentions, latest last
+    side: str | None = None
+    corner: bool = False  # the side was set by a wheel, a hub or "side": it holds for all that is done there
+    end: tuple[str, str] | None = None  # (system, end)
+    system: str = ""
+    job: str = ""  # the first system named, that of the note's title
+
+    def hear(self, mention: Mention) -> Mention:
+        """The mention completed, and attention turned to it."""
+        full = self.completed(mention)
+        self._turn(mention, full)
+        self.history.append(full)
+        if len(self.history) > 4 * REACH:
+            del self.history[: 2 * REACH]
+        return full
+
+    def _turn(self, said: Mention, full: Mention) -> None:
+        side = said.axis("side")
+        if side:
+            self.side = side
+            self.corner = bool({*said.words} & CORNER) or "side" in self.page.words(said.start, said.end + 1) or (
+                not said.words) or self.corner
+        elif said.plural and said.head in ("wheel", "tyre", "lug") and not said.fastener:
+            self.side, self.corner = None, False
+        if full.system and full.system != "general":
+            end = said.axis("end")
+            if end:
+                self.end = (full.system, end)
+            self.system = full.system
+            self.job = self.job or full.system
+
+    # -- completing
+    def completed(self, mention: Mention) -> Mention:
+        """The mention with the words and positions that it leaves unsaid."""
+        if mention.kind == "position":
+            return self._placed(mention)
+        if mention.words and mention.words[-1] in FLUIDS and mention.general:
+            return self._fluid(mention)
+        if mention.general:
+            mention = self._generic(mention)
+        return self._sided(mention)
+
+    def recent(self, reach: int = REACH) -> list[Mention]:
+        return self.history[-1 : -reach - 1 : -1]
+
+    def _fluid(self, mention: Mention) -> Mention:
+        system = self.lexicon.systems.get(self.system)
+        name = system.fluid if system else ""
+        if len(mention.words) > 1:
+            return mention
+        if name and mention.words[-1] in name.split():
+            return replace(mention, words=tuple(name.split()), system=self.system, general=False)
+        earlier = next((item for item in self.recent() if item.head == mention.head and len(item.words) > 1), None)
+        if earlier:
+            return replace(mention, words=earlier.words, system=earlier.system, general=False)
+        return mention
+
+    def _generic(self, mention: Mention) -> Mention:
+        same = next((item for item in self.recent() if item.head == mention.head and len(item.words) > len(mention.words)
+                     and {*mention.words} <= {*item.words}), None)
+        owner = self._owner(mention)
+        if owner and (same is None or owner.start > same.start):
+            words = (*owner.words, *(word for word in mention.words if word not in owner.words))
+            positions = dict(owner.positions) | dict(mention.positions)
+            return replace(mention, words=words, positions=tuple(positions.items()), system=owner.system, general=False)
+        if same:
+            positions = dict(same.positions) | dict(mention.positions) if not mention.plural else dict(mention.positions)
+            return replace(mention, words=same.words, positions=tuple(positions.items()), system=same.system, general=False)
+        return mention
+
+    def _owner(self, mention: Mention) -> Mention | None:
+        """The part named just before, in this sentence or the one before it, that a short phrase belongs to."""
+        if not mention.fastener and mention.head not in COMPLETED:
+            return None
+        for item in self.recent(4):
+            if self.page.sentence[mention.start] - self.page.sentence[item.start] > 1 or mention.start - item.end > 25:
+                return None
+            if item.kind == "part" and item.words and item.head not in LOOSE and item.head != mention.head and (
+                    not item.general or len(item.words) > 1):
+                return item
+        return None
+
+    def _placed(self, mention: Mention) -> Mention:
+        """A mere position: the part spoken of last that comes in that axis, at that place."""
+        axes = [axis for axis, _ in mention.positions]
+        pool = [item for item in self.recent() if item.words]
+        base = next((item for item in pool if any(item.axis(axis) for axis in axes)), None)
+        near = pool[0] if pool else None
+        if near and (base is None or near.end - base.end > 60) and near is not base:
+            base = near
+        if base is None:
+            return mention
+        positions = dict(base.positions) | dict(mention.positions)
+        made = replace(mention, words=base.words, positions=tuple(positions.items()), system=base.system,
+                       general=base.general, kind="fastener" if base.fastener else "part")
+        return made
+
+    def _sided(self, mention: Mention) -> Mention:
+        system = self.lexicon.systems.get(mention.system)
+        positions = dict(mention.positions)
+        if self.side and "side" not in positions and (system is not None and system.sided or self.corner and (
+                mention.general or mention.system in ("driveline", "trailer", "general"))):
+            if not (mention.plural and {*mention.words} & {"wheel", "lug", "tyre"}):
+                positions["side"] = self.side
+        if self.end and "end" not in positions and self.end[0] == mention.system and system is not None and system.sided:
+            positions["end"] = self.end[1]
+        return replace(mention, positions=tuple(positions.items())) if positions != dict(mention.positions) else mention
+
+
+def opposite(mention: Mention, axis: str = "side") -> Mention | None:
+    """The same part on the other side; None where no side is known."""
+    said = mention.axis(axis)
+    if said is None or said not in OPPOSITE:
+        return None
+    positions = dict(mention.positions) | {axis: OPPOSITE[said]}
+    return replace(mention, positions=tuple(positions.items()))
+
+
+def named(mention: Mention | None) -> str | None:
+    """The component of a completed mention as text; None for a mere position without a part."""
+    if mention is None or not mention.words:
+        return None
+    return phrase(mention.words, tuple(sorted(mention.positions, key=lambda item: AXES.index(item[0]) if item[0] in AXES else 9)))

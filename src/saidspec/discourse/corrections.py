@@ -1,0 +1,112 @@
+"""What a speaker takes back: the old reading becomes retracted and points to the new one.  Nothing is deleted."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saidspec.extract.components import Mention
+from saidspec.extract.draft import Draft
+from saidspec.extract.passage import Found, Passage
+
+STRONG_BEFORE, STRONG_AFTER = 12, 9
+WEAK_BEFORE, WEAK_AFTER = 3, 4
+NARROWING = {"two", "other", "ones", "back", "front", "others", "third", "second", "first", "last", "three", "four", "rest", "end", "middle", "big", "small", "long", "short", "left", "right"}
+CORRECTABLE = {"torque", "volume", "size", "measurement", "odometer", "cost", "count", "part_number", "fluid", "interval", "duration", "date"}
+
+
+def between(page: Passage, first: int, last: int) -> Found | None:
+    """The correction that stands in tokens first..last, the strong one first."""
+    weak = None
+    for at in range(first, last):
+        found = page.starting("correction", at)
+        if found and found.end <= last:
+            if found.term.detail == "retract":
+                return found
+            weak = weak or found
+    return weak
+
+
+def narrows(page: Passage, first: int, last: int) -> bool:
+    """"No, the two at the back are eights": a subject of its own that is a part of what stood before."""
+    words = page.words(first, last)
+    return any(word in ("the", "these", "those") and words[i + 1] in NARROWING for i, word in enumerate(words[:-1])) and (
+        any(word in ("is", "are", "'s", "was", "were", "take", "takes", "need") for word in words))
+
+
+def takes_back(page: Passage, old: Draft, new: Draft) -> Found | None:
+    """The correction by which `new` replaces `old`, or None."""
+    if old.kind not in CORRECTABLE or new.start <= old.end or new.start - old.end > 24:
+        return None
+    found = between(page, old.end, new.start)
+    if found is None:
+        return None
+    before, after = found.start - old.end, new.start - found.end
+    strong = found.term.detail == "retract"
+    if page.sentence[new.start] - page.sentence[old.end - 1] > 2 or found.term.detail == "recall":
+        return None
+    if strong and (before > STRONG_BEFORE or after > STRONG_AFTER) or not strong and (before > WEAK_BEFORE or after > WEAK_AFTER):
+        return None
+    if narrows(page, found.end, new.end) or _same_value(old, new) or new.kind != old.kind:
+        return None
+    return found if _same_thing(page, old, new, found, strong) else None
+
+
+def _same_value(old: Draft, new: Draft) -> bool:
+    return old.value == new.value and old.code == new.code and old.unit == new.unit and old.angle == new.angle
+
+
+def _same_thing(page: Passage, old: Draft, new: Draft, found: Found, strong: bool) -> bool:
+    """Whether the new value is about the thing of the old one: it names no other part of its own."""
+    if old.role and new.role and old.kind in ("measurement",) and old.role != new.role:
+        return False
+    if new.mention is None or old.mention is None or new.mention.start < found.start and new.manner in ("topic", "focus"):
+        return True
+    if new.manner == "modifier" and new.mention.general:
+        return True
+    return {*new.mention.words[-1:]} == {*old.mention.words[-1:]} and _compatible(new.mention, old.mention) or (
+        strong and new.manner not in ("copula",) and new.mention.words[:1] == old.mention.words[:1])
+
+
+def _compatible(one: Mention, other: Mention) -> bool:
+    mine, theirs = dict(one.positions), dict(other.positions)
+    return all(theirs.get(axis, place) == place for axis, place in mine.items())
+
+
+def retract(page: Passage, drafts: list[Draft]) -> None:
+    """Mark the values that are taken back; the value that replaces one takes over what it leaves unsaid."""
+    values = [draft for draft in drafts if draft.kind in CORRECTABLE and not draft.back]
+    for old, new in zip(values, values[1:], strict=False):
+        found = takes_back(page, old, new)
+        if found is None:
+            continue
+        old.assertion, old.cue, old.replaced_by = "retracted", f"correction.{found.term.id}", new
+        if new.manner in ("focus", "topic", "none") and (new.mention is None or new.mention.start < found.start):
+            new.mention = old.mention
+        if new.bare and old.unit:
+            new.unit = old.unit
+        new.role = new.role or old.role
+
+
+def recalled(page: Passage, drafts: list[Draft], mentions: list[Mention]) -> list[Draft]:
+    """"Earlier I said the drain plug, that was the fill plug": the earlier facts get the right part.
+
+    The old facts are retracted; the new ones quote the words that put them right.
+    """
+    made: list[Draft] = []
+    for found in page.found.get("correction", ()):
+        if found.term.detail != "recall":
+            continue
+        named = [item for item in mentions if found.end <= item.start < found.end + 18 and item.words and (
+            page.sentence[item.start] - page.sentence[found.start] <= 1)]
+        if len(named) < 2 or not {"was", "is", "'s", "meant", "be", "should"} & {*page.words(named[0].end, named[1].start)}:
+            continue
+        wrong, right = named[0], named[1]
+        for old in reversed([draft for draft in drafts if draft.end <= found.start and draft.mention is not None]):
+            if old.kind in ("torque", "size", "volume", "measurement") and old.assertion in ("stated", "quoted") and (
+                    old.mention is not None and {*wrong.words} <= {*old.mention.words}):
+                new = replace(old, start=found.start, end=right.end, anchor=found.start, mention=right, confidence=0.8,
+                              rule="correction.recall", manner="copula", back=True, replaced_by=None)
+                old.assertion, old.cue, old.replaced_by = "retracted", "correction.recall", new
+                made.append(new)
+                break
+    return made

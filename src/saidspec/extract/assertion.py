@@ -1,0 +1,176 @@
+"""The standing of each statement, by the cues around it: quoted, planned, possible, historical, negated or stated.
+
+A cue has a category, a direction and a scope.  A forward scope ends with the sentence, at a word that turns away
+("but", "so"), and, once it has governed a value, where the speaker starts anew: with "I", or with another topic.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from dataclasses import dataclass, field
+
+from saidspec.extract.draft import Draft
+from saidspec.extract.passage import Passage
+
+SPEC_NAMES = {"spec", "specification", "spec sheet"}
+COPULA_VERBS = {"is", "was", "'s", "are", "has", "number is", "figure is", "torque is", "value is", "value", "figure"}
+LINKERS = {"on", "the", "in", "it", "they", "for", "all", "door", "inside", "of", "only", "just", "also", "here", "actually", "this", "that", "which"}
+REACH = {"quoted": 16, "planned": 14, "possible": 10, "historical": 16, "negated": 7, "condition": 16, "other": 14}
+BACK = {"quoted": 12, "planned": 12, "possible": 5, "historical": 8, "negated": 6}
+VALUE_KINDS = {"torque", "volume", "size", "part_number", "fluid", "measurement", "odometer", "interval", "cost", "date", "duration", "count"}
+RANK = ("condition", "negated", "historical", "planned", "possible", "quoted")
+FRESH = {"i", "we", "i've", "mine", "today", "now"}
+
+
+@dataclass(frozen=True, slots=True)
+class Cue:
+    """A cue at tokens start..end that governs the tokens scope_start..scope_end."""
+
+    start: int
+    end: int
+    category: str
+    id: str
+    backward: bool
+    scope_start: int
+    scope_end: int
+
+
+@dataclass(slots=True)
+class Cues:
+    """The cues of a passage with their scopes, and where topics and values begin."""
+
+    page: Passage
+    enders: frozenset[str]
+    topics: frozenset[int]  # tokens at which a component phrase begins
+    values: list[int] = field(default_factory=list)  # tokens of numbers and codes, in order
+    cues: list[Cue] = field(default_factory=list)
+    by_token: dict[int, list[Cue]] = field(default_factory=dict)
+
+
+def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int]) -> Cues:
+    """All cues of a passage with their scopes."""
+    made = Cues(page, enders, topics, [i for i, lex in enumerate(page.lexemes) if lex.kind in ("number", "code")])
+    for start, end, category, name, direction in _simple(page) + _sources(page):
+        if direction in ("forward", "both"):
+            _keep(made, Cue(start, end, category, name, False, end, _forward_end(made, end, category)))
+        if direction in ("backward", "both"):
+            _keep(made, Cue(start, end, category, name, True, _backward_start(made, start, category), start))
+    return made
+
+
+def _keep(made: Cues, cue: Cue) -> None:
+    made.cues.append(cue)
+    for at in range(cue.scope_start, cue.scope_end):
+        made.by_token.setdefault(at, []).append(cue)
+
+
+def _simple(page: Passage) -> list[tuple[int, int, str, str, str]]:
+    return [(cue.start, cue.end, cue.term.detail, cue.term.id, cue.term.meant) for cue in page.found.get("cue", ())
+            if cue.term.detail in REACH]
+
+
+def _sources(page: Passage) -> list[tuple[int, int, str, str, str]]:
+    """"The book says", "sticker on the door gives": a source and a verb of saying, a few words between."""
+    found = []
+    cues = page.found.get("cue", ())
+    for cue in cues:
+        if cue.term.detail != "source":
+            continue
+        for at in range(cue.end, min(cue.end + 5, len(page))):
+            verb = page.starting("cue", at)
+            if verb and verb.term.detail == "source_verb":
+                said = " ".join(page.words(verb.start, verb.end))
+                name = " ".join(page.words(cue.start, cue.end))
+                if said not in COPULA_VERBS or name in SPEC_NAMES:
+                    found.append((cue.start, verb.end, "quoted", "source-says", "forward"))
+                break
+            if page.word(at) not in LINKERS and not page.inside("cue", at) or not page.same_sentence(cue.start, at):
+                break
+    return found
+
+
+def _forward_end(made: Cues, at: int, category: str) -> int:
+    page = made.page
+    last = min(page.sentence_end(at) if at < len(page) else at, at + REACH[category])
+    if page.word(at) == ":" and category in ("planned", "quoted"):
+        return page.sentence_end(at)
+    governed = False
+    place = at
+    while place < last:
+        word = page.word(place)
+        if word in made.enders and place > at and not (word == "right" and page.inside("position", place)):
+            return place
+        if category == "negated" and (word in (",", ";", "and") or page.lexemes[place].kind == "number") and place > at:
+            return place
+        if governed and (word in FRESH or place in made.topics and _starts_topic(page, place)):
+            return place
+        if page.lexemes[place].kind in ("number", "code"):
+            governed = True
+            if category == "possible" and not _ranges_on(page, place):
+                return place + 1
+        place += 1
+    return last
+
+
+def _ranges_on(page: Passage, at: int) -> bool:
+    return page.word(at + 1) in ("to", "or", "-", "and")
+
+
+def _starts_topic(page: Passage, at: int) -> bool:
+    """A component phrase opens a statement where nothing links it to what stands before."""
+    before = page.word(at - 1)
+    if before in ("the", "a", "an", "my", "both", "each", "new", "old"):
+        before = page.word(at - 2)
+    return before not in ("for", "on", "of", "in", "to", "at", "around", "from", "per", "with", "or")
+
+
+def _backward_start(made: Cues, at: int, category: str) -> int:
+    """Back to the start of the statement: over at most one value (or a range), not over a turning word."""
+    page = made.page
+    first = max(page.sentence_start(at), at - BACK[category])
+    place, seen = at, 0
+    while place > first:
+        word = page.word(place - 1)
+        if word in made.enders and word != "right" or word in (";", ":"):
+            return place
+        if page.lexemes[place - 1].kind in ("number", "code"):
+            seen += 1
+            if seen > 1 and page.word(place) not in ("to", "-", "or", "and"):
+                return place
+        place -= 1
+    return first
+
+
+def standing(cues: Cues, draft: Draft) -> tuple[str, str | None]:
+    """(assertion, id of the cue) of a draft; a cue that stands nearer wins within one rank."""
+    best: dict[str, tuple[int, Cue]] = {}
+    for cue in cues.by_token.get(draft.anchor, ()):
+        if cue.category == "negated" and draft.kind in VALUE_KINDS:
+            continue
+        distance = cue.scope_end - draft.anchor if cue.backward else draft.anchor - cue.scope_start
+        had = best.get(cue.category)
+        if had is None or distance < had[0]:
+            best[cue.category] = (distance, cue)
+    if "other" in best and not _mine(cues.page, best["other"][1].end, draft.anchor):
+        return "other", best["other"][1].id
+    if draft.kind == "cost" and "quoted" in best and "planned" not in best:
+        best["possible"] = best.pop("quoted")
+    for category in RANK:
+        if category in best:
+            if category == "possible" and "quoted" in best and best["quoted"][0] < best["possible"][0] and (
+                    not best["possible"][1].backward):
+                continue
+            if category == "historical" and draft.kind in ("interval", "duration") and draft.role not in ("since last", None):
+                continue
+            return {"condition": "possible"}.get(category, category), best[category][1].id
+    return "stated", None
+
+
+def _mine(page: Passage, start: int, end: int) -> bool:
+    return bool({"mine", "this", "ours", "i", "but"} & {*page.words(start, end)})
+
+
+def next_value(cues: Cues, at: int) -> int | None:
+    """The first value at or behind a token."""
+    index = bisect_left(cues.values, at)
+    return cues.values[index] if index < len(cues.values) else None

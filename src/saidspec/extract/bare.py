@@ -1,0 +1,265 @@
+"""Values said without a unit: what they are by the words around them, by their neighbours, and by their part.
+
+Each reader looks at one way of leaving the unit out and answers a sort with the unit of the context, or None.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from saidspec.extract.components import Mention
+from saidspec.extract.draft import Draft
+from saidspec.extract.kinds import TOOL_WORDS, Sort, part_role
+from saidspec.extract.lexicon import Lexicon
+from saidspec.extract.passage import Passage
+from saidspec.extract.quantities import Quantity
+from saidspec.extract.roles import Hint
+
+TORQUE_VERBS = {"torque", "torqued", "tighten", "tightened", "torquing", "tightening", "snug", "snugged", "seat", "seated", "nipped", "cranked"}
+DOING = {"did", "done", "do", "set", "gets", "get", "got", "goes", "went", "at", "to", "take", "takes", "for", "need", "needs", "want", "wants"}
+
+
+@dataclass(slots=True)
+class Memory:
+    """The units that were said last: by kind, by kind and role, and by part; and the last value of the passage."""
+
+    by_kind: dict[str, str] = field(default_factory=dict)
+    by_role: dict[tuple[str, str | None], str] = field(default_factory=dict)
+    values: dict[tuple[str, Decimal], str] = field(default_factory=dict)
+    last: Draft | None = None
+
+    def keep(self, draft: Draft) -> None:
+        """Remember a value's unit; call in the order of the note."""
+        if draft.unit:
+            self.by_kind[draft.kind] = draft.unit
+            self.by_role[(draft.kind, draft.role)] = draft.unit
+            if draft.value is not None:
+                self.values[(draft.kind, draft.value)] = draft.unit
+        self.last = draft
+
+    def unit(self, kind: str, role: str | None, value: Decimal) -> str | None:
+        """That of an equal value said before, else of the role, else of the kind."""
+        return self.values.get((kind, value)) or self.by_role.get((kind, role)) or (
+            self.by_kind.get(kind) if kind != "measurement" else None)
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A bare value in its context."""
+
+    page: Passage
+    item: Quantity
+    mention: Mention | None
+    manner: str
+    hints: list[Hint]
+    lexicon: Lexicon
+    memory: Memory
+
+    def before(self, count: int) -> list[str]:
+        return self.page.words(self.item.start - count, self.item.start)
+
+    def after(self, count: int) -> list[str]:
+        return self.page.words(self.item.end, self.item.end + count)
+
+    def hint(self, kind: str, reach: int, role: str | None = None) -> Hint | None:
+        return next((hint for hint in self.hints if hint.kind == kind and hint.distance <= reach
+                     and (role is None or hint.role == role)), None)
+
+
+def bare_sort(place: Place) -> Sort | None:
+    """The sort of a value without a unit; None where no reader claims it."""
+    for reader in READERS:
+        sort = reader(place)
+        if sort is not None:
+            return sort
+    return None
+
+
+def _plural(place: Place) -> Sort | None:
+    """"The two at the back are eights"."""
+    if place.item.form != "plural":
+        return None
+    return Sort("size", "tool", place.memory.by_kind.get("size") or "mm", "size.plural")
+
+
+def _count(place: Place) -> Sort | None:
+    """"Eight screws", "two of them", "twenty times", "four strokes": pieces, strokes, turns."""
+    item, page = place.item, place.page
+    if item.value != item.value.to_integral_value() or item.high is not None or item.form == "plural":
+        return None
+    after = place.after(3)
+    if after[:1] and after[0] in ("stroke", "pump", "time", "squirt", "dab", "drop", "click", "press") and after[0] != "time" or after[:2] == ["of", "them"]:
+        return Sort("count", "used", None, "count.pieces")
+    if after[:1] == ["time"]:
+        return Sort("count", "used", None, "count.times")
+    if after[:1] in (["jug"], ["bottle"], ["drum"], ["can"], ["tin"], ["tub"], ["box"], ["pack"], ["tube"], ["bag"]):
+        return Sort("count", "bought", None, "count.containers")
+    if place.manner == "modifier" and place.mention is not None and item.value <= 60:
+        text = page.lexemes[place.mention.end - 1].text if place.mention.end - 1 < len(page) else ""
+        if page.lexemes[item.end].start >= 0 and (place.mention.plural or text.endswith("s")) and item.form != "fraction":
+            return Sort("count", "used", None, "count.parts")
+    return None
+
+
+def _odometer(place: Place) -> Sort | None:
+    """"61,877 on the clock", "last time at 12 thousand"."""
+    item = place.item
+    if item.form in ("fraction", "decimal", "plural", "year") or item.value < 100 or item.high is not None:
+        return None
+    unit = place.memory.by_kind.get("odometer")
+    hint = place.hint("odometer", 5)
+    tail = {*place.after(4)}
+    if hint and (item.value >= 500 or hint.distance <= 2) or {"clock", "odometer", "odo"} & tail:
+        return Sort("odometer", None, unit, "odometer.bare")
+    if item.value >= 3000 and item.form in ("scaled", "figure", "grouped", "chain") and (
+            {*place.before(4)} & {"at", "was", "about", "around"}) and not place.hint("torque", 2):
+        if {*place.before(6)} & {"next", "due", "until", "till", "before", "every"}:
+            return Sort("interval", "until", unit or "mi", "interval.bare")
+        return Sort("odometer", None, unit, "odometer.at")
+    if item.value >= 3000 and {*place.before(8)} & {"next", "due", "until", "till", "before", "again"}:
+        return Sort("interval", "until", unit, "interval.bare")
+    if item.value >= 10000:
+        return Sort("odometer", None, unit, "odometer.large") if unit or {*place.before(6)} & {"at", "mile", "km"} else None
+    return None
+
+
+def _parallel(place: Place) -> Sort | None:
+    """A value in a list with the one before: "inner is 3 millimetres and the outer is 5"."""
+    last, item, page = place.memory.last, place.item, place.page
+    if last is None or last.value is None or item.start - last.end > 14 or not last.unit:
+        return None
+    if last.kind not in ("measurement", "torque", "size", "volume") or not page.same_sentence(last.anchor, item.start) and (
+            item.start - last.end > 8):
+        return None
+    between = {*page.words(last.end, item.start)}
+    if last.kind == "size" and (item.value > 60 or item.value != item.value.to_integral_value()):
+        return None
+    if last.kind == "size" and not _article(place) and not between & {"is", "are", "'s", "other", "was"} and not _is_fastener(place):
+        return None
+    if place.hint("torque", 2) and last.kind != "torque" and place.mention is not None and place.mention.fastener:
+        return None
+    if last.kind == "measurement" and place.mention is not None and last.mention is not None and (
+            place.mention.head != last.mention.head and part_role(place.mention, place.lexicon, None) != last.role):
+        return None
+    if last.kind == "torque" and not (place.mention and place.mention.fastener) and not between & {"then", "to", "and", "at"}:
+        return None
+    if last.value > 0 and not last.value / 8 <= item.value <= last.value * 8:
+        return None
+    return Sort(last.kind, last.role, last.unit, f"{last.kind}.parallel")
+
+
+def _article(place: Place) -> bool:
+    return place.page.word(place.item.start - 1) in ("a", "an")
+
+
+def _is_fastener(place: Place) -> bool:
+    return place.mention is not None and place.mention.fastener
+
+
+def _measured(place: Place) -> Sort | None:
+    """A value beside the name of what is measured: "gap is point eight", "pumped it to thirty six"."""
+    item = place.item
+    near = place.hint("measurement", 6)
+    if near is None or item.form == "plural":
+        return None
+    if place.hint("size", 1) or _article(place) and _is_fastener(place):
+        return None
+    unit = place.memory.by_role.get(("measurement", near.role)) or DEFAULT_UNIT.get(near.role)
+    if unit is None or item.value > 4000:
+        return None
+    if near.role in ("thickness", "gap", "clearance") and unit == "mm" and item.value > 60 or near.role == "pressure" and _article(place):
+        return None
+    return Sort("measurement", near.role, unit, f"measurement.{near.role}")
+
+
+# The unit of a quantity where none was ever said; None asks for one said before.
+DEFAULT_UNIT = {"compression": "psi", "voltage": "V", "temperature": None, "pressure": None, "thickness": None, "gap": None,
+                "clearance": None, "play": None}
+
+
+def _torque(place: Place) -> Sort | None:
+    """"Did it at 31", "this one gets thirty one", "45 for the pump", "torqued to 80"."""
+    item = place.item
+    if item.form in ("fraction", "plural", "year") or not 1 <= item.value <= 800 or _article(place):
+        return None
+    before = {*place.before(5)}
+    said = before & TORQUE_VERBS
+    doing = before & DOING and (_is_fastener(place) or place.manner == "focus")
+    known = place.memory.unit("torque", None, item.value)
+    if said or doing and known or known and place.manner in ("for", "copula") and _is_fastener(place) or (
+            known and (("torque", item.value) in place.memory.values) and (_is_fastener(place) or {*place.after(2)} & {"again", "there"})):
+        if place.hint("measurement", 3) and not said:
+            return None
+        return Sort("torque", None, known, "torque.bare")
+    if known and _is_fastener(place) and place.manner in ("topic",) and item.value > 36:
+        return Sort("torque", None, known, "torque.topic")
+    return None
+
+
+def _size(place: Place) -> Sort | None:
+    """"A 17", "the six", "takes a fifteen", "five eighths plug socket"."""
+    item, page = place.item, place.page
+    tool = place.hint("size", 3)
+    if item.form == "fraction" and item.value < 4 and (item.value * 32) % 1 == 0:
+        if item.value >= 1 and (item.value * 2) % 1 == 0 and not tool and not _is_fastener(place):
+            return None
+        if tool or _is_fastener(place) or _article(place) or item.value != item.value.to_integral_value():
+            role = "tube" if place.after(1) and place.after(1)[0] in ("bore", "hose", "pipe", "tube", "line") else "tool"
+            return Sort("size", role, "in", "size.fraction")
+    if item.value != item.value.to_integral_value() and item.value not in (Decimal("5.5"), Decimal("4.5"), Decimal("2.5")):
+        return None
+    if not 2 <= item.value <= 60 or item.high is not None and not item.high - item.value <= 4:
+        return None
+    unit = place.memory.by_kind.get("size") if place.memory.by_kind.get("size") in ("mm", "in") else None
+    unit = unit if unit == "mm" else "mm"
+    after = place.after(2)
+    if after[:1] and after[0] in TOOL_WORDS or len(after) > 1 and after[1] in ("socket", "wrench", "spanner"):
+        return Sort("size", "tool", unit, "size.tool")
+    if _article(place) and (place.manner in ("topic", "focus", "for", "copula", "place")) and (
+            not after or after[0] not in ("mile", "minute", "year", "percent", "tooth", "speed", "volt", "inch")):
+        return Sort("size", "tool", unit, "size.article")
+    if page.word(item.start - 1) in ("the",) and _is_fastener(place) and place.manner in ("topic", "focus") and place.memory.by_kind.get("size"):
+        return Sort("size", "tool", unit, "size.article")
+    if place.manner == "modifier" and _is_fastener(place) and place.mention is not None and not place.mention.plural:
+        return Sort("size", "tool", unit, "size.modifier")
+    return None
+
+
+def _part(place: Place) -> Sort | None:
+    """A value of a part that is usually measured in one way, whose unit was said before: "disc is 25.2"."""
+    item = place.item
+    if place.mention is None or item.form == "plural" or place.mention.fastener:
+        return None
+    role = part_role(place.mention, place.lexicon, None)
+    if role is None:
+        return None
+    unit = place.memory.by_role.get(("measurement", role))
+    if unit is None:
+        return None
+    return Sort("measurement", role, unit, f"measurement.{role}")
+
+
+def _volume(place: Place) -> Sort | None:
+    """"4.3 in total", "takes 3.5", "0.7 left" after a volume with its unit."""
+    unit = place.memory.by_kind.get("volume")
+    hint = place.hint("volume", 3)
+    if unit is None or hint is None or place.item.value > 60:
+        return None
+    role = hint.role
+    if {"left", "over", "remaining"} & {*place.after(2)}:
+        role = "left over"
+    if role == "bought" and place.item.value == place.item.value.to_integral_value() and not {"jug", "bottle", "can"} & {*place.before(4)}:
+        return None
+    return Sort("volume", role, unit, "volume.bare")
+
+
+def _duration(place: Place) -> Sort | None:
+    """"Ran it two minutes, waited ten"."""
+    unit = place.memory.by_kind.get("duration")
+    if unit and {*place.before(2)} & {"waited", "wait", "for", "another", "soaked", "soak", "left"}:
+        return Sort("duration", None, unit, "duration.bare")
+    return None
+
+
+READERS = (_plural, _count, _odometer, _duration, _volume, _parallel, _measured, _torque, _size, _part)

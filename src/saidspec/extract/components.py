@@ -1,0 +1,219 @@
+"""Component phrases: runs of positions, modifiers, parts and a fastener, with what hangs on by "on", "of", "for"."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from saidspec.extract.lexicon import Lexicon
+from saidspec.extract.passage import Found, Passage
+
+FASTENERS = {"bolt", "nut", "screw", "stud", "plug", "union", "fitting", "nipple", "bleeder", "lug", "capscrew", "setscrew",
+             "fastener", "banjo", "pin", "clamp", "cap", "nutsert", "bleed", "locknut", "bung", "grub", "hex", "clip"}
+AXES = ("order", "end", "side", "height", "depth", "cylinder")
+SILENT = {"old", "new", "original", "aftermarket", "spare", "used", "long", "short", "little", "big", "small", "large",
+          "thin", "thick", "same", "single", "double", "twin", "dual", "triple", "end"}
+JOINTS = {"on", "of", "for", "to", "in", "at", "from", "under", "behind", "holding", "into", "through", "inside", "off",
+          "along"}
+ARTICLES = {"the", "this", "that", "my", "its", "each", "every", "both", "a", "an", "these", "those", "all", "his", "her"}
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """A component phrase at tokens start..end (exclusive).
+
+    `words`: the trade words as said, singular, without positions; `positions`: axis → position; `head`: the last word;
+    `kind`: part, fastener, position (only a position) or pronoun; `system`: of its most particular part;
+    `general`: whether all of its words are general ones, so that it needs the part it belongs to.
+    """
+
+    start: int
+    end: int
+    words: tuple[str, ...]
+    positions: tuple[tuple[str, str], ...]
+    kind: str
+    system: str
+    general: bool
+    plural: bool = False
+    is_new: bool = False
+    is_old: bool = False
+    definite: bool = False
+
+    @property
+    def head(self) -> str:
+        return self.words[-1] if self.words else ""
+
+    @property
+    def fastener(self) -> bool:
+        return self.kind == "fastener"
+
+    def axis(self, name: str) -> str | None:
+        return dict(self.positions).get(name)
+
+
+def phrase(words: tuple[str, ...], positions: tuple[tuple[str, str], ...]) -> str:
+    """The component as a reader needs it: positions in their usual order, then the words."""
+    placed = dict(positions)
+    before = [placed[axis] for axis in AXES if axis in placed]
+    return " ".join([*before, *words])
+
+
+def mentions(page: Passage, lexicon: Lexicon) -> list[Mention]:
+    """All component phrases, in order; those joined by "on", "of", "for" made one."""
+    found: list[Mention] = []
+    at = 0
+    starts = {i for name in ("part", "fastener", "short", "position", "modifier", "head") for i in page.at.get(name, ())}
+    while at < len(page):
+        item = _run(page, lexicon, at) if at in starts else None
+        if item:
+            found.append(item)
+            at = item.end
+        else:
+            at += 1
+    return _hung(page, found)
+
+
+def _term(page: Passage, at: int) -> tuple[str, Found] | None:
+    """The longest component term at a token; of equals, the most particular category."""
+    best: tuple[str, Found] | None = None
+    for name in ("fastener", "part", "short", "position", "modifier", "head"):
+        found = page.starting(name, at)
+        if found and (best is None or found.end > best[1].end):
+            best = (name, found)
+    return best
+
+
+def _run(page: Passage, lexicon: Lexicon, at: int) -> Mention | None:
+    """The component phrase that begins at token `at`."""
+    words: list[str] = []
+    positions: dict[str, str] = {}
+    kinds: list[str] = []
+    system, general, end, plural, new, old = "", True, at, False, False, False
+    place = at
+    while place < len(page):
+        term = _term(page, place)
+        if term is None:
+            number = _cylinder(page, place) if kinds or page.word(place) in ("cylinder", "number") else None
+            if number is None:
+                break
+            positions["cylinder"], place = number
+            kinds.append("position")
+            end = place
+            continue
+        name, item = term
+        if name == "position" and kinds and kinds[-1] in ("part", "fastener") and not _tail_position(page, item):
+            break
+        if place > at and page.word(place - 1) != page.norm[place - 1]:
+            break
+        if name in ("part", "fastener") and kinds and kinds[-1] == "fastener" and item.term.category == "fastener":
+            break
+        if name == "position":
+            axis = item.term.detail or "side"
+            if axis in positions:
+                break
+            positions[axis] = item.term.id
+        else:
+            said = [page.norm[i] for i in range(item.start, item.end)]
+            if name == "short":
+                said = item.term.meant.split()
+            kept = [word for word in said if word not in SILENT or len(said) > 1]
+            new, old = new or "new" in said, old or "old" in said
+            words += kept
+            if name in ("part", "fastener", "short") and item.term.system not in ("", "general"):
+                system, general = item.term.system, False
+            plural = _plural(page, item.end - 1)
+        kinds.append("part" if name == "short" else name)
+        place = end = item.end
+    return _made(page, at, end, words, positions, kinds, system, general, plural, new, old)
+
+
+def _made(page: Passage, at: int, end: int, words: list[str], positions: dict[str, str], kinds: list[str], system: str,
+          general: bool, plural: bool, new: bool, old: bool) -> Mention | None:
+    has_part = "part" in kinds or "fastener" in kinds
+    if not has_part and not positions:
+        return None
+    if not has_part and any(kind in ("modifier", "head") for kind in kinds):
+        if kinds[-1] == "head" and "modifier" in kinds:
+            has_part = True  # "return line"
+        else:
+            words = []
+            while kinds and kinds[-1] in ("modifier", "head"):
+                kinds.pop()
+            end = at + len(kinds)
+            if not positions or not kinds:
+                return None
+    kind = "position" if not has_part else "fastener" if words and words[-1] in FASTENERS else "part"
+    if kind == "position" and not _meant_as_position(page, at, end):
+        return None
+    definite = page.word(at - 1) in ("the", "this", "that", "those", "these", "my", "both", "all", "each")
+    return Mention(at, end, tuple(words), tuple(positions.items()), kind, system, general, plural, new, old, definite)
+
+
+def _plural(page: Passage, at: int) -> bool:
+    text = page.lexemes[at].text.lower()
+    return text.endswith("s") and page.norm[at] != text
+
+
+def _cylinder(page: Passage, at: int) -> tuple[str, int] | None:
+    """"cylinder 3", "number two": which one, and the place after."""
+    if page.word(at) in ("cylinder", "number") and at + 1 < len(page) and page.lexemes[at + 1].kind == "number":
+        value = page.lexemes[at + 1].value
+        if value is not None and value == int(value) and 1 <= value <= 12:
+            return f"{page.word(at)} {value}", at + 2
+    return None
+
+
+def _tail_position(page: Passage, item: Found) -> bool:
+    """A position right behind its part: "hose left", "intake right"; not where the position begins another phrase."""
+    after = _term(page, item.end)
+    return item.term.detail in ("side", "depth") and (after is None or after[0] == "position") and (
+        page.word(item.end) not in ("one", "side", "hand"))
+
+
+def _meant_as_position(page: Passage, at: int, end: int) -> bool:
+    """A position alone stands for a part after an article or before "one", "is", "was", a value, or a mark."""
+    before, after = page.word(at - 1), page.word(end)
+    kind = page.lexemes[end].kind if end < len(page) else "mark"
+    return before in ("the", "both", "this", "that", "a", "on", "and", "", "\n", ".", ",", ";", "same", "other") or (
+        after in ("one", "is", "was", "'s", "side", "were", "are", "had", "has", "got", "at", "reads") or (
+            kind in ("number", "mark")) or (at > 0 and page.lexemes[at - 1].kind == "number") or before in (
+                "mm", "inch", "metre", "millimetre", "psi", "bar", "volt", "thou"))
+
+
+def _hung(page: Passage, found: list[Mention]) -> list[Mention]:
+    """Join "bolts on the caliper bracket" to one mention, and "hose bracket on the right" with its position."""
+    made: list[Mention] = []
+    at = 0
+    while at < len(found):
+        item = found[at]
+        while at + 1 < len(found):
+            other = found[at + 1]
+            joined = _join(page, item, other)
+            if joined is None:
+                break
+            item = joined
+            at += 1
+        made.append(item)
+        at += 1
+    return made
+
+
+def _join(page: Passage, item: Mention, other: Mention) -> Mention | None:
+    between = page.words(item.end, other.start)
+    if not between or len(between) > 3 or between[0] not in JOINTS or not page.same_sentence(item.start, other.start):
+        return None
+    if any(word not in ARTICLES and word not in JOINTS for word in between[1:]):
+        return None
+    if other.kind == "position":
+        if any(axis in dict(item.positions) for axis, _ in other.positions) or between[0] not in (
+                "on", "at", "in") or page.word(other.end) in ("one", "side") and between[-1] not in ("the",) or (
+                page.word(other.end) == "one"):
+            return None
+        return replace(item, end=other.end, positions=(*item.positions, *other.positions))
+    if item.kind == "position" or not item.general or other.general and other.kind != "part" or between[0] in ("off", "from"):
+        return None
+    if item.end < len(page) and between[0] == "to" and item.fastener:
+        return None
+    positions = dict(other.positions) | dict(item.positions)
+    words = (*other.words, *(word for word in item.words if word not in other.words[-1:]))
+    return replace(item, end=other.end, words=words, positions=tuple(positions.items()), system=other.system,
+                   general=other.general and item.general, kind=item.kind)

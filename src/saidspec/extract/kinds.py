@@ -1,0 +1,198 @@
+"""What a value with a unit is a fact of: its kind, role and final unit, by the words around it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from saidspec.extract.components import Mention
+from saidspec.extract.lexicon import Lexicon
+from saidspec.extract.passage import Passage
+from saidspec.extract.quantities import Quantity
+from saidspec.extract.roles import Hint
+from saidspec.model import Kind
+
+ELECTRIC = {"voltage": "voltage", "current": "current", "resistance": "resistance", "charge": "capacity", "power": "power",
+            "speed": "speed", "percent": "percent", "weight": "weight"}
+TOOL_WORDS = {"socket", "wrench", "spanner", "key", "allen", "hex", "torx", "bit", "driver", "ratchet", "deep", "impact"}
+DRIVEN = {"drove", "drive", "driven", "pulled", "rode", "ride", "towed", "test", "run", "ran", "trip", "lap"}
+
+
+@dataclass(frozen=True, slots=True)
+class Sort:
+    """The kind of a value, its role and its unit; `no_fact` where a rule knows that it is none."""
+
+    kind: Kind | None
+    role: str | None = None
+    unit: str | None = None
+    rule: str = ""
+    no_fact: bool = False
+
+
+def sort_of(page: Passage, item: Quantity, mention: Mention | None, hints: list[Hint], lexicon: Lexicon,
+            hot: bool = False) -> Sort:
+    """The sort of a quantity that has a unit; `hot` tells that temperatures were given before."""
+    if item.dimension == "torque":
+        return Sort("torque", None, item.unit, "torque.unit")
+    if item.dimension == "volume":
+        return _volume(page, item, mention, hints)
+    if item.dimension in ("length", "mil"):
+        return _length(page, item, mention, hints, lexicon)
+    if item.dimension == "pressure":
+        role = "compression" if mention and mention.head == "compression" or any(
+            hint.role == "compression" for hint in hints) else "pressure"
+        return Sort("measurement", role, item.unit, "measurement.pressure")
+    if item.dimension == "pound":
+        return _pound(page, item, mention, hints)
+    if item.dimension == "temperature":
+        return Sort("measurement", "temperature", item.unit, "measurement.temperature")
+    if item.dimension == "degree":
+        return _degree(page, item, hints, hot)
+    if item.dimension in ELECTRIC:
+        return Sort("measurement", ELECTRIC[item.dimension], item.unit, "measurement." + item.dimension)
+    if item.dimension == "gauge":
+        return Sort("size", "part", "gauge", "size.gauge")
+    if item.dimension in ("distance", "k"):
+        return distance(page, item, hints)
+    if item.dimension == "time":
+        return _time(page, item, hints)
+    if item.dimension == "long":
+        return Sort(None, None, None, "length.of-no-part", no_fact=True)
+    return Sort(None)
+
+
+def _volume(page: Passage, item: Quantity, mention: Mention | None, hints: list[Hint]) -> Sort:
+    roles = [hint for hint in hints if hint.kind == "volume"]
+    after = page.words(item.end, item.end + 4)
+    before = page.words(item.start - 3, item.start)
+    role = roles[0].role if roles else "added"
+    if {"left", "remaining", "leftover", "spare"} & set(after[:4]) and "to" not in after[:2]:
+        role = "left over"
+    elif after[:1] and after[0] in ("jug", "bottle", "can", "drum", "tin", "tub", "container", "canister") or "each" in after[:2]:
+        role = "bought"
+    elif roles and roles[0].role == "bought" and roles[0].start > item.start and len(roles) > 1:
+        role = roles[0].role if roles[0].distance < 2 else roles[1].role
+    if before[-1:] == ["another"]:
+        role = "added"
+    return Sort("volume", role, item.unit, "volume." + role.replace(" ", "-"))
+
+
+def _length(page: Passage, item: Quantity, mention: Mention | None, hints: list[Hint], lexicon: Lexicon) -> Sort:
+    if item.dimension == "mil":
+        volume = [hint for hint in hints if hint.kind == "volume" and hint.role in ("added", "drained", "left over")]
+        fluid = mention is not None and mention.head in ("oil", "fluid", "coolant")
+        if (volume and volume[0].distance < 4 or fluid) and item.value >= 20:
+            return Sort("volume", volume[0].role if volume else "added", "mL", "volume.mil")
+    unit = "mm" if item.dimension == "mil" else item.unit
+    measuring = [hint for hint in hints if hint.kind == "measurement" and hint.role not in ("pressure", "temperature", "voltage")]
+    sizing = [hint for hint in hints if hint.kind == "size"]
+    after = page.word(item.end)
+    fastener = mention is not None and mention.fastener
+    if unit == "thou" or item.unit == "cm" and not sizing:
+        return Sort("measurement", measuring[0].role if measuring else part_role(mention, lexicon, None), unit, "measurement.length")
+    if after in TOOL_WORDS or page.word(item.end + 1) in TOOL_WORDS and after in ("deep", "flare", "long", "ring", "combination", "six", "open", "line", "box", "half", "impact", "hex", "allen", "plug"):
+        return Sort("size", "tool", unit, "size.tool")
+    if after in ("bore", "hose", "pipe", "tube", "tubing", "line"):
+        return Sort("size", "tube", unit, "size.tube")
+    if mention is not None and mention.head in ("hose", "pipe", "tube") and sizing and sizing[0].role == "tube":
+        return Sort("size", "tube", unit, "size.tube")
+    integral = item.value == item.value.to_integral_value() or item.form == "fraction" or item.value in (Decimal("5.5"), Decimal("4.5"), Decimal("2.5"), Decimal("3.5"))
+    near = [hint for hint in measuring if hint.distance <= 8]
+    if near and not (sizing and sizing[0].distance < near[0].distance) and not (fastener and near[0].distance > 3):
+        return Sort("measurement", near[0].role, unit, "measurement.length")
+    if not integral:
+        return Sort("measurement", part_role(mention, lexicon, near), unit, "measurement.length")
+    if fastener or sizing and sizing[0].distance <= 4 or page.word(item.start - 1) in ("a", "an") and item.value <= 60:
+        return Sort("size", "tool" if not sizing or sizing[0].role == "tool" or fastener else sizing[0].role, unit, "size.fastener")
+    role = part_role(mention, lexicon, near)
+    if role and role not in ("voltage", "pressure", "temperature"):
+        return Sort("measurement", role, unit, "measurement.part")
+    if mention is not None and item.value <= 36 and item.form != "fraction" or item.form == "fraction":
+        return Sort("size", "tool", unit, "size.part")
+    return Sort("measurement", role or "length", unit, "measurement.length")
+
+
+def part_role(mention: Mention | None, lexicon: Lexicon, near: list[Hint] | None) -> str | None:
+    """What is usually measured on a part: thickness of a pad, gap of a plug."""
+    if near:
+        return near[0].role
+    if mention is None:
+        return None
+    for first in range(len(mention.words)):
+        name = " ".join(mention.words[first:])
+        for key in (lexicon.canonical.get(name, name), name):
+            if key in lexicon.measures:
+                return lexicon.measures[key]
+    return None
+
+
+def _pound(page: Passage, item: Quantity, mention: Mention | None, hints: list[Hint]) -> Sort:
+    tyre = mention is not None and {"tyre", "spare", "wheel"} & {*mention.words} and not mention.fastener
+    if tyre or any(hint.role == "pressure" and hint.distance < 10 for hint in hints):
+        return Sort("measurement", "pressure", "psi", "measurement.pounds")
+    if mention is not None and mention.fastener or any(hint.kind == "torque" and hint.distance < 4 for hint in hints):
+        return Sort("torque", None, "lbf*ft", "torque.pounds")
+    return Sort("measurement", "weight", "lb", "measurement.weight")
+
+
+def _degree(page: Passage, item: Quantity, hints: list[Hint], hot: bool) -> Sort:
+    if any(hint.role == "angle" and hint.distance < 8 for hint in hints):
+        return Sort("measurement", "angle", "deg", "measurement.angle")
+    if page.word(item.start - 1) in ("another", "further", "extra", "plus", "then") or page.word(item.end) in ("more", "further", "turn", "past"):
+        return Sort("torque", None, "deg", "torque.angle")
+    if hot or any(hint.role == "temperature" and hint.distance < 10 for hint in hints):
+        return Sort("measurement", "temperature", "degC", "measurement.degrees")
+    if item.value in (90, 180, 60, 45, 30, 120, 270, 135):
+        return Sort("torque", None, "deg", "torque.angle")
+    return Sort("measurement", "temperature", "degC", "measurement.degrees")
+
+
+def distance(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
+    """Odometer, interval, or the length of a drive."""
+    unit = item.unit
+    before = page.words(item.start - 4, item.start)
+    after = page.words(item.end, item.end + 4)
+    clock = [hint for hint in hints if hint.kind == "odometer" and hint.distance <= 6]
+    interval = [hint for hint in hints if hint.kind == "interval" and hint.distance <= 3]
+    value = item.value
+    if {*after} & {"clock", "odometer", "odo"} or clock and clock[0].distance <= 3 or after[:2] == ["on", "it"] or after[:2] == ["on", "her"]:
+        return Sort("odometer", None, unit, "odometer.named")
+    if before[-1:] in (["every"], ["each"], ["per"]) or before[-2:] == ["every", "about"]:
+        return Sort("interval", "every", unit, "interval.every")
+    if {*before} & {"after", "in", "next", "within", "another", "until", "till", "for", "before", "due", "every"} and not clock:
+        if value < 1000 or not {*before} & {"in"}:
+            role = "every" if "every" in before else "until"
+            return Sort("interval", role, unit, "interval.until")
+    if after[:1] in (["ago"], ["since"]) or {"since"} & {*before}:
+        return Sort("interval", "since last", unit, "interval.since")
+    if {*before, *page.words(item.start - 7, item.start)} & DRIVEN and value < 1000:
+        return Sort(None, None, None, "drive.length", no_fact=True)
+    if clock or value >= 1000:
+        return Sort("odometer", None, unit, "odometer.value")
+    if interval:
+        return Sort("interval", interval[0].role, unit, "interval." + interval[0].role.replace(" ", "-"))
+    return Sort("interval", "until", unit, "interval.distance") if value >= 100 else Sort(None, None, None, "drive.length", no_fact=True)
+
+
+def _time(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
+    before, after = page.words(item.start - 4, item.start), page.words(item.end, item.end + 3)
+    long = item.unit in ("day", "week", "month", "year")
+    if item.unit == "hour" and (item.value >= 100 or any(hint.kind == "odometer" and hint.distance < 3 for hint in hints)):
+        if {"ago"} & {*after} or "since" in before:
+            return Sort("interval", "since last", "hour", "interval.since")
+        if before[-1:] in (["every"], ["in"], ["after"], ["another"], ["until"]) or "next" in before:
+            return Sort("interval", "every" if "every" in before else "until", "hour", "interval.hours")
+        return Sort("odometer", None, "hour", "odometer.hours")
+    if "every" in before or before[-1:] == ["each"]:
+        return Sort("interval", "every", item.unit, "interval.every")
+    if {"ago"} & {*after} or "since" in before:
+        return Sort("interval", "since last", item.unit, "interval.since")
+    if long and ({*before} & {"in", "after", "within", "for", "another", "next", "until", "or"} or after[:1] in (["or"], ["from"])):
+        return Sort("interval", "until", item.unit, "interval.until")
+    if long and after[:1] == ["old"]:
+        return Sort("interval", "since last", item.unit, "interval.age")
+    if long:
+        return Sort("interval", "since last" if item.unit in ("year", "month") else "until", item.unit, "interval.time")
+    if before[-1:] in (["in"], ["after"]) and item.unit == "hour" and item.value >= 20:
+        return Sort("interval", "until", item.unit, "interval.until")
+    return Sort("duration", None, item.unit, "duration.unit")

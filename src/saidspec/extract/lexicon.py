@@ -1,0 +1,173 @@
+"""The words of the trade from the rule files, as terms by their normal form."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from typing import Any
+
+from saidspec.normalise.words import normal_form
+from saidspec.patterns import RuleSet, listed
+
+Phrase = tuple[str, ...]
+VOWELS = "aeiou"
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """What a surface form means: its category, the id of its entry, and what else is known of it.
+
+    Categories: part, fastener, short, modifier, head, position, system, action, finding, material, qualifier, fluid,
+    cue, correction, and not:<category> for phrases in which the words are none.
+    """
+
+    category: str
+    id: str
+    system: str = ""
+    detail: str = ""  # action: the form (base, past, ing, noun); finding: severity; position: axis; fluid: code ...
+    meant: str = ""  # short: what it stands for; fluid: its component
+
+
+@dataclass(frozen=True, slots=True)
+class System:
+    """A system of the vehicle: its fluid, whether its parts come left and right, and what is measured on which part."""
+
+    id: str
+    name: str
+    fluid: str
+    sided: bool
+
+
+@dataclass(slots=True)
+class Lexicon:
+    """Terms by phrase; verbs that may be split by their object; systems; what is measured on which part; synonyms."""
+
+    terms: dict[Phrase, tuple[Term, ...]] = field(default_factory=dict)
+    split_verbs: dict[tuple[str, str], Term] = field(default_factory=dict)
+    systems: dict[str, System] = field(default_factory=dict)
+    measures: dict[str, str] = field(default_factory=dict)  # canonical part -> role, the first one named
+    roles: dict[str, set[str]] = field(default_factory=dict)  # role -> canonical parts
+    canonical: dict[str, str] = field(default_factory=dict)  # phrase -> canonical name
+
+    def add(self, form: str, term: Term) -> None:
+        """Add a surface form in all its spellings."""
+        for phrase in spellings(form):
+            had = self.terms.get(phrase, ())
+            if not any(other.category == term.category and other.id == term.id for other in had):
+                self.terms[phrase] = (*had, term)
+
+
+def phrase_of(form: str) -> Phrase:
+    """The normal forms of a surface form's words; an apostrophe s is a word of its own."""
+    text = form.lower().replace("’", "'").replace("-", " ").replace("/", " / ").replace("'s", " 's").replace("'ll", " 'll")
+    return tuple(normal_form(word) for word in text.split())
+
+
+def spellings(form: str) -> Iterator[Phrase]:
+    """The phrase as it is, and joined where it is written with a hyphen ("o-ring": "o ring" and "oring")."""
+    yield phrase_of(form)
+    if "-" in form:
+        yield phrase_of(form.replace("-", ""))
+
+
+def inflected(verb: str) -> Iterator[tuple[str, str]]:
+    """The regular forms of a verb with its tail: ("drained off", "past"), ("draining off", "ing"), base and -s."""
+    head, _, tail = verb.partition(" ")
+    tail = f" {tail}" if tail else ""
+    double = len(head) > 2 and head[-1] not in VOWELS + "wxyh" and head[-2] in VOWELS and head[-3] not in VOWELS and (
+        len(head) <= 4)
+    stem = head + head[-1] if double else head
+    if head.endswith("e"):
+        past, ing = head + "d", head[:-1] + "ing"
+    elif head.endswith("y") and head[-2] not in VOWELS:
+        past, ing = head[:-1] + "ied", head + "ing"
+    else:
+        past, ing = stem + "ed", stem + "ing"
+    yield head + tail, "base"
+    yield past + tail, "past"
+    yield ing + tail, "ing"
+
+
+def lexicon(rules: RuleSet) -> Lexicon:
+    """All terms of the rule files."""
+    made = Lexicon()
+    for file in rules.under("components"):
+        _system(made, file.data)
+    for entry in rules.entries("positions", "position"):
+        _listed(made, entry, "position", entry.get("axis", ""), "said")
+    for entry in rules.entries("actions", "action"):
+        _action(made, entry)
+    for entry in rules.entries("findings", "finding"):
+        _listed(made, entry, "finding", entry.get("severity", "watch"), "said", "phrases")
+    for entry in rules.entries("materials", "material"):
+        _listed(made, entry, "material", "", "said")
+        for word in listed(entry.get("qualifiers")):
+            made.add(word, Term("qualifier", entry["id"]))
+    for entry in rules.entries("fluids", "fluid"):
+        for form in listed(entry.get("said")):
+            made.add(form, Term("fluid", entry["id"], detail=entry.get("code", ""), meant=entry.get("component", "")))
+        _nots(made, entry, "fluid")
+    for entry in rules.entries("cues", "cue"):
+        for form in listed(entry.get("says")):
+            made.add(form, Term("cue", entry["id"], detail=entry["category"], meant=entry.get("direction", "forward")))
+    for entry in rules.entries("corrections", "correction"):
+        for form in listed(entry.get("says")):
+            made.add(form, Term("correction", entry["id"], detail=entry.get("kind", "retract")))
+    return made
+
+
+def _nots(made: Lexicon, entry: dict[str, Any], category: str) -> None:
+    for form in listed(entry.get("not")):
+        made.add(form, Term(f"not:{category}", entry.get("id", category)))
+
+
+def _listed(made: Lexicon, entry: dict[str, Any], category: str, detail: str, *keys: str) -> None:
+    for key in keys:
+        for form in listed(entry.get(key)):
+            made.add(form, Term(category, entry["id"], detail=detail))
+    _nots(made, entry, category)
+
+
+def _system(made: Lexicon, data: dict[str, Any]) -> None:
+    system = System(data.get("system", ""), data.get("name", ""), data.get("fluid", ""), bool(data.get("sided")))
+    made.systems[system.id] = system
+    for form in listed(data.get("says")):
+        made.add(form, Term("system", system.id, system.id))
+    for table, category in (("parts", "part"), ("fasteners", "fastener")):
+        for name, synonyms in data.get(table, {}).items():
+            for form in (name, *listed(synonyms)):
+                made.add(form, Term(category, name, system.id))
+                made.canonical.setdefault(" ".join(phrase_of(form)), name)
+    for form, meant in data.get("short", {}).items():
+        made.add(form, Term("short", meant, system.id, meant=meant))
+    for table, category in (("modifiers", "modifier"), ("heads", "head")):
+        for form in listed(data.get(table, {}).get("words")):
+            made.add(form, Term(category, form, system.id))
+    _nots(made, data, "part")
+    for role, parts in data.get("measures", {}).items():
+        for part in listed(parts):
+            made.measures.setdefault(part, role)
+            made.roles.setdefault(role, set()).add(part)
+
+
+def _action(made: Lexicon, entry: dict[str, Any]) -> None:
+    verbs: list[tuple[str, str]] = [form for verb in listed(entry.get("verbs")) for form in inflected(verb)]
+    verbs += [(form, "past") for form in listed(entry.get("irregular"))]
+    verbs += [(form, "base") for form in listed(entry.get("irregular_base"))]
+    for form, tense in verbs:
+        term = Term("action", entry["id"], detail=tense)
+        made.add(form, term)
+        words = phrase_of(form)
+        if len(words) == 2 and words[1] in PARTICLES:
+            made.split_verbs.setdefault((words[0], words[1]), term)
+    for form in listed(entry.get("nouns")):
+        made.add(form, Term("action", entry["id"], detail="noun"))
+    _nots(made, entry, "action")
+
+
+PARTICLES = {"off", "out", "on", "in", "up", "down", "back", "away", "over", "apart", "through", "loose", "together"}
+
+
+def forms_of(entries: Iterable[dict[str, Any]], key: str) -> frozenset[str]:
+    """The normal forms of all one-word surface forms in `key` of the entries."""
+    return frozenset(normal_form(form) for entry in entries for form in listed(entry.get(key)))

@@ -1,0 +1,184 @@
+"""A note as the rules see it: lexemes in a spaCy document, the terms found in it, sentences and utterances."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from saidspec.extract.lexicon import Lexicon, Term
+from saidspec.model import Note
+from saidspec.normalise.aligned import Aligned
+from saidspec.normalise.lexemes import Lexeme
+from saidspec.normalise.words import normal_form
+
+if TYPE_CHECKING:
+    from spacy.language import Language
+    from spacy.matcher import PhraseMatcher
+
+STOPS = {".", "!", "?", "\n"}
+MARKS = {",", ";", ":", "(", ")", "→", ">", "-", "–", "—", "...", "…", "..", "=", "*", "+"}
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A term at tokens start..end (exclusive)."""
+
+    start: int
+    end: int
+    term: Term
+
+
+@dataclass(slots=True)
+class Passage:
+    """The lexemes of a note with what was found in them, by token index.
+
+    `norm`: normal form of each token; `sentence`, `utterance`: running number of each token's sentence and utterance;
+    `found`: terms by category, in order; `at`: terms by category and start, longest only.
+    """
+
+    note: Note
+    aligned: Aligned
+    lexemes: list[Lexeme]
+    norm: list[str]
+    sentence: list[int]
+    utterance: list[int]
+    found: dict[str, list[Found]] = field(default_factory=dict)
+    at: dict[str, dict[int, Found]] = field(default_factory=dict)
+    covered: dict[str, set[int]] = field(default_factory=dict)  # tokens inside a term of a category
+    punctuated: bool = True
+    bounds: list[tuple[int, int]] = field(default_factory=list)  # first token and end of each sentence
+    cue_ends: dict[int, Found] = field(default_factory=dict)
+
+    def __len__(self) -> int:
+        return len(self.lexemes)
+
+    def word(self, at: int) -> str:
+        """The normal form of a token; empty outside of the passage."""
+        return self.norm[at] if 0 <= at < len(self.norm) else ""
+
+    def words(self, start: int, end: int) -> list[str]:
+        """The normal forms of tokens start..end, cut to the passage."""
+        return self.norm[max(0, start) : max(0, end)]
+
+    def lower(self, at: int) -> str:
+        """A token as said, in lower case."""
+        return self.lexemes[at].text.lower() if 0 <= at < len(self.lexemes) else ""
+
+    def same_sentence(self, one: int, other: int) -> bool:
+        return self.sentence[one] == self.sentence[other]
+
+    def sentence_start(self, at: int) -> int:
+        return self.bounds[self.sentence[at]][0] if 0 <= at < len(self.sentence) else 0
+
+    def sentence_end(self, at: int) -> int:
+        return self.bounds[self.sentence[at]][1] if 0 <= at < len(self.sentence) else 0
+
+    def starting(self, category: str, at: int) -> Found | None:
+        return self.at.get(category, {}).get(at)
+
+    def inside(self, category: str, at: int) -> bool:
+        return at in self.covered.get(category, ())
+
+    def origin(self, start: int, end: int) -> tuple[int, int]:
+        """The characters of the note that tokens start..end (exclusive) stand for."""
+        return self.aligned.origin(self.lexemes[start].start, self.lexemes[end - 1].end)
+
+
+def matcher(nlp: Language, lexicon: Lexicon) -> PhraseMatcher:
+    """A phrase matcher over the normal forms of all terms of a lexicon."""
+    from spacy.matcher import PhraseMatcher
+    from spacy.tokens import Doc
+
+    made = PhraseMatcher(nlp.vocab, attr="NORM")
+    made.add("term", [Doc(nlp.vocab, words=list(phrase)) for phrase in lexicon.terms])
+    return made
+
+
+def passage(note: Note, aligned: Aligned, lexemes: list[Lexeme], nlp: Language, terms: PhraseMatcher,
+            lexicon: Lexicon) -> Passage:
+    """The passage of a note: its lexemes with sentences, utterances and terms."""
+    norm = [normal_form(lex.text) if lex.kind in ("word", "suffix") else lex.text.lower() for lex in lexemes]
+    made = Passage(note, aligned, lexemes, norm, _sentences(lexemes, norm), _utterances(note, aligned, lexemes))
+    made.punctuated = sum(1 for lex in lexemes if lex.text in (".", "!", "?", ",")) * 25 > len(lexemes)
+    for i, number in enumerate(made.sentence):
+        if number == len(made.bounds):
+            made.bounds.append((i, i + 1))
+        else:
+            made.bounds[number] = (made.bounds[number][0], i + 1)
+    _match(made, nlp, terms, lexicon)
+    made.cue_ends = {cue.end: cue for cue in made.found.get("cue", ())}
+    return made
+
+
+def _sentences(lexemes: list[Lexeme], norm: list[str]) -> list[int]:
+    """The running number of each token's sentence; a stop belongs to the sentence that it ends."""
+    numbers, current, stopped = [], 0, False
+    for i, lex in enumerate(lexemes):
+        if stopped and lex.text not in STOPS:
+            current += 1
+            stopped = False
+        numbers.append(current)
+        if lex.kind == "mark" and lex.text in STOPS and not _abbreviation(lexemes, norm, i):
+            stopped = True
+    return numbers
+
+
+ABBREVIATED = {"ft", "lb", "in", "no", "approx", "max", "min", "vs", "st", "mr", "mrs", "dr", "e", "g", "i", "etc", "pt"}
+
+
+def _abbreviation(lexemes: list[Lexeme], norm: list[str], at: int) -> bool:
+    """A full stop that ends no sentence: after an abbreviation, with a word in lower case to follow."""
+    if lexemes[at].text != "." or at == 0 or at + 1 >= len(lexemes):
+        return False
+    touching = lexemes[at - 1].end == lexemes[at].start
+    return touching and norm[at - 1] in ABBREVIATED and lexemes[at + 1].kind in ("word", "number")
+
+
+def _utterances(note: Note, aligned: Aligned, lexemes: list[Lexeme]) -> list[int]:
+    """The index of the utterance that each token was said in."""
+    starts = [utterance.start for utterance in note.utterances]
+    found = []
+    for lex in lexemes:
+        begin, _ = aligned.origin(lex.start, lex.end)
+        found.append(max(0, bisect_right(starts, begin) - 1))
+    return found
+
+
+def _match(made: Passage, nlp: Language, terms: PhraseMatcher, lexicon: Lexicon) -> None:
+    from spacy.tokens import Doc
+
+    # A lexeme is one token of the document: the document is made of the normal forms, so NORM matches the rule files.
+    doc = Doc(nlp.vocab, words=made.norm or ["\n"])
+    raw: dict[str, list[Found]] = {}
+    for _, start, end in terms(doc):
+        for term in lexicon.terms.get(tuple(made.norm[start:end]), ()):
+            raw.setdefault(term.category, []).append(Found(start, end, term))
+    for category, found in raw.items():
+        made.found[category] = _longest(found)
+    for category in list(made.found):
+        if category.startswith("not:"):
+            _shield(made, category.removeprefix("not:"), made.found[category])
+    for category, found in made.found.items():
+        made.at[category] = {item.start: item for item in found}
+        made.covered[category] = {i for item in found for i in range(item.start, item.end)}
+
+
+def _longest(found: list[Found]) -> list[Found]:
+    """Of overlapping terms the longest, then the first."""
+    kept: list[Found] = []
+    taken: set[int] = set()
+    for item in sorted(found, key=lambda item: (item.start - item.end, item.start)):
+        if not taken.intersection(range(item.start, item.end)):
+            kept.append(item)
+            taken.update(range(item.start, item.end))
+    return sorted(kept, key=lambda item: item.start)
+
+
+def _shield(made: Passage, category: str, shields: list[Found]) -> None:
+    """Drop the terms of a category that lie within a phrase in which they are none."""
+    spans = [(item.start, item.end) for item in shields]
+    categories = ("part", "fastener", "short") if category == "part" else (category,)
+    for name in categories:
+        made.found[name] = [item for item in made.found.get(name, ())
+                            if not any(start <= item.start and item.end <= end for start, end in spans)]

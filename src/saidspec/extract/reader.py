@@ -1,0 +1,133 @@
+"""Reads a passage from its start to its end: everything that was found, in the order it was said."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from saidspec.discourse.attach import Neighbours
+from saidspec.discourse.attention import Attention
+from saidspec.discourse.carryover import SAME, carried
+from saidspec.extract.components import Mention, mentions
+from saidspec.extract.costs import Amount, amount
+from saidspec.extract.dates import Day, dates
+from saidspec.extract.distractors import no_fact
+from saidspec.extract.draft import Draft
+from saidspec.extract.passage import Passage
+from saidspec.extract.quantities import Quantity, quantities
+from saidspec.extract.rules import Rules
+from saidspec.extract.bare import Memory
+from saidspec.extract.statements import StatementReader
+from saidspec.extract.values import ValueReader
+
+
+@dataclass(slots=True)
+class Read:
+    """All drafts of a passage with what the later stages need to know of it."""
+
+    page: Passage
+    drafts: list[Draft]
+    days: list[Day]
+    phrases: list[Mention]
+    completed: dict[int, Mention]
+    focus_at: dict[int, Mention | None] = field(default_factory=dict)
+    claimed: set[int] = field(default_factory=set)  # tokens of numbers that are known to be no fact
+
+
+def read_passage(page: Passage, rules: Rules) -> Read:
+    """The drafts of a passage: values, codes, statements, dates and money, each with its component."""
+    phrases = mentions(page, rules.lexicon)
+    attention = Attention(rules.lexicon, page)
+    near = Neighbours(page, phrases, attention)
+    days = dates(page, page.note.date)
+    claimed = {at for phrase in phrases for at in range(phrase.start, phrase.end)}
+    claimed |= {at for day in days for at in range(day.start, day.end)}
+    values = ValueReader(page, rules.lexicon, rules.roles, attention, near, Memory(), claimed, [])
+    statements = StatementReader(page, rules.lexicon, attention, near)
+    read = Read(page, [], days, phrases, {}, claimed=claimed)
+    numbers = {item.number: item for item in quantities(page, rules.units) if item.number not in claimed}
+    events = _events(page, phrases, numbers, statements)
+    order = sorted(numbers)
+    following = {number: order[i + 1] if i + 1 < len(order) else len(page) for i, number in enumerate(order)}
+    skip_until = -1
+    for at, what, item in events:
+        if what == "mention":
+            full = attention.hear(item)
+            read.completed[item.start] = full
+            read.drafts += [draft for draft in (statements.state(item, full) or statements.renewed(item, full),) if draft]
+        elif what == "number":
+            if at < skip_until:
+                continue
+            draft = _number(page, item, rules, values, following[item.number], read)
+            if draft:
+                read.drafts.append(draft)
+                skip_until = max(skip_until, draft.end)
+        elif what == "code":
+            read.drafts += [draft for draft in (values.code(at),) if draft]
+        elif what == "same":
+            draft = carried(page, at, read.drafts, attention, near.by_start)
+            read.drafts += [draft] if draft else []
+        else:
+            read.drafts += [draft for draft in (item(),) if draft]
+        read.focus_at[at] = attention.history[-1] if attention.history else None
+    read.drafts += [Draft("date", day.start, day.end, day.start, None, code=day.code, rule=day.rule, confidence=0.9)
+                    for day in days if not day.relative]
+    _prices(page, read, values, numbers)
+    return read
+
+
+def _events(page: Passage, phrases: list[Mention], numbers: dict[int, Quantity], statements: StatementReader) -> list[tuple[int, str, object]]:
+    """What was found, in the order of the note: a part is heard before what is said of it in the same place."""
+    events: list[tuple[int, int, str, object]] = [(phrase.start, 0, "mention", phrase) for phrase in phrases]
+    inside = {at for phrase in phrases for at in range(phrase.start, phrase.end)}
+    events += [(item.start, 1, "number", item) for item in numbers.values()]
+    events += [(at, 1, "code", None) for at, lex in enumerate(page.lexemes) if lex.kind == "code" and at not in inside]
+    events += [(at, 2, "same", None) for at, word in enumerate(page.norm) if word in SAME]
+    for found in page.found.get("action", ()):
+        if not set(range(found.start, found.end)) & inside or found.term.detail in ("past", "ing"):
+            events.append((found.start, 3, "statement", lambda found=found: statements.operation(found)))
+    for found in page.found.get("finding", ()):
+        if not set(range(found.start, found.end)) & inside:
+            events.append((found.start, 3, "statement", lambda found=found: statements.observation(found)))
+    for found in page.found.get("material", ()):
+        events.append((found.start, 3, "statement", lambda found=found: statements.material(found)))
+    events += [(draft.start, 3, "statement", lambda draft=draft: draft) for draft in statements.split_verbs()]
+    events.sort(key=lambda event: (event[0], event[1]))
+    return [(at, what, item) for at, _, what, item in events]
+
+
+def _number(page: Passage, item: Quantity, rules: Rules, values: ValueReader, following: int, read: Read) -> Draft | None:
+    known = no_fact(page, item, rules.distractors)
+    if known:
+        read.claimed.update(range(item.start, item.end))
+        return None
+    money = amount(page, item, rules.money)
+    if money:
+        return _cost(values, money, read)
+    return values.read(item, following)
+
+
+def _cost(values: ValueReader, money: Amount, read: Read) -> Draft:
+    page = values.page
+    target = values.target(money.start, money.end, length=False, code=True)
+    target = values.fitting("cost", None, target, money.start)
+    hints = values.roles.hints(page, money.start - 4, money.end + 5, money.start, money.end)
+    role = next((hint.role for hint in hints if hint.kind == "cost" and hint.distance <= 3), None)
+    draft = Draft("cost", money.start, money.end, money.number, target.mention, money.value, code=money.currency, role=role,
+                  rule="cost.amount", confidence=target.confidence, manner=target.manner)
+    values.ends.append(money.end)
+    values.memory.last = draft
+    return draft
+
+
+def _prices(page: Passage, read: Read, values: ValueReader, numbers: dict[int, Quantity]) -> None:
+    """A price whose currency is said with the next one: "the jug was 38.90 and the filter 11.40 euros"."""
+    costs = [draft for draft in read.drafts if draft.kind == "cost"]
+    taken = {at for draft in read.drafts for at in range(draft.start, draft.end)} | read.claimed
+    for cost in costs:
+        for item in numbers.values():
+            if item.number in taken or not 0 < cost.start - item.end <= 10 or item.dimension or not page.same_sentence(item.start, cost.start):
+                continue
+            mention = next((phrase for phrase in reversed(read.phrases) if phrase.end <= item.start and page.same_sentence(phrase.start, item.start)
+                            and item.start - phrase.end < 5), None)
+            full = read.completed.get(mention.start) if mention else None
+            read.drafts.append(Draft("cost", item.start, item.end, item.number, full, item.value, code=cost.code, rule="cost.listed", confidence=0.75))

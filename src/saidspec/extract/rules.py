@@ -1,0 +1,80 @@
+"""All rules of the understanding, loaded from the rule files once and handed down as a value."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from saidspec.extract.costs import MoneyWords, money_words
+from saidspec.extract.distractors import Distractor, distractors
+from saidspec.extract.lexicon import Lexicon, lexicon
+from saidspec.extract.passage import matcher
+from saidspec.extract.quantities import UnitTable, unit_table
+from saidspec.extract.roles import RoleTable, role_table
+from saidspec.model import Problem
+from saidspec.normalise.codes import SpellingWords
+from saidspec.normalise.lexemes import NumberRules
+from saidspec.normalise.mishearings import mishearings
+from saidspec.normalise.numbers import NumberWords
+from saidspec.normalise.words import normal_form
+from saidspec.patterns import RuleSet, listed, paired, rule_set, user_folder
+
+if TYPE_CHECKING:
+    from spacy.language import Language
+    from spacy.matcher import PhraseMatcher
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """What the stages need: number rules, units, the lexicon with its matcher, roles, cues, money, distractors."""
+
+    numbers: NumberRules
+    units: UnitTable
+    lexicon: Lexicon
+    roles: RoleTable
+    money: MoneyWords
+    distractors: list[Distractor]
+    enders: frozenset[str]
+    nlp: Language
+    matcher: PhraseMatcher
+    problems: tuple[Problem, ...] = ()
+
+
+@lru_cache(maxsize=4)
+def load_rules(own: Path | None = None) -> Rules:
+    """The package's rules with those of the folder `own` (default: the user's folder of words)."""
+    import spacy
+
+    found = rule_set(own or user_folder())
+    words = lexicon(found)
+    units = unit_table(found.entries("units", "unit"))
+    nlp = spacy.blank("en")
+    enders = {normal_form(word) for file in found.named("cues") for word in listed(file.data.get("ends"))}
+    return Rules(number_rules(found, units), units, words, role_table(found.entries("roles", "role")),
+                 money_words(found.entries("currencies", "currency"), found.entries("currencies", "money_words")),
+                 distractors(found.entries("distractors", "distractor")), frozenset(enders), nlp, matcher(nlp, words),
+                 found.problems)
+
+
+def number_rules(found: RuleSet, units: UnitTable) -> NumberRules:
+    """Number words, spelling and mishearings of the rule files."""
+    classes = {entry["id"]: paired(entry["values"]) for entry in found.entries("numbers", "word")}
+    whole = {name: {word: int(value) for word, value in words.items()} for name, words in classes.items() if name != "glyphs"}
+    glyphs = {word: _fraction(value) for word, value in classes["glyphs"].items()}
+    spelling: dict[str, Any] = found.named("spelled")[0].data
+    first_words = {form for word in units.first_words() for form in (word, word + "s", word + "es")}
+    spelled = SpellingWords(
+        paired(spelling["separators"]), {word: int(value) for word, value in paired(spelling["repeats"]).items()},
+        paired(spelling["letters"]), frozenset(listed(spelling["not_letters"])),
+        tuple(tuple(cue.split()) for cue in listed(spelling["part_cues"])), whole["ones"])
+    return NumberRules(NumberWords(whole["ones"], whole["teens"], whole["tens"], whole["scales"], whole["parts"], glyphs,
+                                   whole["plurals"]), spelled, mishearings(found.entries("mishearings", "mishearing")),
+                       frozenset(first_words - {"of", "os", "ofs"} | {"inches", "feet", "meter", "meters", "millimeter", "millimeters", "liter", "liters", "kilometers", "kilometer", "milliliters", "milliliter", "centimeters"}))
+
+
+def _fraction(text: str) -> Decimal:
+    top, bottom = text.split("/")
+    return Decimal(top) / Decimal(bottom)

@@ -1,0 +1,224 @@
+"""Facts that carry a value: the quantities and codes of a passage, each with its kind, role and component."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from saidspec.discourse.attach import Neighbours, Target
+from saidspec.discourse.attention import Attention
+from saidspec.extract.bare import Memory, Place, bare_sort
+from saidspec.extract.components import Mention
+from saidspec.extract.draft import Draft
+from saidspec.extract.kinds import Sort, part_role, sort_of
+from saidspec.extract.lexicon import Lexicon
+from saidspec.extract.passage import Passage
+from saidspec.extract.quantities import Quantity
+from saidspec.extract.roles import Hint, RoleTable
+from saidspec.model import Kind
+
+CODE_KINDS: dict[str, tuple[Kind, str | None]] = {
+    "thread": ("size", "thread"), "bit": ("size", "tool"), "tyre": ("size", "tyre"), "pattern": ("size", "part"),
+    "viscosity": ("fluid", None), "class": ("fluid", None), "trouble": ("trouble_code", None),
+    "part": ("part_number", "installed"),
+}  # fmt: skip
+CONSUMABLE = {"washer", "gasket", "seal", "ring", "kit", "filter", "element", "pad", "belt", "plug", "bearing", "shoe", "hose", "set"}
+
+
+@dataclass(slots=True)
+class ValueReader:
+    """Reads the values of one passage from its start; attention and the memory of units move along."""
+
+    page: Passage
+    lexicon: Lexicon
+    roles: RoleTable
+    attention: Attention
+    neighbours: Neighbours
+    memory: Memory
+    claimed: set[int]
+    ends: list[int]  # ends of the values read so far
+    hot: bool = False
+
+    # -- components
+    def target(self, start: int, end: int, length: bool, code: bool = False) -> Target:
+        """The component that stands beside tokens start..end; `length` allows "10 mm bolts"."""
+        near, attention = self.neighbours, self.attention
+        prior = near.before(start)
+        item = near.modified(start, end) if length else None
+        if item:
+            return Target(attention.completed(item), "modifier", 0.95)
+        item = near.named_after(end)
+        if item:
+            return Target(attention.completed(item), "copula", 0.95)
+        item = near.placed_after(start, end)
+        if item:
+            return Target(attention.completed(item), "place", 0.9)
+        item = near.governed(end)
+        if item:
+            full = attention.completed(item)
+            if item.kind == "position" and prior and not full.words:
+                full = prior[0]
+            if not (prior and prior[0].fastener and not item.fastener and item.kind == "part" and self._beside(prior[0], start)):
+                return Target(full, "for", 0.95)
+            return Target(prior[0], "topic", 0.9)
+        if prior:
+            return Target(prior[0], "topic", 0.9 if start - prior[0].end < 8 else 0.8)
+        if attention.history:
+            last = attention.history[-1]
+            gap = self.page.sentence[start] - self.page.sentence[last.start]
+            return Target(last, "focus", 0.8 if gap <= 1 else 0.6)
+        return Target(None, "none", 0.5)
+
+    def _beside(self, mention: Mention, start: int) -> bool:
+        return start - mention.end <= 3
+
+    def fitting(self, kind: Kind, role: str | None, target: Target, start: int) -> Target:
+        """The component that fits the kind: a torque goes to a fastener, a volume to a fluid, a thickness to a lining."""
+        pool = self.neighbours.before(start) if target.manner in ("topic", "focus") else []
+        if kind in ("torque", "size") and role in (None, "tool", "thread"):
+            return self._fastened(target, pool, kind)
+        if kind in ("volume", "fluid"):
+            return self._fluid(target)
+        if kind == "measurement" and role:
+            return self._measured(role, target, pool)
+        if kind in ("part_number", "cost"):
+            return self._bought(target, pool)
+        return target
+
+    def _fastened(self, target: Target, pool: list[Mention], kind: Kind) -> Target:
+        if target.mention is None or target.mention.fastener or target.manner in ("modifier", "for", "copula", "place"):
+            return target
+        near = next((item for item in pool if item.fastener), None)
+        if near:
+            return Target(near, "topic", 0.85)
+        if target.manner == "topic":
+            return target
+        recent = next((item for item in self.attention.recent(6) if item.fastener), None)
+        if recent and self.page.sentence[target.mention.start] - self.page.sentence[recent.start] <= 3:
+            return Target(recent, "focus", 0.65)
+        return target
+
+    def _fluid(self, target: Target) -> Target:
+        mention = target.mention
+        if mention is not None and self._is_fluid(mention):
+            return target
+        for item in self.attention.recent(6):
+            if self._is_fluid(item) and (mention is None or item.system == mention.system or item.end > mention.start - 15):
+                return Target(item, target.manner, 0.85)
+        system = self.lexicon.systems.get(mention.system if mention and mention.system in self.lexicon.systems and self.lexicon.systems[mention.system].fluid
+                                          else self.attention.system)
+        if system and system.fluid:
+            base = mention or Mention(0, 0, (), (), "part", system.id, False)
+            return Target(replace(base, words=tuple(system.fluid.split()), positions=(), kind="part", system=system.id), "focus", 0.75)
+        earlier = next((item for item in self.attention.recent() if self._is_fluid(item)), None)
+        return Target(earlier, "focus", 0.6) if earlier else target
+
+    def _is_fluid(self, mention: Mention) -> bool:
+        return mention.head in ("oil", "fluid", "coolant", "antifreeze", "water", "concentrate", "grease", "fuel", "petrol", "diesel", "refrigerant")
+
+    def _measured(self, role: str, target: Target, pool: list[Mention]) -> Target:
+        mention = target.mention
+        if mention is None or target.manner in ("modifier", "for", "copula", "place") or self._has_role(mention, role):
+            return target
+        near = next((item for item in pool if self._has_role(item, role)), None)
+        if near:
+            return Target(near, "topic", 0.85)
+        if target.manner == "focus":
+            recent = next((item for item in self.attention.recent(8) if self._has_role(item, role)), None)
+            if recent:
+                return Target(recent, "focus", 0.7)
+        return target
+
+    def _has_role(self, mention: Mention, role: str) -> bool:
+        parts = self.lexicon.roles.get(role, set())
+        for first in range(len(mention.words)):
+            name = " ".join(mention.words[first:])
+            if name in parts or self.lexicon.canonical.get(name, name) in parts:
+                return True
+        return False
+
+    def _bought(self, target: Target, pool: list[Mention]) -> Target:
+        mention = target.mention
+        if mention is None or not mention.fastener or mention.head in ("plug", "cap") or target.manner in ("modifier", "for"):
+            return target
+        near = next((item for item in pool if not item.fastener), None)
+        return Target(near, "topic", 0.8) if near else target
+
+    # -- values
+    def hints(self, item: Quantity, next_start: int) -> list[Hint]:
+        """The role words in the clause of a value: back to the value before, on to the value after."""
+        page = self.page
+        first = max(page.sentence_start(item.start), item.start - 12, self.ends[-1] if self.ends else 0)
+        last = min(page.sentence_end(item.start), item.end + 6, next_start)
+        return self.roles.hints(page, first, last, item.start, item.end)
+
+    def read(self, item: Quantity, next_start: int) -> Draft | None:
+        """The fact of a quantity, or None where it is none or nobody knows."""
+        hints = self.hints(item, next_start)
+        length = item.dimension in ("length", "mil", "", "volume", "current", "power", "gauge", "charge")
+        target = self.target(item.start, item.end, length)
+        if item.dimension:
+            sort = sort_of(self.page, item, target.mention, hints, self.lexicon, self.hot)
+        else:
+            place = Place(self.page, item, target.mention, target.manner, hints, self.lexicon, self.memory)
+            found = bare_sort(place)
+            if found is None:
+                return None
+            sort = found
+        if sort.no_fact:
+            self.claimed.update(range(item.start, item.end))
+        if sort.kind is None:
+            return None
+        return self._draft(item, sort, self.fitting(sort.kind, sort.role, target, item.start))
+
+    def _draft(self, item: Quantity, sort: Sort, target: Target) -> Draft:
+        assert sort.kind is not None
+        made = Draft(sort.kind, item.start, item.end, item.number, target.mention, item.value, item.high,
+                     sort.unit or None, angle=item.angle, role=sort.role, approximate=item.approximate, rule=sort.rule,
+                     manner=target.manner, bare=not item.dimension)
+        made.confidence = min(0.97, target.confidence) - (0.15 if made.bare else 0) - (0 if item.sure else 0.1)
+        if sort.rule == "torque.angle":
+            made.value, made.unit, made.angle = None, None, item.value
+        if made.kind in ("odometer", "interval", "duration") and made.kind != "interval":
+            made.mention = None
+        if made.unit in ("degC", "degF") and item.dimension == "temperature":
+            self.hot = True
+        self.memory.keep(made)
+        self.ends.append(item.end)
+        return made
+
+    # -- codes
+    def code(self, at: int) -> Draft | None:
+        """The fact of a code lexeme."""
+        lex = self.page.lexemes[at]
+        if lex.form not in CODE_KINDS:
+            return None
+        kind, role = CODE_KINDS[lex.form]
+        target = self.target(at, at + 1, kind == "size" or kind == "part_number")
+        target = self.fitting(kind, role, target, at)
+        made = Draft(kind, at, at + 1, at, target.mention, code=lex.text, role=role, rule=f"{kind}.{lex.form}", manner=target.manner)
+        made.confidence = target.confidence - (0 if lex.sure else 0.1)
+        if kind == "trouble_code":
+            made.mention, made.confidence = None, 0.95
+        if lex.form == "tyre":
+            made.mention = self._tyre(target)
+        if kind == "part_number":
+            made.role = self._part_role(at, target.mention)
+        self.ends.append(at + 1)
+        return made
+
+    def _tyre(self, target: Target) -> Mention | None:
+        mention = target.mention
+        if mention and {"tyre", "wheel", "spare"} & {*mention.words}:
+            return mention
+        return Mention(0, 0, ("tyre",), (), "part", "wheels", False)
+
+    def _part_role(self, at: int, mention: Mention | None) -> str:
+        words = {*self.page.words(max(self.page.sentence_start(at), at - 10), at)}
+        if words & {"old", "removed", "off"} and not words & {"new"} or mention is not None and mention.is_old:
+            return "removed"
+        if words & {"order", "ordered", "bought", "buy", "counter", "picked", "get"}:
+            return "bought"
+        return "installed"
+
+

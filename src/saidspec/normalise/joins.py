@@ -1,0 +1,150 @@
+"""Numbers that belong together although a grammar of numbers would part them: "two fifty", "148 312", "and 12".
+
+Each join looks at neighbouring numbers and their context and answers the number they make, or None.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from decimal import Decimal
+
+from saidspec.normalise.codes import Code
+from saidspec.normalise.numbers import Number
+from saidspec.normalise.tokens import Token
+
+SOCKET_UNITS = {"mm", "mil", "mill", "mils", "millimeter", "millimetre", "millimeters", "millimetres"}
+CLOCK = {"odometer", "mileage", "clock", "miles", "mile", "km", "kilometers", "kilometres", "kms", "hours", "odo", "speedo"}
+
+
+def joined(toks: list[Token], numbers: dict[int, Number], codes: dict[int, Code],
+           is_unit: Callable[[str], bool]) -> dict[int, Number]:
+    """The numbers outside of codes, neighbours joined, by first token."""
+    inside = {i for code in codes.values() for i in range(code.first, code.last)}
+    left = [number for first, number in sorted(numbers.items()) if first not in inside]
+    made: list[Number] = []
+    at = 0
+    while at < len(left):
+        run = [left[at]]
+        while at + len(run) < len(left) and _adjacent(toks, run[-1], left[at + len(run)]):
+            run.append(left[at + len(run)])
+        made += _run(toks, run, is_unit)
+        at += len(run)
+    return {number.first: number for number in _around(toks, made)}
+
+
+def _adjacent(toks: list[Token], one: Number, other: Number) -> bool:
+    return one.last == other.first and toks[other.first].start - toks[one.last - 1].end <= 1
+
+
+def _lower(toks: list[Token], at: int) -> str:
+    return toks[at].lower if 0 <= at < len(toks) else ""
+
+
+def _run(toks: list[Token], run: list[Number], is_unit: Callable[[str], bool]) -> list[Number]:
+    """A run of numbers with nothing between them, joined from the left."""
+    made: list[Number] = []
+    at = 0
+    while at < len(run):
+        rest = run[at:]
+        number, used = rest[0], 1
+        for join in (_clock, _grouped, _year, _chain):
+            found = join(toks, rest)
+            if found:
+                number, used = found
+                break
+        made.append(number)
+        at += used
+    return made
+
+
+def _whole(number: Number, low: int, high: int) -> bool:
+    return number.value == int(number.value) and low <= number.value <= high and number.form in (
+        "words", "figure", "digits", "chain")
+
+
+def _clock(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
+    """"eighty seven four fifty" as an odometer says it: tens of thousands, hundreds, the rest."""
+    near = {_lower(toks, i) for i in range(max(0, run[0].first - 6), min(len(toks), run[0].last + 8))}
+    if not near & CLOCK or run[0].form != "words" or not _whole(run[0], 10, 999):
+        return None
+    if len(run) > 2 and _whole(run[1], 1, 9) and _whole(run[2], 10, 99):
+        value = run[0].value * 1000 + run[1].value * 100 + run[2].value
+        return Number(run[0].first, run[2].last, value, "chain", str(value), False), 3
+    if len(run) > 1 and run[1].form in ("words", "scaled", "digits") and run[1].value == int(run[1].value) and (
+            100 <= run[1].value <= 999):
+        value = run[0].value * 1000 + run[1].value
+        return Number(run[0].first, run[1].last, value, "chain", str(value), False), 2
+    return None
+
+
+def _grouped(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
+    """"148 312": groups of three figures with a space between, at least four figures before or an odometer near."""
+    if toks[run[0].first].kind != "figure" or not toks[run[0].first].lower.isdigit() or run[0].value < 1:
+        return None
+    used, text = 1, toks[run[0].first].lower
+    if len(text) > 3:
+        return None
+    while used < len(run) and run[used].last - run[used].first == 1 and (
+            toks[run[used].first].lower.isdigit() and len(toks[run[used].first].lower) == 3):
+        text += toks[run[used].first].lower
+        used += 1
+    near = {_lower(toks, i) for i in range(max(0, run[0].first - 6), min(len(toks), run[0].last + 6))}
+    if used == 1 or len(text) < 5 and not near & CLOCK:
+        return None
+    return Number(run[0].first, run[used - 1].last, Decimal(text), "grouped", text, False), used
+
+
+def _year(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
+    """"twenty twenty three", "nineteen ninety eight"."""
+    if len(run) < 2 or run[0].value not in (19, 20) or run[0].form != "words" or run[1].form != "words":
+        return None
+    if not _whole(run[1], 10, 99) or _lower(toks, run[1].last) in SOCKET_UNITS:
+        return None
+    if run[0].value == 20 and run[1].value > 49 or _lower(toks, run[0].first - 1) in ("at", "to", "from", "about"):
+        return None
+    value = run[0].value * 100 + run[1].value
+    return Number(run[0].first, run[1].last, value, "year", str(value)), 2
+
+
+def _chain(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
+    """"two fifty" is 250 and "one oh five" is read by the grammar; but "two ten millimeter bolts" are two bolts."""
+    if len(run) < 2 or run[0].form != "words" or run[1].form != "words" or not _whole(run[0], 1, 9):
+        return None
+    if not _whole(run[1], 10, 99) or run[0].last - run[0].first != 1:
+        return None
+    after = _lower(toks, run[1].last)
+    if after in SOCKET_UNITS and run[1].value <= 36 or after in ("inch", "of", "by"):
+        return None
+    if after in ("bolts", "nuts", "screws", "studs") or len(run) > 2 and run[2].form == "words" and run[2].value < 10:
+        return None
+    value = run[0].value * 100 + run[1].value
+    return Number(run[0].first, run[1].last, value, "chain", str(value), False), 2
+
+
+def _around(toks: list[Token], numbers: list[Number]) -> list[Number]:
+    """Joins over a word or mark between: "87,400 and 12", "5 point, two", "an inch and a quarter", "minus 31"."""
+    made: list[Number] = []
+    for number in numbers:
+        last = made[-1] if made else None
+        between = [token.lower for token in toks[last.last : number.first]] if last else []
+        if last and between == ["and"] and last.form == "figure" and last.value >= 1000 and last.value % 100 == 0 and (
+                number.value < 100 and "," in toks[last.first].lower):
+            made[-1] = Number(last.first, number.last, last.value + number.value, "grouped", "", False)
+            continue
+        if last and between == ["-"] and last.digits and "." in toks[last.last - 1].lower and number.value < 10 and (
+                toks[last.last - 1].end == toks[last.last].start and toks[last.last].end == toks[number.first].start
+                and last.value < Decimal("0.1") and number.value == int(number.value)):
+            made[-1] = Number(last.first, number.last, Decimal(f"{last.value}{number.value}"), "decimal", "", False)
+            continue
+        made.append(_signed(toks, number))
+    return made
+
+
+def _signed(toks: list[Token], number: Number) -> Number:
+    """With its sign: "minus 31", "−31" where the sign touches the figure and nothing stands before it."""
+    before = number.first - 1
+    word = _lower(toks, before)
+    if word == "minus" or word in ("-", "−", "–") and toks[before].end == toks[number.first].start and (
+            before == 0 or toks[before - 1].end < toks[before].start and toks[before - 1].kind != "figure"):
+        return Number(before, number.last, -number.value, number.form, number.digits, number.sure)
+    return number

@@ -1,0 +1,311 @@
+"""Spoken and written numbers: runs of tokens read as figures, each with its span.
+
+The grammar is one of small readers, each taking the tokens and a place and returning (value, place after) or None.
+Short-scale English number words; fractions with the denominators of wrenches and drills; decimals after "point".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from saidspec.normalise.tokens import Token
+
+DENOMINATORS = {2, 3, 4, 8, 16, 32, 64}
+
+
+@dataclass(frozen=True, slots=True)
+class NumberWords:
+    """The words of patterns/numbers.toml by class; each maps a word to its value."""
+
+    ones: dict[str, int]
+    teens: dict[str, int]
+    tens: dict[str, int]
+    scales: dict[str, int]
+    parts: dict[str, int]
+    glyphs: dict[str, Decimal]
+    plurals: dict[str, int]
+    zeros: frozenset[str] = frozenset({"oh", "o"})
+
+    def small(self, word: str) -> int | None:
+        """The value of a word below a hundred that stands alone, or None."""
+        for table in (self.ones, self.teens, self.tens):
+            if word in table:
+                return table[word]
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A number in tokens first..last (exclusive).
+
+    `form` tells how it was said: figure, words, digits (one by one), decimal, fraction, grouped (148 312), plural
+    ("eights"), year, chain ("two fifty").  `digits` are the figures in the order said, for codes.
+    """
+
+    first: int
+    last: int
+    value: Decimal
+    form: str
+    digits: str = ""
+    sure: bool = True
+    carries: str = ""  # the unit word inside it: "an inch and a quarter" is 1.25 and carries "inch"
+
+
+Reader = tuple[Decimal, int]
+
+
+class Grammar:
+    """Reads numbers at places of one token list; `is_unit` tells whether a word is a unit of measure."""
+
+    def __init__(self, toks: list[Token], words: NumberWords, is_unit: Callable[[str], bool]) -> None:
+        self.toks, self.words, self.is_unit = toks, words, is_unit
+        self.size = len(toks)
+
+    def lower(self, at: int) -> str:
+        return self.toks[at].lower if 0 <= at < self.size else ""
+
+    def near(self, at: int) -> bool:
+        """Token `at` follows the one before it on the same line, with at most a space between."""
+        return 0 < at < self.size and self.toks[at].start - self.toks[at - 1].end <= 1
+
+    def over_hyphen(self, at: int) -> int:
+        """The place after a hyphen that joins two words without spaces, else `at`."""
+        if self.lower(at) == "-" and self.near(at + 1) and self.toks[at].start == self.toks[at - 1].end:
+            return at + 1
+        return at
+
+    # -- whole numbers in words
+    def below_hundred(self, at: int) -> Reader | None:
+        word = self.lower(at)
+        tens = self.words.tens.get(word)
+        if tens is not None:
+            after = self.over_hyphen(at + 1)
+            one = self.words.ones.get(self.lower(after))
+            if one:
+                return Decimal(tens + one), after + 1
+            return Decimal(tens), at + 1
+        small = self.words.small(word)
+        return None if small is None else (Decimal(small), at + 1)
+
+    def scaled(self, at: int) -> Reader | None:
+        """A number with hundreds and thousands: "ninety four thousand two hundred", "a hundred and seven", "110 k"."""
+        total, group, place, found = Decimal(0), Decimal(0), at, False
+        if self.lower(at) == "a" and self.lower(at + 1) in self.words.scales:
+            group, place, found = Decimal(1), at + 1, False
+        elif self.lower(at) in self.words.scales and self.lower(at) in ("hundred", "thousand"):
+            group = Decimal(1)
+        else:
+            head = self.below_hundred(at) or self.figure(at)
+            if head is None:
+                return None
+            group, place = head
+        while True:
+            scale = self.words.scales.get(self.lower(place))
+            if scale is None:
+                break
+            found = True
+            if scale == 100:
+                group *= 100
+                place += 1
+            else:
+                total += group * scale
+                group = Decimal(0)
+                place += 1
+            after = place + 1 if self.lower(place) == "and" else place
+            tail = self.below_hundred(after)
+            if tail is None and scale > 100:
+                tail = self.figure(after) if self.lower(place) != "and" else None
+                if tail and (tail[0] >= 1000 or self.is_unit(self.lower(tail[1])) and tail[0] < 10):
+                    tail = None
+            if tail is None or self.lower(tail[1]) in self.words.parts and tail[0] < 20:
+                break
+            nxt = self.words.scales.get(self.lower(tail[1]))
+            if scale == 100 and nxt is not None and nxt >= 1000:
+                group += tail[0]
+                place = tail[1]
+                continue
+            if nxt is None:
+                group += tail[0]
+                place = tail[1]
+                break
+            if nxt >= scale:
+                break
+            group = tail[0]
+            place = tail[1]
+        return (total + group, place) if found else None
+
+    def figure(self, at: int) -> Reader | None:
+        if at < self.size and self.toks[at].kind == "figure":
+            text = self.toks[at].lower.replace(",", "")
+            return Decimal("0" + text if text.startswith(".") else text), at + 1
+        return None
+
+    # -- digits one by one, and what follows "point"
+    def digit_run(self, at: int, after_point: bool = False) -> tuple[str, int]:
+        digits, place = "", at
+        while True:
+            word = self.lower(place)
+            one = self.words.ones.get(word)
+            if one is None and word in self.words.zeros and (digits or after_point):
+                one = 0
+            if one is None:
+                return digits, place
+            if not after_point and self.lower(place + 1) in self.words.parts and self.lower(place + 1) not in ("third",):
+                return digits, place
+            digits += str(one)
+            place += 1
+
+    def decimals(self, at: int) -> tuple[str, int] | None:
+        """The figures after "point" at `at`, and the place after."""
+        if self.lower(at) == "," and self.near(at):
+            at += 1
+        digits, place = self.digit_run(at, after_point=True)
+        if digits:
+            return digits, place
+        pair = self.below_hundred(at)
+        if pair:
+            return str(pair[0]), pair[1]
+        if at < self.size and self.toks[at].kind == "figure" and self.toks[at].lower.isdigit():
+            return self.toks[at].lower, at + 1
+        return None
+
+    # -- fractions
+    def fraction(self, at: int) -> Reader | None:
+        """"three eighths", "a quarter", "5/8", "one half", "½" below one; the place after."""
+        word = self.lower(at)
+        if word in self.words.glyphs:
+            return self.words.glyphs[word], at + 1
+        top = self.figure(at)
+        if top and self.lower(at + 1) == "/" and self.near(at + 1):
+            bottom = self.figure(at + 2)
+            if bottom and bottom[0] in DENOMINATORS and top[0] < bottom[0] and top[0] == int(top[0]):
+                return top[0] / bottom[0], at + 3
+            return None
+        if word in ("a", "an"):
+            part = self.words.parts.get(self.lower(at + 1))
+            return (Decimal(1) / part, at + 2) if part else None
+        count = self.below_hundred(at) or top
+        if count is None or count[0] >= 64 or count[0] != int(count[0]):
+            return None
+        place = self.over_hyphen(count[1])
+        if self.lower(place) in ("thirty", "sixty") and self.lower(self.over_hyphen(place + 1)) in (
+            "second", "seconds", "fourth", "fourths"):  # fmt: skip
+            return count[0] / (32 if self.lower(place) == "thirty" else 64), self.over_hyphen(place + 1) + 1
+        part = self.words.parts.get(self.lower(place))
+        return (count[0] / part, place + 1) if part and count[0] < part else None
+
+    def and_fraction(self, at: int) -> Reader | None:
+        """The fraction of a mixed number, from its "and", hyphen or bare start: "and a half", "-1/4", " 1/8"."""
+        place = self.over_hyphen(at)
+        if self.lower(place) == "and":
+            place = self.over_hyphen(place + 1)
+            if self.lower(place) in ("half", "quarter"):
+                return Decimal(1) / self.words.parts[self.lower(place)], place + 1
+            found = self.fraction(place)
+            return found
+        if self.lower(place) in self.words.glyphs or (self.figure(place) and self.lower(place + 1) == "/"):
+            return self.fraction(place) if self.near(place) else None
+        return None
+
+    # -- one number
+    def read(self, at: int) -> Number | None:
+        """The longest number that begins at token `at`."""
+        word, kind = self.lower(at), self.toks[at].kind
+        if kind == "word":
+            known = word in self.words.scales or word == "a" or word == "an" or self.words.small(word) is not None
+            if not known and word not in ("point", "half", "quarter") and word not in self.words.glyphs:
+                return self.plural(at)
+        elif kind != "figure":
+            return None
+        if word == "point":
+            return self.leading_point(at)
+        return self.around_unit(at) or self.part_alone(at) or self.spoken_digits(at) or self.whole(at)
+
+    def around_unit(self, at: int) -> Number | None:
+        """"an inch and a quarter", "a quart and a half", "two inches and a half": the unit stands inside."""
+        head = (Decimal(1), at + 1) if self.lower(at) in ("a", "an", "one") else self.below_hundred(at)
+        if head is None or not self.is_unit(self.lower(head[1])) or self.lower(head[1] + 1) != "and":
+            return None
+        tail = self.and_fraction(head[1] + 1)
+        if tail is None or self.is_unit(self.lower(tail[1])):
+            return None
+        return Number(at, tail[1], head[0] + tail[0], "fraction", carries=self.lower(head[1]))
+
+    def plural(self, at: int) -> Number | None:
+        value = self.words.plurals.get(self.lower(at))
+        return Number(at, at + 1, Decimal(value), "plural", str(value)) if value else None
+
+    def leading_point(self, at: int) -> Number | None:
+        if self.lower(at - 1) in ("this", "that", "some", "the", "a", "one", "which", "any"):
+            return None
+        tail = self.decimals(at + 1)
+        return Number(at, tail[1], Decimal("0." + tail[0]), "decimal", tail[0]) if tail else None
+
+    def part_alone(self, at: int) -> Number | None:
+        """A fraction below one; a bare "half" or "quarter" only before a unit ("half inch", "half an hour")."""
+        word = self.lower(at)
+        if word in ("half", "quarter"):
+            place = self.over_hyphen(at + 1)
+            if self.lower(place) in ("a", "an"):
+                place += 1
+            elif self.lower(at - 1) == "and":
+                return None
+            if self.is_unit(self.lower(place)) or (self.lower(place) == "turn"):
+                return Number(at, place, Decimal(1) / self.words.parts[word], "fraction")
+            return None
+        if word in ("a", "an") and not (
+            self.is_unit(self.lower(self.over_hyphen(at + 2))) or self.lower(at + 2) in ("of", "turn", "drive", "inch")):
+            return None
+        found = self.fraction(at)
+        if found is None:
+            return None
+        return Number(at, found[1], found[0], "fraction")
+
+    def spoken_digits(self, at: int) -> Number | None:
+        """"one oh five", "seven two four", and "one oh one point five"."""
+        digits, place = self.digit_run(at)
+        if len(digits) < 3 or digits[0] == "0" and len(digits) < 4 or self.lower(place) in self.words.scales:
+            return None
+        if self.words.small(self.lower(place)) is not None:
+            return None  # "two two fifty": not one number
+        if self.lower(place) == "point":
+            tail = self.decimals(place + 1)
+            if tail:
+                return Number(at, tail[1], Decimal(f"{digits}.{tail[0]}"), "digits", digits + tail[0])
+        return Number(at, place, Decimal(digits), "digits", digits)
+
+    def whole(self, at: int) -> Number | None:
+        word = self.lower(at)
+        scaled = self.scaled(at)
+        base = scaled or self.below_hundred(at) or self.figure(at)
+        if base is None:
+            return None
+        value, place = base
+        form = "words" if self.toks[at].kind == "word" else "figure"
+        if self.lower(place) == "k" and form == "figure" and self.toks[place].start == self.toks[place - 1].end:
+            return Number(at, place + 1, value * 1000, "scaled", str(value))
+        if self.lower(place) == "point":
+            tail = self.decimals(place + 1)
+            if tail:
+                text = f"{value}.{tail[0]}"
+                return Number(at, tail[1], Decimal(text), "decimal", text.replace(".", ""), form == "words")
+        mixed = self.and_fraction(place) if value < 1000 else None
+        if mixed and 0 < mixed[0] < 1:
+            return Number(at, mixed[1], value + mixed[0], "fraction")
+        if word == "one" and not scaled and not self.one_is_number(at):
+            return None
+        digits = self.toks[at].lower.replace(",", "").replace(".", "") if form == "figure" else str(value)
+        return Number(at, place, value, "scaled" if scaled else form, digits)
+
+    def one_is_number(self, at: int) -> bool:
+        """"one" counts as a figure before a unit or in a range; otherwise it is the pronoun or a mere article."""
+        after = self.over_hyphen(at + 1)
+        word = self.lower(after)
+        if self.lower(at - 1) in ("this", "that", "the", "each", "other", "which", "every", "last", "next", "new", "old",
+                                  "left", "right", "front", "rear", "another", "first", "second", "no", "any", "big"):
+            return False
+        if self.is_unit(word) or word in ("to", "or", "and") and self.words.small(self.lower(after + 1)) is not None:
+            return True
+        return self.words.small(word) is not None or word in self.words.zeros or self.lower(at - 1) == "point"

@@ -1,0 +1,43 @@
+"""What was said, without the marks of the file around it: the first alignment of a note."""
+
+from __future__ import annotations
+
+import re
+
+from saidspec.model import Note, Utterance
+from saidspec.normalise.aligned import Aligned, Edit
+
+CAPTIONS = {"webvtt", "vtt", "subrip", "srt"}
+SPACE = re.compile(r"[ \t ]*\r?\n[ \t ]*(?:>[ \t]*)?|[ \t  ]{2,}|[\t  ]")
+IN_WORD_HYPHEN = re.compile(r"(?<=[A-Za-z])[-‐‑](?=[A-Za-z]{3})")
+
+
+def speech(note: Note) -> Aligned:
+    """The utterances of a note joined by line ends, or by spaces where captions run on; white space made single."""
+    runs_on = note.source.format in CAPTIONS or note.source.format.startswith(("transcript", "audio"))
+    edits: list[Edit] = []
+    at = 0
+    for utterance in note.utterances:
+        gap = note.text[at : utterance.start]
+        if at or gap:
+            edits.append(Edit(at, utterance.start, _joint(note.text, at, utterance, runs_on), "layout"))
+        edits += _inside(note.text, utterance)
+        at = utterance.end
+    if at < len(note.text):
+        edits.append(Edit(at, len(note.text), "", "layout"))
+    return Aligned.of(note.text).edited(edits)
+
+
+def _joint(text: str, at: int, utterance: Utterance, runs_on: bool) -> str:
+    if at == 0:
+        return ""
+    return " " if runs_on and not utterance.heading else "\n"
+
+
+def _inside(text: str, utterance: Utterance) -> list[Edit]:
+    words = text[utterance.start : utterance.end]
+    found = [Edit(utterance.start + hit.start(), utterance.start + hit.end(), " ", "layout")
+             for hit in SPACE.finditer(words)]
+    found += [Edit(utterance.start + hit.start(), utterance.start + hit.end(), " ", "hyphen")
+              for hit in IN_WORD_HYPHEN.finditer(words)]
+    return sorted(found, key=lambda edit: edit.start)
