@@ -94,7 +94,7 @@ def by_unit(difference: Difference) -> Iterator[Named]:
             continue
         off = off_by(fact.value, other, spec)
         if off is not None and off <= NEARLY:
-            yield Named("unit", off * Decimal("0.2"), other)
+            yield Named("unit", off * Decimal("0.3"), other)
 
 
 def by_power(difference: Difference) -> Iterator[Named]:
@@ -139,7 +139,7 @@ def by_neighbour(difference: Difference) -> Iterator[Named]:
     for other in difference.others:
         if other.kind != spec.kind or other.component == spec.component or other.bound:
             continue
-        near = Decimal("0.15") if other.component in difference.near else Decimal("0.3")
+        near = Decimal("0.15") if other.component in difference.near else Decimal("0.25")
         if fact.value is not None and unit and other.value_high is None:
             off = off_by(fact.value, unit, other)
             if off is not None and off <= EXACTLY:

@@ -9,12 +9,14 @@ from __future__ import annotations
 import re
 from bisect import bisect_right
 from dataclasses import dataclass
+from itertools import pairwise
 
 from saidspec.model import Fact, Kind, Reading
 from saidspec.reconcile.phrase import Phrase, longest, read_phrase, words_of
 from saidspec.reconcile.vocabulary import Vocabulary
 
-NEAR = 140  # characters before a fact in which the words right before its part are looked for
+NEAR = 140  # characters before a fact in which the whole name of its part is looked for
+FAR = 600  # characters after which a system is no longer what the note is about
 
 
 @dataclass(frozen=True)
@@ -26,6 +28,7 @@ class Context:
     words: tuple[tuple[int, str], ...]
     systems: tuple[tuple[int, str], ...]
     mentions: tuple[tuple[int, Phrase], ...]
+    spoken: tuple[tuple[int, str], ...] = ()  # the words of the text alone
     facts: tuple[Fact, ...] = ()
 
     def last(self, word: str, before: int) -> int | None:
@@ -38,9 +41,9 @@ class Context:
         return any(said == word for _, said in self.words)
 
     def attention(self, before: int) -> str | None:
-        """The system that was spoken of last before an offset."""
+        """The system that was spoken of last before an offset, not too far back."""
         at = bisect_right(self.systems, (before, ""))
-        return self.systems[at - 1][1] if at else None
+        return self.systems[at - 1][1] if at and before - self.systems[at - 1][0] <= FAR else None
 
     def position(self, axis: str, before: int) -> str | None:
         """The position on an axis that was said last before an offset, in the components of the facts or the text."""
@@ -51,8 +54,9 @@ class Context:
         """(offset, position) wherever a position on an axis is said, in components or as a word that means no other."""
         found = [(at, name) for at, phrase in self.mentions for on, name in phrase.positions if on == axis]
         known = self.vocabulary.positions
-        return found + [(at, known[(word,)][1]) for at, word in self.words
-                        if word in self.vocabulary.plain_positions and known[(word,)][0] == axis]
+        said = [(at, word) for (at, word), (_, after) in pairwise((*self.spoken, (0, "")))
+                if (word,) in known and (word in self.vocabulary.plain_positions or after in self.vocabulary.known - self.vocabulary.skip)]
+        return found + [(at, known[(word,)][1]) for at, word in said if known[(word,)][0] == axis]
 
     def positions_said(self, axis: str) -> set[str]:
         """All positions on an axis that the note has."""
@@ -94,7 +98,7 @@ def read_context(reading: Reading, vocabulary: Vocabulary) -> Context:
             words += [(at, word) for word in phrase.order]
             systems += systems_in(tuple((at, word) for word in phrase.order), vocabulary)
     return Context(reading.note.text, vocabulary, tuple(sorted(words)), tuple(sorted(systems)),
-                   tuple(sorted(mentions, key=lambda mention: mention[0])), reading.facts)
+                   tuple(sorted(mentions, key=lambda mention: mention[0])), stream, reading.facts)
 
 
 def near_stream(context: Context, fact: Fact) -> list[tuple[int, str]]:
@@ -115,26 +119,41 @@ def says_tail(context: Context, fact: Fact, phrase: Phrase, spec: Phrase) -> boo
     return any(words[at:at + len(tail)] == tail for at in range(len(words) - len(tail) + 1))
 
 
-def foreign_word(context: Context, fact: Fact, phrase: Phrase, spec: Phrase) -> str | None:
-    """A word said right before the fact's part that makes it another part than the specification's, or None.
+def qualifiers(context: Context, fact: Fact, phrase: Phrase) -> list[tuple[int, str, str]]:
+    """(offset, word before, first word of the fact's part) wherever the part was said before the fact's end, latest
+    first: what "cover" was called when it was last called by its whole name."""
+    core = [word for word in phrase.order if word in phrase.core]
+    end = fact.provenance.end
+    found = [(at, before, word) for (at, before), (place, word) in pairwise(context.spoken)
+             if word == core[0] and place < end and joined(context.text, at, place)]
+    for at, mention in context.mentions:
+        if at < end and mention.order != phrase.order:
+            found += [(at, before, word) for before, word in pairwise(mention.order) if word == core[0]]
+    return sorted(found, reverse=True)
+
+
+def joined(text: str, at: int, place: int) -> bool:
+    """Whether nothing parts two words and the first is no plural: "pins bracket bolts" is no pin bracket."""
+    between = text[at:place]
+    return not re.search(r"[.,;:!?\n]", between) and not re.match(r"\w+s\b", between)
+
+
+def called(context: Context, fact: Fact, phrase: Phrase, spec: Phrase) -> tuple[bool, str] | None:
+    """What the note last called the fact's part: (True, word) by a word of the specification, (False, word) by one that
+    makes it another part, None by neither.
 
     "timing cover bolts" is no "valve cover bolt", even where the fact kept only "cover bolt".  Only words that are
     known to stand before such a part, or that name another system, count: dictation has no commas.
     """
-    stream = near_stream(context, fact)
-    own = phrase.words | spec.words | spec.bundle | context.vocabulary.skip | context.vocabulary.modifiers
-    spots = [at for at, (_, word) in enumerate(stream) if word in phrase.core]
-    if not spots:
-        return None
-    at = spots[-1]
-    while at > 0 and stream[at - 1][1] in phrase.words:
-        at -= 1
-    if at == 0:
-        return None
-    offset, word = stream[at - 1]
-    between = context.text[offset:stream[at][0]]
-    if word in own or re.search(r"[.,;:!?\n]", between) or re.match(r"\w+s\b", between):
-        return None
-    joined = (word, stream[at][1]) in context.vocabulary.compounds
-    other = context.vocabulary.systems.get((word,))
-    return word if joined or (other and other != system_of(spec.order, context.vocabulary)) else None
+    vocabulary = context.vocabulary
+    wanted = spec.words | (spec.by_name.words if spec.by_name else frozenset())
+    system = system_of(spec.order, vocabulary)
+    for _, before, word in qualifiers(context, fact, phrase):
+        if before in phrase.words or before in vocabulary.skip or before in vocabulary.modifiers:
+            continue
+        if before in wanted:
+            return True, before
+        other = vocabulary.systems.get((before,))
+        if (before, word) in vocabulary.compounds or (other and other != system):
+            return False, before
+    return None

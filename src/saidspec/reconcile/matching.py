@@ -13,14 +13,14 @@ from dataclasses import dataclass
 from typing import Literal
 
 from saidspec.model import Fact, Sheet, Specification
-from saidspec.reconcile.context import Context, foreign_word, says_tail, system_of
+from saidspec.reconcile.context import Context, called, says_tail, system_of
 from saidspec.reconcile.phrase import Phrase, conflicting, read_phrase, unsaid_positions
 from saidspec.reference.applicability import applies
 from saidspec.reference.units import convertible
 
 Certainty = Literal["sure", "unsure", "contested", "none"]
 HELD: frozenset[str] = frozenset({"torque", "size"})  # kinds that speak of a fastener
-BANDS = (0, 1, 2, 2, 3, 4, 5)  # band of each relation, in the order of `relate`
+BANDS = (0, 1, 2, 2, 3, 4, 5, 5)  # band of each relation, in the order of `relate`
 # Quantities that a meter reads alike, so that either word may be used for the other.
 ALIKE = ({"clearance", "play"}, {"thickness", "depth"}, {"depth", "height"}, {"play", "travel"}, {"length", "height"})
 
@@ -54,12 +54,26 @@ class Match:
         return self.candidates[0].spec if self.candidates else None
 
 
-def relate(fact: Phrase, spec: Phrase, kind: str) -> tuple[int, frozenset[str], str] | None:
-    """(relation, missing words, why), or None where the two cannot be the same part.
+def readings(phrase: Phrase) -> tuple[Phrase, ...]:
+    """A phrase as said and, where that differs, with the names of parts in their canonical form."""
+    return (phrase, phrase.by_name) if phrase.by_name else (phrase,)
+
+
+def relate(fact: Phrase, spec: Phrase, kind: str, quantity: str | None = None
+           ) -> tuple[int, frozenset[str], str] | None:
+    """(relation, missing words, why) of the closest readings, or None where the two cannot be the same part.
 
     Relations: 0 same, 1 fastener unsaid, 2 other fastener, 3 says less, 4 says less and no fastener, 5 says less and
-    another fastener, 6 says more.
+    another fastener, 6 says more, 7 leaves out the word that the name ends in.  `quantity` is what a measurement is of.
     """
+    found = [related for said in readings(fact) for wanted in readings(spec)
+             if (related := relate_words(said, wanted, kind, quantity)) is not None]
+    return min(found, key=lambda related: related[0], default=None)
+
+
+def relate_words(fact: Phrase, spec: Phrase, kind: str, quantity: str | None
+                 ) -> tuple[int, frozenset[str], str] | None:
+    """As `relate`, for one reading of each."""
     held = kind in HELD
     said, wanted = (fact.core, spec.core) if held else (fact.words, spec.words)
     if not said or (held and not wanted):
@@ -72,10 +86,12 @@ def relate(fact: Phrase, spec: Phrase, kind: str) -> tuple[int, frozenset[str], 
     if said == wanted:
         note = ("same words", "the same part, its fastener unsaid", "the same part, another word for its fastener")
         return loose, frozenset(), note[loose]
-    if said < wanted and (spec.head in said or (kind == "measurement" and fact.quantity == spec.quantity)
+    if said < wanted and (spec.head in said or (kind == "measurement" and quantity == spec.quantity)
                           or kind in ("part_number", "fluid", "volume")):
         return 3 + loose, wanted - said, "says less: " + ", ".join(sorted(wanted - said)) + " unsaid"
-    tail = tuple(word for word in fact.order if word in fact.words)[-len(spec.order):] == spec.order
+    if held and len(said) > 1 and said < wanted and len(wanted - said) == 1:
+        return 7, wanted - said, "says less: " + ", ".join(sorted(wanted - said)) + " unsaid, which may be another part"
+    tail = fact.order[-len(spec.order):] == spec.order
     if said > wanted and (tail or said - wanted <= fact.modifiers):
         return 6, frozenset(), "says more: " + ", ".join(sorted(said - wanted))
     return None
@@ -120,24 +136,27 @@ def support(fact: Fact, phrase: Phrase, spec: Phrase, missing: frozenset[str], c
     `alone`: no other component of the sheet has the fact's words.
     """
     vocabulary, end = context.vocabulary, fact.provenance.end
-    foreign = foreign_word(context, fact, phrase, spec)
-    if foreign:
-        return False, f"but '{foreign}' stands right before it"
+    name = called(context, fact, phrase, spec)
+    if name is not None and not name[0]:
+        return False, f"but the note last called it '{name[1]} {' '.join(phrase.order)}'"
     unspoken = {word for word in missing if context.last(word, end) is None}
     if not unspoken:
         return True, "the note has the rest before it" if missing else ""
     system, attention = system_of(spec.order, vocabulary), context.attention(end)
-    distinct = phrase.words - vocabulary.generic - phrase.modifiers
-    of_system = unspoken & vocabulary.system_says
-    if attention is not None and attention == system and (distinct or alone or unspoken == of_system):
-        return True, f"the note is about the {system}"
+    told = f"but the note does not have {', '.join(sorted(unspoken))}"
+    if attention is not None and attention == system:
+        if alone or phrase.words - vocabulary.generic - phrase.modifiers or unspoken <= vocabulary.system_says:
+            return True, f"the note is about the {system}"
+        return False, told
     others = {name for _, name in context.systems} & vocabulary.other_oils
     if system == "engine" and unspoken <= {"engine", "oil"} and not others:
         return True, "the note speaks of no other oil than the engine's"
-    if attention in (None, system) and distinct and not of_system and alone:
+    common = phrase.words <= vocabulary.every_system and unspoken & vocabulary.system_says
+    if alone and not common and attention is None:
         return True, "nothing else in the sheet has such a part"
-    return False, f"but the note does not have {', '.join(sorted(unspoken))}" + (
-        f" and speaks of the {attention}" if attention and attention != system else "")
+    if alone and not common and name is not None:
+        return True, f"the note called it '{name[1]} {' '.join(phrase.order)}'"
+    return False, told + (f" and speaks of the {attention}" if attention else "")
 
 
 def alone(phrase: Phrase, sheet: Sheet, context: Context) -> bool:
@@ -155,7 +174,7 @@ def candidates_of(fact: Fact, phrase: Phrase, sheet: Sheet, context: Context) ->
         wanted = read_phrase(spec.component, spec.kind, context.vocabulary)
         if holds is False or not comparable(fact, spec, phrase, wanted, context) or conflicting(phrase, wanted):
             continue
-        related = relate(phrase, wanted, fact.kind)
+        related = relate(phrase, wanted, fact.kind, fact_quantity(fact, phrase, context))
         if related is None and fact.kind in HELD and says_tail(context, fact, phrase, wanted):
             related = 3, wanted.core - phrase.core, "the note says its whole name right before it"
         if related is None:
@@ -164,10 +183,10 @@ def candidates_of(fact: Fact, phrase: Phrase, sheet: Sheet, context: Context) ->
         missing -= wanted.modifiers
         supported, says = (support(fact, phrase, wanted, missing, context, alone(phrase, sheet, context))
                            if relation >= 3 else (True, ""))
-        if relation == 6:
+        if relation >= 6:
             supported = False
         found.append(Candidate(spec, wanted, BANDS[relation], missing, unsaid_positions(wanted, phrase), supported,
-                               holds is None, why + (f"; {says}" if says else "")))
+                               holds is None or bool(wanted.condition), why + (f"; {says}" if says else "")))
     return found
 
 
@@ -207,10 +226,10 @@ def match(fact: Fact, sheet: Sheet, context: Context) -> Match:
     best = min(candidate.band for candidate in found)
     found = [candidate for candidate in found if candidate.band == best]
     found = narrow(found, lambda candidate: candidate.supported)
-    return decide(fact, phrase, found, context)
+    return decide(fact, phrase, found, sheet, context)
 
 
-def decide(fact: Fact, phrase: Phrase, found: list[Candidate], context: Context) -> Match:
+def decide(fact: Fact, phrase: Phrase, found: list[Candidate], sheet: Sheet, context: Context) -> Match:
     """Choose among the candidates of one band."""
     sizes = {phrase.size} if phrase.size else said_sizes(fact, context) if len(found) > 1 else set()
     found = [one for one in found if not (phrase.size and one.phrase.size and one.phrase.size != phrase.size)] or found
@@ -222,7 +241,7 @@ def decide(fact: Fact, phrase: Phrase, found: list[Candidate], context: Context)
     found = narrow(found, lambda one: all(nearest.get(axis) == name for axis, name in one.unsaid))
     components = {(one.phrase.words, one.phrase.positions, one.phrase.size) for one in found}
     if len(found) == 1:
-        return Match(fact, "sure" if certain(found[0], fact, context) else "unsure", tuple(found), found[0].why)
+        return Match(fact, "sure" if certain(found[0], fact, sheet, context) else "unsure", tuple(found), found[0].why)
     if len(components) == 1:
         return Match(fact, "contested", tuple(found), f"{len(found)} entries of the sheet are of this part")
     ordered = sorted(found, key=lambda one: last_mention(one, fact, context), reverse=True)
@@ -236,19 +255,30 @@ def place_said(found: list[Candidate], fact: Fact, context: Context) -> dict[str
     return {axis: context.position(axis, fact.provenance.end) for axis in axes}
 
 
-def certain(candidate: Candidate, fact: Fact, context: Context) -> bool:
+def only_there(candidate: Candidate, axis: str, sheet: Sheet, context: Context) -> bool:
+    """Whether the sheet has other parts of the same system at the other place and no such part: drums at the rear."""
+    phrases = [read_phrase(spec.component, spec.kind, context.vocabulary) for spec in sheet.specifications]
+    there = candidate.phrase.along(axis)
+    elsewhere = [phrase for phrase in phrases if phrase.along(axis) and not phrase.along(axis) & there]
+    system = system_of(candidate.phrase.order, context.vocabulary)
+    alike = [phrase for phrase in elsewhere if system_of(phrase.order, context.vocabulary) == system]
+    return bool(alike) and not any(phrase.core & candidate.phrase.core for phrase in alike)
+
+
+def certain(candidate: Candidate, fact: Fact, sheet: Sheet, context: Context) -> bool:
     """Whether a single candidate is certain enough that a difference may be called one."""
     if not candidate.supported or candidate.open_option or candidate.band == 5:
         return False
     for axis, name in candidate.unsaid:
         said = context.positions_said(axis) - {"middle"}
+        if only_there(candidate, axis, sheet, context):
+            continue
         if said and name not in said:
             return False  # the note speaks of another place
         if len(said) > 1 and context.position(axis, fact.provenance.end) != name:
             return False
-    if fact.kind == "size" and candidate.band in (1, 3, 4):
-        return False  # a spanner on something near the fastener is no wrong size of it
-    return not (candidate.band == 2 and candidate.missing and not candidate.supported)
+    # a spanner on something near the fastener is no wrong size of it
+    return fact.kind != "size" or candidate.band in (0, 2)
 
 
 def explain(found: Match) -> str:

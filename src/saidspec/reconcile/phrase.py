@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from saidspec.model import Kind
 from saidspec.reconcile.vocabulary import Vocabulary, folded
 
+ORDINALS = {"first": "1", "second": "2", "third": "3", "fourth": "4"}
+NUMBERS = {word: str(at) for at, word in enumerate(("two", "three", "four", "five", "six", "seven", "eight"), 2)}
 LONGEST = 5  # words of the longest phrase of the vocabulary that is looked for
+CONDITION = re.compile(r"\s+(?=(?:without|with|including|incl\.?|excluding|excl\.?|when|if)\s)|\s*(?=\()")
 SIZE = re.compile(r"\b(\d+(?:\.\d+)?)\s?mm\b|\b(M\d+)\b|\b([ET]\d+)\b")
 
 
@@ -26,6 +29,8 @@ class Phrase:
     modifiers: frozenset[str] = frozenset()
     quantity: str | None = None
     size: str | None = None  # "16" or "E14": a size that is part of the name
+    condition: str = ""  # "without filter change": under which the value holds
+    by_name: Phrase | None = None  # the same with synonyms of parts replaced, where that makes a difference
 
     @property
     def core(self) -> frozenset[str]:
@@ -52,19 +57,15 @@ def longest(words: tuple[str, ...], start: int, table: Mapping[tuple[str, ...], 
     return 0
 
 
-def canonical(words: tuple[str, ...], vocabulary: Vocabulary) -> tuple[str, ...]:
-    """The words with every synonym replaced by its canonical phrase, the longest synonym first, at most twice over."""
-    for _ in range(2):
-        made: list[str] = []
-        at = 0
-        while at < len(words):
-            length = longest(words, at, vocabulary.synonyms)
-            made += vocabulary.synonyms[words[at:at + length]] if length else words[at:at + 1]
-            at += length or 1
-        if tuple(made) == words:
-            break
-        words = tuple(made)
-    return words
+def replaced(words: tuple[str, ...], table: Mapping[tuple[str, ...], tuple[str, ...]]) -> tuple[str, ...]:
+    """The words with every phrase of a table replaced by what it stands for, the longest first."""
+    made: list[str] = []
+    at = 0
+    while at < len(words):
+        length = longest(words, at, table)
+        made += table[words[at:at + length]] if length else words[at:at + 1]
+        at += length or 1
+    return tuple(made)
 
 
 def take_positions(words: tuple[str, ...], vocabulary: Vocabulary
@@ -79,7 +80,10 @@ def take_positions(words: tuple[str, ...], vocabulary: Vocabulary
         if length and words[at:at + length] in (("number",), ("no.",), ("cylinder", "number")):
             length = 0
         if length:
-            found.add(vocabulary.positions[words[at:at + length]])
+            axis, name = vocabulary.positions[words[at:at + length]]
+            found.add((axis, ORDINALS.get(name, name)))
+        elif words[at] in NUMBERS and len(words) > 1:
+            found.add(("order", NUMBERS[words[at]]))
         elif numbered and len(words[at]) == 1:
             found.add(("order", words[at]))
         elif words[at] not in ("number", "no"):
@@ -105,13 +109,24 @@ def take_quantity(words: tuple[str, ...], vocabulary: Vocabulary) -> tuple[tuple
 def read_phrase(said: str | None, kind: Kind, vocabulary: Vocabulary) -> Phrase:
     """A component phrase of a fact or specification of a kind; an empty Phrase for None."""
     said = said or ""
+    said, _, condition = CONDITION.sub("\n", said, count=1).partition("\n")
     sized = SIZE.search(said)
     size = next((group for group in sized.groups() if group), None) if sized else None
     words = folded(SIZE.sub(" ", said) if sized else said)
     quantity = None
     if kind == "measurement":
-        words, quantity = take_quantity(words, vocabulary)
-    words = canonical(words, vocabulary)
+        rest, quantity = take_quantity(words, vocabulary)
+        words = rest or words
+    plain = taken_apart(said, replaced(words, vocabulary.same), quantity, size, vocabulary)
+    named = vocabulary.short.get(words) or replaced(words, vocabulary.synonyms)
+    by_name = taken_apart(said, replaced(named, vocabulary.same), quantity, size, vocabulary)
+    plain = replace(plain, condition=condition.strip())
+    return replace(plain, by_name=by_name) if by_name.order != plain.order else plain
+
+
+def taken_apart(said: str, words: tuple[str, ...], quantity: str | None, size: str | None, vocabulary: Vocabulary
+                ) -> Phrase:
+    """The parts of a phrase whose words have been replaced."""
     words, positions = take_positions(words, vocabulary)
     words = tuple(word for word in words if word not in vocabulary.skip)
     bundle = frozenset(word for word in words if word in vocabulary.bundle)
@@ -147,7 +162,7 @@ def words_of(text: str, vocabulary: Vocabulary) -> Iterator[tuple[int, str]]:
     words = tuple(word for _, word in tokens)
     at = 0
     while at < len(words):
-        length = longest(words, at, vocabulary.synonyms)
-        for word in (canonical(words[at:at + length], vocabulary) if length else words[at:at + 1]):
+        length = longest(words, at, vocabulary.same)
+        for word in (vocabulary.same[words[at:at + length]] if length else words[at:at + 1]):
             yield tokens[at][0], word
         at += length or 1

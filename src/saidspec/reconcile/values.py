@@ -17,6 +17,7 @@ from saidspec.reference.units import plain, shown_unit
 
 JUDGED: tuple[Kind, ...] = ("torque", "size", "measurement")
 OLD_PART = re.compile(r"\b(old|worn|came (?:out|off)|threw|chucked|used to|before i)\b")
+UNDOING = re.compile(r"\b(never|over|more than|less than|up to|coming (?:out|off)|undo\w*|let go|loosen\w*|crack\w*)\b")
 LIMIT_SAID = re.compile(r"\b(min|minimum|max|maximum|limit|discard|no less|at least|at most|no more)\b")
 
 
@@ -88,7 +89,7 @@ def superseded(case: Case, fact: Fact, spec: Specification) -> bool:
     """A measurement of a part that the note then replaced or put right: no fault of the job."""
     if fact.kind != "measurement":
         return False
-    if OLD_PART.search(case.near_text(fact, 40, 0)):
+    if OLD_PART.search(re.split(r"[.!?\n]", case.near_text(fact, 90, 0))[-1]):
         return True
     wanted = read_phrase(spec.component, spec.kind, case.context.vocabulary)
     for done in case.facts("operation", DONE):
@@ -114,12 +115,19 @@ def other_tool(case: Case, fact: Fact, spec: Specification) -> bool:
         for other in case.facts("size", DONE))
 
 
+def no_claim(case: Case, fact: Fact, spec: Specification) -> bool:
+    """Whether a quoted figure is something else than what the sheet has: a new part's, a torque for undoing."""
+    before, words = case.near_text(fact, 30, 0), case.near_text(fact, 30, 15)
+    if spec.bound:
+        return bool(re.search(r"\bnew\b", before)) or not LIMIT_SAID.search(f"{words} {fact.role or ''}")
+    return fact.kind == "torque" and bool(UNDOING.search(words))
+
+
 def excused(case: Case, fact: Fact, spec: Specification) -> bool:
     """Whether a difference has a reason that makes it none."""
     if fact.kind == "torque" and is_step(case, fact, spec):
         return True
-    if fact.assertion == "quoted" and spec.bound and not LIMIT_SAID.search(
-            case.near_text(fact, 30, 20) + " " + (fact.role or "")):
+    if fact.assertion == "quoted" and no_claim(case, fact, spec):
         return True
     return superseded(case, fact, spec) or other_tool(case, fact, spec)
 

@@ -25,7 +25,9 @@ INVARIABLE = frozenset({"chassis", "lens", "gas", "abs", "bus", "plus", "minus",
 class Vocabulary:
     """Everything that matching knows about words.  Phrases are tuples of folded words."""
 
-    synonyms: Mapping[tuple[str, ...], tuple[str, ...]] = field(default_factory=dict)
+    same: Mapping[tuple[str, ...], tuple[str, ...]] = field(default_factory=dict)  # words that stand for one another
+    synonyms: Mapping[tuple[str, ...], tuple[str, ...]] = field(default_factory=dict)  # names of parts
+    short: Mapping[tuple[str, ...], tuple[str, ...]] = field(default_factory=dict)  # said alone for a part
     positions: Mapping[tuple[str, ...], tuple[str, str]] = field(default_factory=dict)  # words -> (axis, position)
     quantities: Mapping[tuple[str, ...], str] = field(default_factory=dict)
     systems: Mapping[tuple[str, ...], str] = field(default_factory=dict)
@@ -35,10 +37,12 @@ class Vocabulary:
     fasteners: frozenset[str] = frozenset()
     generic: frozenset[str] = frozenset()
     system_says: frozenset[str] = frozenset()
+    every_system: frozenset[str] = frozenset()  # parts that every oil system has
     danger: frozenset[str] = frozenset()  # systems
     other_oils: frozenset[str] = frozenset()  # systems
     sizes: Mapping[str, str] = field(default_factory=dict)  # "sixteen" -> "16"
     plain_positions: frozenset[str] = frozenset()  # words that are a position wherever they stand
+    known: frozenset[str] = frozenset()  # every word of the components' phrases
     compounds: frozenset[tuple[str, str]] = frozenset()  # neighbouring words of the components' phrases
 
 
@@ -60,21 +64,20 @@ def folded(phrase: str) -> tuple[str, ...]:
     return tuple(fold(word) for word in re.findall(r"[A-Za-z0-9][A-Za-z0-9.'’]*", phrase.replace("-", " ")))
 
 
-def gather_synonyms(files: Iterable[Mapping[str, Any]], same: Mapping[str, str]
-                    ) -> dict[tuple[str, ...], tuple[str, ...]]:
-    """Synonym -> canonical phrase.  A synonym that two files give to different parts decides nothing: left out."""
+def only_meanings(pairs: Iterable[tuple[str, str]]) -> dict[tuple[str, ...], tuple[str, ...]]:
+    """Said -> meant, folded.  What two files give to different parts decides nothing and is left out, and so is what
+    only leaves words of the meant phrase out: that is for the context of the note to supply."""
     found: dict[tuple[str, ...], set[tuple[str, ...]]] = {}
-    for data in files:
-        for table in ("parts", "fasteners"):
-            for canonical, others in data.get(table, {}).items():
-                for other in listed(others):
-                    found.setdefault(folded(other), set()).add(folded(canonical))
-        for said, meant in data.get("short", {}).items():
-            found.setdefault(folded(said), set()).add(folded(meant))
-    synonyms = {said: next(iter(meant)) for said, meant in found.items() if len(meant) == 1 and said not in meant}
-    for said, meant_words in same.items():
-        synonyms.setdefault(folded(said), folded(meant_words))
-    return {said: meant for said, meant in synonyms.items() if said and said != meant}
+    for said, meant in pairs:
+        found.setdefault(folded(said), set()).add(folded(meant))
+    single = {said: next(iter(meant)) for said, meant in found.items() if len(meant) == 1}
+    return {said: meant for said, meant in single.items() if said and not set(said) <= set(meant)}
+
+
+def gather_synonyms(files: Iterable[Mapping[str, Any]]) -> dict[tuple[str, ...], tuple[str, ...]]:
+    """Synonym -> canonical name of the part."""
+    return only_meanings((other, canonical) for data in files for table in ("parts", "fasteners")
+                         for canonical, others in data.get(table, {}).items() for other in listed(others))
 
 
 def gather_systems(own: Mapping[str, str]) -> dict[tuple[str, ...], str]:
@@ -103,8 +106,8 @@ def load_vocabulary() -> Vocabulary:
     rules = rule_set()
     own = rules.named("reconcile/words")[0].data
     files = [file.data for file in rules.under("components")]
-    synonyms = gather_synonyms(files, own["same"])
-    phrases = [*synonyms, *synonyms.values()]
+    same, synonyms = only_meanings(own["same"].items()), gather_synonyms(files)
+    phrases = [*same, *same.values(), *synonyms, *synonyms.values()]
     for data in files:
         for table in ("parts", "fasteners"):
             phrases += [folded(name) for name in data.get(table, {})]
@@ -115,13 +118,17 @@ def load_vocabulary() -> Vocabulary:
         return frozenset(fold(word) for word in listed(own[table]["words"]))
 
     return Vocabulary(
-        synonyms=synonyms, positions=gather_positions(own["positions"], rules.entries("positions", "position")),
+        same=same, synonyms=synonyms,
+        short=only_meanings((said, meant) for data in files for said, meant in data.get("short", {}).items()),
+        positions=gather_positions(own["positions"], rules.entries("positions", "position")),
         systems=systems,
         quantities={folded(said): name for name, forms in own["quantities"].items() for said in listed(forms)},
         skip=words("skip"), bundle=words("bundle"), modifiers=words("modifiers"), fasteners=words("fasteners"),
-        generic=words("generic"), system_says=words("system-says"), danger=frozenset(listed(own["danger"]["systems"])),
+        generic=words("generic"), system_says=words("system-says"),
+        every_system=words("every-system"), danger=frozenset(listed(own["danger"]["systems"])),
         other_oils=frozenset(listed(own["other-oils"]["systems"])),
         sizes=paired(own["sizes"]["words"]),
         plain_positions=words("plain-positions"),
+        known=frozenset(word for phrase in phrases for word in phrase) | words("generic"),
         compounds=frozenset(pair for phrase in phrases for pair in pairwise(phrase)),
     )  # fmt: skip
