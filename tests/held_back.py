@@ -16,7 +16,10 @@ from tests.phrase_corpus import DEVELOPMENT, HELD_BACK, Phrase, Wrong, load, wha
 
 @dataclass
 class Score:
-    """Phrases right and all, by theme and by kind; a phrase counts for each kind it expects or gets wrong."""
+    """Phrases right and all, by theme and by kind; a phrase counts for each kind it expects or gets wrong.
+
+    `unclaimed` counts the phrases of which every number must be claimed, or known as no fact.
+    """
 
     right: Counter[str] = field(default_factory=Counter)
     all: Counter[str] = field(default_factory=Counter)
@@ -26,7 +29,7 @@ class Score:
         for row, good in [("all phrases", not wrong), (f"theme {phrase.file}", not wrong)]:
             self.all[row] += 1
             self.right[row] += good
-        for kind in {each["kind"] for each in phrase.expect} | bad:
+        for kind in {each["kind"] for each in phrase.expect} | bad | ({None} if phrase.known else set()):
             row = f"kind {kind or 'unclaimed'}"
             self.all[row] += 1
             self.right[row] += kind not in bad
