@@ -15,7 +15,6 @@ from saidspec.model import Fact, Note, Provenance, Specification, Utterance
 
 Row = dict[str, Any]
 SAID = ("component", "value", "value_high", "unit", "code", "angle", "role", "action", "finding", "assertion")
-NUMBERS = ("value", "value_high", "angle")
 
 
 def as_text(number: Decimal | None) -> str | None:
@@ -62,9 +61,9 @@ def fact_value(row: Mapping[str, Any] | sqlite3.Row) -> Fact:
     """The fact of a row of `facts` or `facts_now`; its id and the id of what replaced it are those of the record."""
     words = Provenance(row["quote"], row["start"], row["end"], row["time"], row["time_end"], row["rule"], row["cue"],
                        row["confidence"])  # fmt: skip
-    said: Row = {name: as_number(row[name]) if name in NUMBERS else row[name] for name in SAID}
-    return Fact(id=row["id"], kind=row["kind"], provenance=words, approximate=bool(row["approximate"]),
-                replaced_by=row["replaced_by"], **said)  # fmt: skip
+    return Fact(row["id"], row["kind"], words, row["component"], as_number(row["value"]), as_number(row["value_high"]),
+                row["unit"], row["code"], as_number(row["angle"]), row["role"], row["action"], row["finding"],
+                row["assertion"], bool(row["approximate"]), row["replaced_by"])  # fmt: skip
 
 
 def specification_row(position: int, spec: Specification) -> Row:
