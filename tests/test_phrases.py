@@ -9,7 +9,20 @@ from decimal import Decimal
 import pytest
 
 from saidspec.model import Fact, Provenance, Unclaimed
-from tests.phrase_corpus import DEVELOPMENT, HELD_BACK, Phrase, case_faults, faults, judge, known_failures, load
+from saidspec.pipeline import read
+from saidspec.sources.read import read_text
+from tests.held_back import Score, table
+from tests.phrase_corpus import (
+    DEVELOPMENT,
+    HELD_BACK,
+    Phrase,
+    case_faults,
+    faults,
+    judge,
+    known_failures,
+    load,
+    what_is_wrong,
+)
 
 PHRASES = load(DEVELOPMENT)
 KNOWN = known_failures()
@@ -23,10 +36,7 @@ def as_case(phrase: Phrase, number: int) -> object:
 
 @pytest.mark.parametrize("phrase", [as_case(phrase, number) for number, phrase in enumerate(PHRASES)])
 def test_phrase(phrase: Phrase) -> None:
-    pipeline = pytest.importorskip("saidspec.pipeline")
-    texts = pytest.importorskip("saidspec.sources.read")
-    note = texts.read_text(phrase.text.encode(), "phrase.txt", day=phrase.day)
-    reading = pipeline.read(note, phrase.day)
+    reading = read(read_text(phrase.text.encode(), "phrase.txt", day=phrase.day), phrase.day)
     assert judge(phrase, reading.facts, reading.unclaimed) == []
 
 
@@ -97,6 +107,15 @@ def test_judge_minds_the_replacement_of_a_retracted_reading() -> None:
     assert judge(corrected, [old, new], []) == []
     assert len(judge(corrected, [old.but(replaced_by=None), new], [])) == 1
 
+
+def test_the_table_counts_phrases_kinds_and_sure_facts() -> None:
+    development, held_back = Score(), Score()
+    development.add(PHRASE, (FACT,), [])
+    development.add(PHRASE, (), what_is_wrong(PHRASE, [], []))
+    assert development.right["all phrases"] == 1
+    assert development.all == {"all phrases": 2, "theme torque": 2, "kind torque": 2, "kind unclaimed": 2,
+                               "facts at 0.9": 1}  # fmt: skip
+    assert any("1/2" in line and "50.0%" in line for line in table(development, held_back).splitlines())
 
 def test_a_faulty_case_is_told() -> None:
     case = {"id": "x", "expect": [{"kind": "torque", "unit": "Nm", "value": "ten"}], "phrases": ["a"] * 4, "note": ""}
