@@ -33,6 +33,8 @@ class Recording:
     def __init__(self, path: Path) -> None:
         """Raises UnusableInput where the file holds no sound that can be decoded."""
         av = _av()
+        if not path.is_file():
+            raise UnusableInput(f"{path}: no such file")
         try:
             self._container = av.open(str(path), metadata_errors="ignore")
         except (av.error.FFmpegError, IndexError, ValueError) as bad:
