@@ -73,11 +73,23 @@ def test_an_unknown_vehicle_is_asked_and_nothing_is_lost(saidspec: Commands, not
     assert "deep/oil.txt: new, 1 fact, vehicle not known" in saidspec.out
     saidspec.run("vehicle", "unknown")
     assert saidspec.out == "note 2: oil.txt, day not known, 1 fact: On the Marlow Tipper now.\n"
-    saidspec.run("vehicle", "add", "Marlow Tipper")
-    assert saidspec.run("vehicle", "assign", "2", "--to", "Marlow Tipper") == 0
-    assert saidspec.out == "note 2: 1 fact now of Marlow Tipper\n"
+    saidspec.run("vehicle", "add", "Orrell Carrier")
+    saidspec.run("vehicle", "assign", "2", "--to", "Orrell Carrier")
+    assert saidspec.out == "note 2: 1 fact now of Orrell Carrier\n"
     assert saidspec.run("ingest", notes) == 0
     assert values(saidspec, "SELECT count(*) FROM facts WHERE vehicle IS NULL") == [0]
+
+
+def test_a_vehicle_added_later_gets_the_notes_that_name_it(saidspec: Commands, notes: Path) -> None:
+    saidspec.run("vehicle", "add", "Hallam Drover")
+    saidspec.run("ingest", notes)
+    saidspec.run("vehicle", "add", "Marlow Tipper")
+    assert saidspec.out == "added: Marlow Tipper; notes that name it were placed: 2\n"
+    assert values(saidspec, "SELECT vehicle FROM facts WHERE component = 'drain plug'") == [2]
+    before = values(saidspec, "SELECT total(id) FROM jobs")
+    assert saidspec.run("ingest", notes) == 0
+    assert saidspec.out.splitlines()[-1] == "2 notes: 2 unchanged; 3 facts"
+    assert values(saidspec, "SELECT total(id) FROM jobs") == before
 
 
 def test_a_note_that_names_two_vehicles_is_asked_about(saidspec: Commands, tmp_path: Path) -> None:

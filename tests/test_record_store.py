@@ -298,6 +298,28 @@ def test_a_reader_cannot_write(tmp_path: Path) -> None:
         open_to_read(tmp_path / "r.db").execute("INSERT INTO vehicles (name) VALUES ('x')")
 
 
+def test_a_record_that_another_program_writes_is_left_as_it_was(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch,
+) -> None:  # fmt: skip
+    monkeypatch.setattr("saidspec.record.place.PATIENCE", 0.05)
+    one, other = open_record(tmp_path / "r.db"), open_record(tmp_path / "r.db")
+    one.execute("BEGIN IMMEDIATE")
+    with pytest.raises(UnusableInput, match="another program has been writing"):
+        ingest(other, brakes())
+    one.execute("ROLLBACK")
+    assert ingest(other, brakes()).outcome == "new"
+
+
+def test_a_full_disk_leaves_none_of_the_note(tmp_path: Path) -> None:
+    conn = open_record(tmp_path / "r.db")
+    ingest(conn, brakes())
+    before = all_rows(conn)
+    conn.execute(f"PRAGMA max_page_count = {conn.execute('PRAGMA page_count').fetchone()[0]}")
+    with pytest.raises(UnusableInput, match="could not be written, and is as it was: database or disk is full"):
+        ingest(conn, brakes("Long.\n" * 20_000 + BRAKES))
+    assert all_rows(conn) == before
+
+
 INGEST_FOREVER = """
 import sys
 from saidspec.record.store import ingest, open_record

@@ -45,7 +45,7 @@ def add(
 
     from saidspec.model import UnusableInput, Vehicle
     from saidspec.record.place import at_once
-    from saidspec.record.vehicles import add_vehicle
+    from saidspec.record.vehicles import add_vehicle, place_unknown
 
     read = _sheet(sheet) if sheet else None
     vehicle = read.vehicle if read else Vehicle(name or "")
@@ -59,7 +59,8 @@ def add(
         ident = add_vehicle(conn, replace(vehicle, **told), also or ())
         if read and sheet:
             _store_sheet(conn, ident, sheet)
-    print(f"added: {_named(conn, ident)}")
+        placed = place_unknown(conn)
+    print(f"added: {_named(conn, ident)}{_placed(placed)}")
 
 
 @vehicle_app.command("list")
@@ -96,7 +97,7 @@ def set_vehicle(
     Example: saidspec vehicle set "Hallam Drover" --sheet drover.toml
     """
     from saidspec.record.place import at_once
-    from saidspec.record.vehicles import add_name, describe, vehicle_id
+    from saidspec.record.vehicles import add_name, describe, place_unknown, vehicle_id
 
     conn = _opened(record)
     ident = vehicle_id(conn, name)
@@ -111,7 +112,8 @@ def set_vehicle(
             told = {field: value for field, value in from_sheet.items() if value is not None} | told
         if told:
             describe(conn, ident, **told)
-    print(f"changed: {_named(conn, ident)}")
+        placed = place_unknown(conn)
+    print(f"changed: {_named(conn, ident)}{_placed(placed)}")
 
 
 @vehicle_app.command("rename")
@@ -170,6 +172,11 @@ def assign_notes(
         counts = [assign(conn, note, vehicle) for note in notes]
     for note, count in zip(notes, counts, strict=True):
         print(f"note {note}: {counted(count, 'fact')} now of {_named(conn, vehicle)}")
+
+
+def _placed(notes: list[int]) -> str:
+    """What is said of notes that a new name placed."""
+    return f"; notes that name it were placed: {', '.join(map(str, notes))}" if notes else ""
 
 
 def _checked(year: int | None, odometer: str | None, volumes: str | None, options: list[str] | None) -> dict[str, Any]:

@@ -77,14 +77,21 @@ def _ready(conn: sqlite3.Connection, path: Path) -> None:
 
 @contextmanager
 def at_once(conn: sqlite3.Connection) -> Iterator[None]:
-    """All that is written inside is written, or none of it.  Inside another `at_once` it is part of that one."""
+    """All that is written inside is written, or none of it.  Inside another `at_once` it is part of that one.
+
+    Raises UnusableInput where the record cannot be written: locked for long, read-only, disk full.
+    """
     if conn.in_transaction:
         yield
         return
-    conn.execute("BEGIN IMMEDIATE")  # takes the write lock now: a reader that turns writer could find it gone
     try:
+        conn.execute("BEGIN IMMEDIATE")  # takes the write lock now: a reader that turns writer could find it gone
         yield
         conn.execute("COMMIT")
+    except sqlite3.OperationalError as error:
+        conn.rollback()
+        why = "another program has been writing to it for long; try again" if "locked" in str(error) else str(error)
+        raise UnusableInput(f"the record could not be written, and is as it was: {why}") from error
     except BaseException:
         conn.rollback()
         raise

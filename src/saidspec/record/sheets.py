@@ -67,9 +67,9 @@ def flag_key(conn: sqlite3.Connection, vehicle: int | None, flag: Flag) -> str:
         row = conn.execute("SELECT note, quote, kind, slot FROM facts WHERE id = ?", (flag.fact,)).fetchone()
         words = tuple(row) if row else None
     sides = [_quantity(flag.said), _quantity(flag.reference) if flag.reference else None]
-    told = [vehicle, flag.check, flag.kind, flag.component, words, *sides]
-    if flag.fact is None and not any((flag.said, flag.reference)):
-        told.append(flag.message)
+    told = [flag.check, flag.kind, flag.component, words, *sides]
+    if words is None:
+        told += [vehicle, flag.message]
     return sha256(json.dumps(told, sort_keys=True).encode()).hexdigest()
 
 

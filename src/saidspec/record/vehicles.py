@@ -8,8 +8,9 @@ from collections.abc import Iterable
 from difflib import get_close_matches
 from typing import Any
 
-from saidspec.model import UnusableInput, Vehicle
+from saidspec.model import Note, Source, UnusableInput, Utterance, Vehicle
 from saidspec.record import jobs, rows
+from saidspec.record.attribution import Names, attribute
 from saidspec.record.place import at_once
 
 
@@ -75,22 +76,62 @@ def assign(conn: sqlite3.Connection, note: int, vehicle: int) -> int:
     Raises UnusableInput where there is no such note.
     """
     with at_once(conn):
-        row = conn.execute("SELECT * FROM notes WHERE id = ?", (note,)).fetchone()
-        if row is None:
+        if conn.execute("SELECT 1 FROM notes WHERE id = ?", (note,)).fetchone() is None:
             raise UnusableInput(f"there is no note {note}: `saidspec vehicle unknown` lists those without a vehicle")
-        conn.execute("UPDATE utterances SET vehicle = ? WHERE note = ? AND vehicle IS NULL", (vehicle, note))
-        facts = conn.execute("SELECT f.id, f.day, f.job, j.system FROM facts AS f LEFT JOIN jobs AS j ON j.id = f.job"
-                             " WHERE f.note = ? AND f.vehicle IS NULL", (note,)).fetchall()  # fmt: skip
-        touched = {fact["job"] for fact in facts if fact["job"]}
-        for fact in facts:
-            job = jobs.job_for(conn, vehicle, fact["day"], fact["system"] or jobs.OTHER, note)
-            touched.add(job)
-            conn.execute("UPDATE facts SET vehicle = ?, job = ? WHERE id = ?", (vehicle, job, fact["id"]))
-        about = {one[0] for one in conn.execute("SELECT DISTINCT vehicle FROM utterances WHERE note = ?", (note,))}
-        whole = vehicle if about <= {vehicle} else None
-        conn.execute("UPDATE notes SET vehicle = ?, vehicle_from = 'person' WHERE id = ?", (whole, note))
-        jobs.settle(conn, jobs.jobs_beside(conn, touched))
-    return len(facts)
+        unknown = conn.execute("SELECT position FROM utterances WHERE note = ? AND vehicle IS NULL", (note,))
+        return _place(conn, note, {row[0]: vehicle for row in unknown}, vehicle, "person")
+
+
+def place_unknown(conn: sqlite3.Connection) -> list[int]:
+    """Place those notes of unknown vehicle that name one that is known by now; their ids."""
+    told = []
+    with at_once(conn):
+        known = Names(names(conn))
+        for row in conn.execute("SELECT id FROM notes WHERE vehicle IS NULL").fetchall():
+            said = conn.execute("SELECT * FROM utterances WHERE note = ? ORDER BY position", (row[0],)).fetchall()
+            about = attribute(_as_note(said), known)
+            places = {one["position"]: vehicle for one, vehicle in zip(said, about.utterances, strict=True)
+                      if vehicle and one["vehicle"] is None}  # fmt: skip
+            if places:
+                _place(conn, row[0], places, about.vehicle, about.how)
+                told.append(int(row[0]))
+    return told
+
+
+def _place(
+    conn: sqlite3.Connection, note: int, places: dict[int, int], whole: int | None, how: str | None,
+) -> int:  # fmt: skip
+    """Put the utterances at these positions, and what facts they hold, with their vehicles; how many facts."""
+    conn.executemany("UPDATE utterances SET vehicle = ? WHERE note = ? AND position = ?",
+                     [(vehicle, note, position) for position, vehicle in places.items()])  # fmt: skip
+    facts = conn.execute("SELECT f.id, f.day, f.job, j.system, u.vehicle FROM facts AS f"
+                         " LEFT JOIN jobs AS j ON j.id = f.job LEFT JOIN utterances AS u ON u.id = f.utterance"
+                         " WHERE f.note = ? AND f.vehicle IS NULL", (note,)).fetchall()  # fmt: skip
+    touched = {fact["job"] for fact in facts if fact["job"]}
+    placed = 0
+    for fact in facts:
+        vehicle = fact["vehicle"] or whole
+        if vehicle is None:
+            continue
+        job = jobs.job_for(conn, vehicle, fact["day"], fact["system"] or jobs.OTHER, note)
+        touched.add(job)
+        conn.execute("UPDATE facts SET vehicle = ?, job = ? WHERE id = ?", (vehicle, job, fact["id"]))
+        placed += 1
+    about = {one[0] for one in conn.execute("SELECT DISTINCT vehicle FROM utterances WHERE note = ?", (note,))}
+    conn.execute("UPDATE notes SET vehicle = ?, vehicle_from = ? WHERE id = ?",
+                 (whole if about <= {whole} else None, how, note))  # fmt: skip
+    jobs.settle(conn, jobs.jobs_beside(conn, touched))
+    return placed
+
+
+def _as_note(said: list[sqlite3.Row]) -> Note:
+    """A note with what attribution looks at: the words of its utterances, and which are headings."""
+    text = "\n".join(row["text"] for row in said)
+    at, utterances = 0, []
+    for row in said:
+        utterances.append(Utterance(at, at + len(row["text"]), heading=row["heading"]))
+        at += len(row["text"]) + 1
+    return Note(Source("", "", ""), text, tuple(utterances))
 
 
 def _free_name(conn: sqlite3.Connection, name: str) -> str:
