@@ -49,7 +49,7 @@ def reading(name: str, day: str, lines: list[Line], loose: tuple[str, ...] = ())
         for kind, quote, fields in told:
             place = text.index(quote, start)
             facts.append(said(len(facts) + 1, kind, quote, place, float(at * 15), **fields))
-    unclaimed = tuple(Unclaimed(quote, text.index(quote), text.index(quote) + len(quote), 0.0) for quote in loose)
+    unclaimed = tuple(Unclaimed(quote, text.rindex(quote), text.rindex(quote) + len(quote), 0.0) for quote in loose)
     source = Source(name, hashlib.sha256(text.encode()).hexdigest(), "text")
     return Reading(Note(source, text, tuple(utterances), date=date.fromisoformat(day)), tuple(facts), unclaimed)
 
