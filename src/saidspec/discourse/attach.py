@@ -34,6 +34,7 @@ class Neighbours:
     def __init__(self, page: Passage, mentions: list[Mention], attention: Attention) -> None:
         self.page, self.mentions, self.attention = page, mentions, attention
         self.by_start = {mention.start: mention for mention in mentions}
+        self.spent: set[int] = set()  # positions that a value before them has taken
 
     def after(self, end: int, reach: int = 7) -> Mention | None:
         """The first phrase that begins at or behind token `end` in its sentence, within reach."""
@@ -62,6 +63,8 @@ class Neighbours:
         item = self.by_start.get(end)
         if item is None or item.kind == "position":
             return None
+        if item.general and item.fastener:
+            return item
         after = self.page.word(item.end)
         own = after in ("is", "are", "was", "'s", "were", "takes", "gets", "at", "get", "take", "went", "had", "has", "to", "looks", "look") or (
             item.end < len(self.page) and self.page.lexemes[item.end].kind in ("number", "code"))
@@ -101,11 +104,14 @@ class Neighbours:
             item = self.by_start.get(end + 2)
         if item is None or item.kind != "position":
             return None
-        prior = self.before(start, 5)
+        prior = [other for other in self.before(start, 5) if other.start not in self.spent]
         if prior and prior[0].positions and {axis for axis, _ in prior[0].positions} & {axis for axis, _ in item.positions}:
             return None
         after = self.page.word(item.end)
-        return None if after in ("is", "was", "'s", "one", "side", "are", "were") and self.page.word(end) != "on" else item
+        if after in ("is", "was", "'s", "one", "side", "are", "were") and self.page.word(end) != "on":
+            return None
+        self.spent.add(item.start)
+        return item
 
     def pronoun_before(self, start: int) -> bool:
         return any(word in PRONOUNS for word in self.page.words(start - 5, start))

@@ -58,6 +58,9 @@ class Attention:
             end = said.axis("end")
             if end:
                 self.end = (full.system, end)
+            system = self.lexicon.systems.get(full.system)
+            if not side and system is not None and not system.sided and full.system not in ("electrical", "lighting", "general"):
+                self.side, self.corner = None, False
             self.system = full.system
             self.job = self.job or full.system
 

@@ -29,7 +29,7 @@ def between(page: Passage, first: int, last: int) -> Found | None:
 def narrows(page: Passage, first: int, last: int) -> bool:
     """"No, the two at the back are eights": a subject of its own that is a part of what stood before."""
     words = page.words(first, last)
-    return any(word in ("the", "these", "those") and words[i + 1] in NARROWING for i, word in enumerate(words[:-1])) and (
+    return any(word in ("the", "these", "those") and (words[i + 1] in NARROWING or words[i + 1].isdigit() and i + 2 < len(words)) for i, word in enumerate(words[:-1])) and (
         any(word in ("is", "are", "'s", "was", "were", "take", "takes", "need") for word in words))
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from decimal import Decimal
 
+from saidspec.discourse.corrections import between, narrows
 from saidspec.extract.components import Mention
 from saidspec.extract.draft import Draft
 from saidspec.extract.kinds import TOOL_WORDS, Sort, part_role
@@ -28,6 +29,7 @@ class Memory:
     by_role: dict[tuple[str, str | None], str] = field(default_factory=dict)
     values: dict[tuple[str, Decimal], str] = field(default_factory=dict)
     last: Draft | None = None
+    recent: list[Draft] = field(default_factory=list)
 
     def keep(self, draft: Draft) -> None:
         """Remember a value's unit; call in the order of the note."""
@@ -37,6 +39,9 @@ class Memory:
             if draft.value is not None:
                 self.values[(draft.kind, draft.value)] = draft.unit
         self.last = draft
+        self.recent.append(draft)
+        if len(self.recent) > 24:
+            del self.recent[:12]
 
     def unit(self, kind: str, role: str | None, value: Decimal) -> str | None:
         """That of an equal value said before, else of the role, else of the kind."""
@@ -74,6 +79,60 @@ def bare_sort(place: Place) -> Sort | None:
         if sort is not None:
             return sort
     return None
+
+
+def _corrected(place: Place) -> Sort | None:
+    """The value behind a correction is of the kind of the one that it takes back: "a 12... no, 13"."""
+    last, item, page = place.memory.last, place.item, place.page
+    if last is None or not 0 < item.start - last.end <= 14 or item.form == "year":
+        return None
+    found = between(page, last.end, item.start)
+    if found is None or item.start - found.end > 6 or found.start - last.end > 6 or found.term.detail == "recall":
+        return None
+    if narrows(page, found.end, item.end) and last.kind != "size" or last.kind in ("part_number", "date", "fluid", "trouble_code"):
+        return None
+    if last.value is not None and last.value > 0 and not last.value / 20 <= item.value <= last.value * 20:
+        return None
+    return Sort(last.kind, last.role, last.unit, f"{last.kind}.corrected")
+
+
+def _counted(place: Place) -> Sort | None:
+    """"Three ten mil bolts": the first of two numbers counts the pieces."""
+    item, page = place.item, place.page
+    if item.end < len(page) and page.lexemes[item.end].kind in ("number", "code") and item.value == item.value.to_integral_value() and (
+            1 <= item.value <= 40 and item.high is None and item.angle is None):
+        return Sort("count", "used", None, "count.pieces")
+    return None
+
+
+def _angled(place: Place) -> Sort | None:
+    """"Hundred and twenty and then the ninety degrees": the torque's unit is that of the torque said before."""
+    if place.item.angle is None:
+        return None
+    return Sort("torque", None, place.memory.unit("torque", None, place.item.value), "torque.angle-bare")
+
+
+def _specified(place: Place) -> Sort | None:
+    """"Spec's 170 to 180": the unit of what was just measured on that part."""
+    page, item = place.page, place.item
+    if item.form in ("plural", "year") or not {*place.before(4)} & SPECIFYING:
+        return None
+    if place.hint("measurement", 3) or place.hint("volume", 2) or place.hint("odometer", 3):
+        return None
+    conditions = None
+    for draft in reversed(place.memory.recent):
+        if item.start - draft.end > 40:
+            break
+        if draft.kind not in ("measurement", "torque", "volume") or not draft.unit or draft.value is None:
+            continue
+        if draft.role in ("temperature", "speed"):
+            conditions = conditions or draft
+            continue
+        return Sort(draft.kind, draft.role if draft.kind != "volume" else "capacity", draft.unit, f"{draft.kind}.specified")
+    return Sort("measurement", conditions.role, conditions.unit, "measurement.specified") if conditions else None
+
+
+SPECIFYING = {"spec", "limit", "max", "min", "maximum", "minimum", "say", "says", "should", "above", "below", "specification", "wants", "least", "allow", "allowed", "stamped"}
 
 
 def _plural(place: Place) -> Sort | None:
@@ -133,6 +192,8 @@ def _parallel(place: Place) -> Sort | None:
             item.start - last.end > 8):
         return None
     between = {*page.words(last.end, item.start)}
+    if last.kind == "volume" and not (place.hint("volume", 3) and page.same_sentence(last.anchor, item.start)):
+        return None
     if last.kind == "size" and (item.value > 60 or item.value != item.value.to_integral_value()):
         return None
     if last.kind == "size" and not _article(place) and not between & {"is", "are", "'s", "other", "was"} and not _is_fastener(place):
@@ -188,7 +249,7 @@ def _torque(place: Place) -> Sort | None:
     doing = before & DOING and (_is_fastener(place) or place.manner == "focus")
     known = place.memory.unit("torque", None, item.value)
     if said or doing and known or known and place.manner in ("for", "copula") and _is_fastener(place) or (
-            known and (("torque", item.value) in place.memory.values) and (_is_fastener(place) or {*place.after(2)} & {"again", "there"})):
+            known and (("torque", item.value) in place.memory.values) and (place.manner in ("for", "copula") or _is_fastener(place) or {*place.after(2)} & {"again", "there"})):
         if place.hint("measurement", 3) and not said:
             return None
         return Sort("torque", None, known, "torque.bare")
@@ -262,4 +323,4 @@ def _duration(place: Place) -> Sort | None:
     return None
 
 
-READERS = (_plural, _count, _odometer, _duration, _volume, _parallel, _measured, _torque, _size, _part)
+READERS = (_angled, _counted, _corrected, _plural, _count, _odometer, _duration, _volume, _parallel, _measured, _specified, _torque, _size, _part)

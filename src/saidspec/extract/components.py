@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from saidspec.extract.lexicon import Lexicon
 from saidspec.extract.passage import Found, Passage
 
 FASTENERS = {"bolt", "nut", "screw", "stud", "plug", "union", "fitting", "nipple", "bleeder", "lug", "capscrew", "setscrew",
@@ -57,13 +56,14 @@ def phrase(words: tuple[str, ...], positions: tuple[tuple[str, str], ...]) -> st
     return " ".join([*before, *words])
 
 
-def mentions(page: Passage, lexicon: Lexicon) -> list[Mention]:
+def mentions(page: Passage) -> list[Mention]:
     """All component phrases, in order; those joined by "on", "of", "for" made one."""
     found: list[Mention] = []
     at = 0
+    shielded = page.covered.get("shield", set())
     starts = {i for name in ("part", "fastener", "short", "position", "modifier", "head") for i in page.at.get(name, ())}
     while at < len(page):
-        item = _run(page, lexicon, at) if at in starts else None
+        item = _run(page, at) if at in starts and at not in shielded else None
         if item:
             found.append(item)
             at = item.end
@@ -82,14 +82,18 @@ def _term(page: Passage, at: int) -> tuple[str, Found] | None:
     return best
 
 
-def _run(page: Passage, lexicon: Lexicon, at: int) -> Mention | None:
+def _run(page: Passage, at: int) -> Mention | None:
     """The component phrase that begins at token `at`."""
     words: list[str] = []
     positions: dict[str, str] = {}
     kinds: list[str] = []
     system, general, end, plural, new, old = "", True, at, False, False, False
     place = at
+    if page.word(at) == "side" and page.word(at - 1) in ("this", "that", "other", "each", "both", "either", "same", "one"):
+        return None
     while place < len(page):
+        if page.inside("shield", place) or plural and kinds and kinds[-1] != "position" and _new_phrase(page, place):
+            break
         term = _term(page, place)
         if term is None:
             number = _cylinder(page, place) if kinds or page.word(place) in ("cylinder", "number") else None
@@ -102,7 +106,7 @@ def _run(page: Passage, lexicon: Lexicon, at: int) -> Mention | None:
         name, item = term
         if name == "position" and kinds and kinds[-1] in ("part", "fastener") and not _tail_position(page, item):
             break
-        if place > at and page.word(place - 1) != page.norm[place - 1]:
+        if name == "head" and not words and not _standing(page, place):
             break
         if name in ("part", "fastener") and kinds and kinds[-1] == "fastener" and item.term.category == "fastener":
             break
@@ -121,6 +125,11 @@ def _run(page: Passage, lexicon: Lexicon, at: int) -> Mention | None:
             if name in ("part", "fastener", "short") and item.term.system not in ("", "general"):
                 system, general = item.term.system, False
             plural = _plural(page, item.end - 1)
+            if name == "modifier" and plural:
+                words = words[: len(words) - len(kept)]
+                if not kinds:
+                    return None
+                break
         kinds.append("part" if name == "short" else name)
         place = end = item.end
     return _made(page, at, end, words, positions, kinds, system, general, plural, new, old)
@@ -128,24 +137,39 @@ def _run(page: Passage, lexicon: Lexicon, at: int) -> Mention | None:
 
 def _made(page: Passage, at: int, end: int, words: list[str], positions: dict[str, str], kinds: list[str], system: str,
           general: bool, plural: bool, new: bool, old: bool) -> Mention | None:
-    has_part = "part" in kinds or "fastener" in kinds
+    has_part = "part" in kinds or "fastener" in kinds or "head" in kinds and (len(words) > 1 or _standing(page, end - 1))
     if not has_part and not positions:
         return None
+    if len(words) == 1 and kinds[-1] != "position" and page.inside("doubtful", end - 1) and end - at == 1 and (
+            page.word(at - 1) not in ("the", "new", "old", "both") or page.word(at - 2) in ("on", "at") and not positions):
+        return None
     if not has_part and any(kind in ("modifier", "head") for kind in kinds):
-        if kinds[-1] == "head" and "modifier" in kinds:
-            has_part = True  # "return line"
+        valve = next((word for word in words if word in ("intake", "inlet", "exhaust")), None)
+        if valve and positions and len(words) == 1:
+            words, has_part, system, general = [valve, "valve"], True, "timing", False  # "intake left", "right exhaust"
         else:
-            words = []
             while kinds and kinds[-1] in ("modifier", "head"):
                 kinds.pop()
-            end = at + len(kinds)
-            if not positions or not kinds:
+            words, end = [], at + len(kinds)
+            if not positions or not kinds or "modifier" in kinds or "head" in kinds:
                 return None
     kind = "position" if not has_part else "fastener" if words and words[-1] in FASTENERS else "part"
     if kind == "position" and not _meant_as_position(page, at, end):
         return None
     definite = page.word(at - 1) in ("the", "this", "that", "those", "these", "my", "both", "all", "each")
     return Mention(at, end, tuple(words), tuple(positions.items()), kind, system, general, plural, new, old, definite)
+
+
+def _standing(page: Passage, at: int) -> bool:
+    """A word that usually ends a compound stands for a part alone: "the plate", "new element"."""
+    return page.inside("standing", at) and (page.word(at - 1) in (
+        "the", "new", "old", "this", "that", "\n", "", ".", "*", "my", ">", "kit", "and") or _plural(page, at) or page.word(at + 1) in (
+            "is", "'s", "to", "was", "has", "had"))
+
+
+def _new_phrase(page: Passage, at: int) -> bool:
+    """A noun behind a plural noun begins a phrase of its own: "on the flats caliper is hung up"."""
+    return any(page.starting(name, at) for name in ("part", "fastener", "modifier", "head", "short"))
 
 
 def _plural(page: Passage, at: int) -> bool:

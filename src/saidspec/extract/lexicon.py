@@ -107,9 +107,14 @@ def lexicon(rules: RuleSet) -> Lexicon:
         for form in listed(entry.get("said")):
             made.add(form, Term("fluid", entry["id"], detail=entry.get("code", ""), meant=entry.get("component", "")))
         _nots(made, entry, "fluid")
+    for file in rules.named("tools"):
+        for name in ("shield", "doubtful", "standing"):
+            for form in listed(file.data.get(name)):
+                made.add(form, Term(name, form))
     for entry in rules.entries("cues", "cue"):
+        category = "approx" if entry["category"] == "approximate" else "cue"
         for form in listed(entry.get("says")):
-            made.add(form, Term("cue", entry["id"], detail=entry["category"], meant=entry.get("direction", "forward")))
+            made.add(form, Term(category, entry["id"], detail=entry["category"], meant=entry.get("direction", "forward")))
     for entry in rules.entries("corrections", "correction"):
         for form in listed(entry.get("says")):
             made.add(form, Term("correction", entry["id"], detail=entry.get("kind", "retract")))

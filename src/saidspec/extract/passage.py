@@ -48,7 +48,7 @@ class Passage:
     covered: dict[str, set[int]] = field(default_factory=dict)  # tokens inside a term of a category
     punctuated: bool = True
     bounds: list[tuple[int, int]] = field(default_factory=list)  # first token and end of each sentence
-    cue_ends: dict[int, Found] = field(default_factory=dict)
+    approx_ends: dict[int, Found] = field(default_factory=dict)
 
     def __len__(self) -> int:
         return len(self.lexemes)
@@ -80,6 +80,11 @@ class Passage:
     def inside(self, category: str, at: int) -> bool:
         return at in self.covered.get(category, ())
 
+    def said(self, at: int) -> str:
+        """A token as it stands in the normalised text, capitals and all."""
+        lex = self.lexemes[at]
+        return self.aligned.text[lex.start : lex.end]
+
     def origin(self, start: int, end: int) -> tuple[int, int]:
         """The characters of the note that tokens start..end (exclusive) stand for."""
         return self.aligned.origin(self.lexemes[start].start, self.lexemes[end - 1].end)
@@ -107,7 +112,7 @@ def passage(note: Note, aligned: Aligned, lexemes: list[Lexeme], nlp: Language, 
         else:
             made.bounds[number] = (made.bounds[number][0], i + 1)
     _match(made, nlp, terms, lexicon)
-    made.cue_ends = {cue.end: cue for cue in made.found.get("cue", ())}
+    made.approx_ends = {cue.end: cue for cue in made.found.get("approx", ())}
     return made
 
 
@@ -165,13 +170,14 @@ def _match(made: Passage, nlp: Language, terms: PhraseMatcher, lexicon: Lexicon)
 
 
 def _longest(found: list[Found]) -> list[Found]:
-    """Of overlapping terms the longest, then the first."""
+    """Of overlapping terms the longest, then the first; all terms of one span are kept."""
     kept: list[Found] = []
-    taken: set[int] = set()
+    taken: dict[int, tuple[int, int]] = {}
     for item in sorted(found, key=lambda item: (item.start - item.end, item.start)):
-        if not taken.intersection(range(item.start, item.end)):
+        span = (item.start, item.end)
+        if all(taken.get(at, span) == span for at in range(*span)):
             kept.append(item)
-            taken.update(range(item.start, item.end))
+            taken.update(dict.fromkeys(range(*span), span))
     return sorted(kept, key=lambda item: item.start)
 
 

@@ -122,7 +122,7 @@ def _is_unit(page: Passage, at: int, end: int, unit: Unit) -> bool:
     after = page.word(end)
     touching = page.lexemes[end - 1].start == page.lexemes[at].end
     if word == "a" and end - at == 2:
-        return (touching or page.lexemes[end - 1].text == "A") and after != "side"
+        return (touching or page.said(end - 1) == "A") and after != "side"
     if word == "in" and end - at == 2:
         return touching or after in ("", ".", ",", "socket", "wrench", "spanner", "\n", "drive", "bore", "hose", "bolt")
     if word == "c" or word == "f":
@@ -231,13 +231,13 @@ def _angled(page: Passage, item: Quantity, units: UnitTable) -> Quantity:
 
 def _approximated(page: Passage, item: Quantity) -> Quantity:
     for at in range(item.start, item.start - 4, -1):
-        cue = page.cue_ends.get(at)
-        if cue and cue.term.detail == "approximate" and cue.term.meant == "forward":
+        cue = page.approx_ends.get(at)
+        if cue and cue.term.meant == "forward":
             return replace(item, approximate=True)
         if page.word(at - 1) not in ("a", "the", "like", "of", "at", "an"):
             break
     for at in (item.end, item.end + 1, item.number + 1):
-        after = page.starting("cue", at)
-        if after and after.term.detail == "approximate" and after.term.meant == "backward":
+        after = page.starting("approx", at)
+        if after and after.term.meant == "backward":
             return replace(item, approximate=True)
     return item

@@ -35,7 +35,7 @@ class Read:
 
 def read_passage(page: Passage, rules: Rules) -> Read:
     """The drafts of a passage: values, codes, statements, dates and money, each with its component."""
-    phrases = mentions(page, rules.lexicon)
+    phrases = mentions(page)
     attention = Attention(rules.lexicon, page)
     near = Neighbours(page, phrases, attention)
     days = dates(page, page.note.date)
@@ -108,7 +108,7 @@ def _number(page: Passage, item: Quantity, rules: Rules, values: ValueReader, fo
 
 def _cost(values: ValueReader, money: Amount, read: Read) -> Draft:
     page = values.page
-    target = values.target(money.start, money.end, length=False, code=True)
+    target = values.target(money.start, money.end, length=False)
     target = values.fitting("cost", None, target, money.start)
     hints = values.roles.hints(page, money.start - 4, money.end + 5, money.start, money.end)
     role = next((hint.role for hint in hints if hint.kind == "cost" and hint.distance <= 3), None)

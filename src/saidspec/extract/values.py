@@ -40,12 +40,12 @@ class ValueReader:
     hot: bool = False
 
     # -- components
-    def target(self, start: int, end: int, length: bool, code: bool = False) -> Target:
+    def target(self, start: int, end: int, length: bool, bare: bool = False) -> Target:
         """The component that stands beside tokens start..end; `length` allows "10 mm bolts"."""
         near, attention = self.neighbours, self.attention
         prior = near.before(start)
         item = near.modified(start, end) if length else None
-        if item:
+        if item and not (bare and not item.fastener and not item.plural):
             return Target(attention.completed(item), "modifier", 0.95)
         item = near.named_after(end)
         if item:
@@ -156,8 +156,10 @@ class ValueReader:
         """The fact of a quantity, or None where it is none or nobody knows."""
         hints = self.hints(item, next_start)
         length = item.dimension in ("length", "mil", "", "volume", "current", "power", "gauge", "charge")
-        target = self.target(item.start, item.end, length)
-        if item.dimension:
+        target = self.target(item.start, item.end, length, bare=not item.dimension and item.form != "fraction")
+        if not item.dimension or item.angle is not None and not item.unit:
+            length = length and item.high is None
+        if item.unit or item.dimension and item.angle is None:
             sort = sort_of(self.page, item, target.mention, hints, self.lexicon, self.hot)
         else:
             place = Place(self.page, item, target.mention, target.manner, hints, self.lexicon, self.memory)
@@ -175,7 +177,7 @@ class ValueReader:
         assert sort.kind is not None
         made = Draft(sort.kind, item.start, item.end, item.number, target.mention, item.value, item.high,
                      sort.unit or None, angle=item.angle, role=sort.role, approximate=item.approximate, rule=sort.rule,
-                     manner=target.manner, bare=not item.dimension)
+                     manner=target.manner, bare=not item.unit)
         made.confidence = min(0.97, target.confidence) - (0.15 if made.bare else 0) - (0 if item.sure else 0.1)
         if sort.rule == "torque.angle":
             made.value, made.unit, made.angle = None, None, item.value

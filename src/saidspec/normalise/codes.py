@@ -275,7 +275,7 @@ class CodeReader:
             elif piece.isalpha() and text and text[-1].isdigit() and not fresh and len(piece) > 2:
                 break
             elif piece.isdigit() and text[-1:].isalpha() and not fresh and any(c.isdigit() for c in text) and (
-                    not cued or self.is_unit(self.lower(after))):
+                    self.toks[place].start > self.toks[place - 1].end and len(piece) > 1):
                 break
             fresh = piece in "-/"
             text, place = text + piece, after
