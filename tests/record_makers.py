@@ -14,9 +14,9 @@ from saidspec.model import Fact, Note, Problem, Provenance, Reading, Source, Unc
 SYSTEMS = {"caliper": "brakes", "brake": "brakes", "drain plug": "engine", "oil": "engine", "fork": "suspension"}
 
 
-def system_of(fact: Fact) -> str | None:
+def systems_of(fact: Fact) -> set[str]:
     """A few systems by the words of the component."""
-    return next((system for word, system in SYSTEMS.items() if word in (fact.component or "")), None)
+    return {system for word, system in SYSTEMS.items() if word in (fact.component or "")}
 
 
 def note_of(text: str, *, name: str = "note.txt", day: date | None = date(2026, 5, 3), **changes: Any) -> Note:

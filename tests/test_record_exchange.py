@@ -21,7 +21,7 @@ from saidspec.record.sheets import put_flags, put_sheet
 from saidspec.record.store import ingest
 from saidspec.record.tables import as_markdown, tables
 from saidspec.record.vehicles import add_vehicle
-from tests.record_makers import BRAKES, all_rows, brakes, fact_of, note_of, reading_of, system_of
+from tests.record_makers import BRAKES, all_rows, brakes, fact_of, note_of, reading_of, systems_of
 
 ODD = 'Bolt "A", =SUM(A1)\ttab\n\'quoted\' – 17 mm\n@home +3 -5\nempty\x00nul\n'
 
@@ -30,8 +30,8 @@ def filled(path: Path) -> sqlite3.Connection:
     """A record with something in every table, and with characters that trouble spreadsheets."""
     conn = open_record(path)
     drover = add_vehicle(conn, Vehicle("=Hallam Drover", 2012, ("vented discs",), "km", "imperial"), also=("the van",))
-    ingest(conn, brakes(), place="/notes/brakes.txt", vehicle=drover, system_of=system_of)
-    ingest(conn, brakes("Evening.\n" + BRAKES), place="/notes/brakes.txt", vehicle=drover, system_of=system_of)
+    ingest(conn, brakes(), place="/notes/brakes.txt", vehicle=drover, candidates=systems_of)
+    ingest(conn, brakes("Evening.\n" + BRAKES), place="/notes/brakes.txt", vehicle=drover, candidates=systems_of)
     facts = [fact_of(ODD, 1, "torque", "-5", value="-5.50", unit="", component="=cmd|'/c calc'!A0"),
              fact_of(ODD, 2, "material", "@home", code="'already"), fact_of(ODD, 3, "count", "+3", code="")]
     ingest(conn, reading_of(note_of(ODD, name="-odd.txt", day=None), facts))

@@ -20,7 +20,7 @@ from saidspec.record.place import open_record
 from saidspec.record.sheets import put_sheet
 from saidspec.record.store import ingest
 from saidspec.record.vehicles import add_vehicle
-from tests.record_makers import brakes, fact_of, note_of, reading_of, system_of
+from tests.record_makers import brakes, fact_of, note_of, reading_of, systems_of
 
 OIL = ("Rear axle drain plug done up to 45 newton metres, engine oil drain plug 31. Used 1.74 quarts. "
        "13 mm socket on it.")  # fmt: skip
@@ -31,7 +31,7 @@ def conn(tmp_path: Path) -> Iterator[sqlite3.Connection]:
     record = open_record(tmp_path / "record.db")
     drover = add_vehicle(record, Vehicle("Hallam Drover"), also=("the van",))
     tipper = add_vehicle(record, Vehicle("Marlow Tipper"))
-    ingest(record, brakes(), vehicle=drover, system_of=system_of)
+    ingest(record, brakes(), vehicle=drover, candidates=systems_of)
     facts = [
         fact_of(OIL, 1, "torque", "45 newton metres", value=45, unit="N*m", component="rear axle drain plug"),
         fact_of(OIL, 2, "torque", "31", value=31, unit="N*m", component="engine oil drain plug"),

@@ -21,7 +21,7 @@ from saidspec.record.decisions import decide_fact
 from saidspec.record.place import open_record, open_to_read, record_path
 from saidspec.record.store import ingest
 from saidspec.record.vehicles import add_vehicle, assign
-from tests.record_makers import BRAKES, all_rows, brakes, fact_of, note_of, reading_of, system_of
+from tests.record_makers import BRAKES, all_rows, brakes, fact_of, note_of, reading_of, systems_of
 
 
 @pytest.fixture
@@ -50,7 +50,7 @@ def test_a_record_has_its_tables_recorded_and_is_strict(conn: sqlite3.Connection
 def test_a_note_is_stored_whole(conn: sqlite3.Connection) -> None:
     reading = brakes()
     drover = add_vehicle(conn, Vehicle("Hallam Drover"))
-    done = ingest(conn, reading, vehicle=drover, system_of=system_of)
+    done = ingest(conn, reading, vehicle=drover, candidates=systems_of)
     assert (done.outcome, done.facts, done.vehicle_unknown) == ("new", 8, 0)
     rows = conn.execute("SELECT * FROM facts ORDER BY number").fetchall()
     assert [row["quote"] for row in rows] == [BRAKES[row["start"] : row["end"]] for row in rows]
@@ -77,9 +77,9 @@ def test_the_same_note_again_touches_no_row(conn: sqlite3.Connection) -> None:
     text = BRAKES + "Cost me forty two."
     reading = Reading(note_of(text, problems=(Problem("bad byte", 3, 4),)), brakes(text).facts,
                       (Unclaimed("forty two", text.index("forty two"), len(text) - 1),), (Problem("odd", 1, 2),))
-    ingest(conn, reading, place="/notes/a.txt", vehicle=drover, system_of=system_of)
+    ingest(conn, reading, place="/notes/a.txt", vehicle=drover, candidates=systems_of)
     before, changes = all_rows(conn), conn.total_changes
-    done = ingest(conn, reading, place="/notes/a.txt", vehicle=drover, system_of=system_of)
+    done = ingest(conn, reading, place="/notes/a.txt", vehicle=drover, candidates=systems_of)
     assert done.outcome == "unchanged"
     assert conn.total_changes == changes
     assert all_rows(conn) == before
@@ -92,8 +92,8 @@ def test_an_edited_note_changes_its_own_rows_only(conn: sqlite3.Connection) -> N
     other = "Oil drain plug on the Hallam Drover at 31 newton metres."
     ingest(conn, reading_of(note_of(other, name="oil.txt"), [
         fact_of(other, 1, "torque", "31 newton metres", value=31, unit="N*m", component="oil drain plug")]),
-        place="/notes/oil.txt", vehicle=drover, system_of=system_of)
-    first = ingest(conn, brakes(), place="/notes/b.txt", vehicle=drover, system_of=system_of)
+        place="/notes/oil.txt", vehicle=drover, candidates=systems_of)
+    first = ingest(conn, brakes(), place="/notes/b.txt", vehicle=drover, candidates=systems_of)
     before = all_rows(conn)
     edited = "Evening, two of us.\n" + BRAKES.replace("35.", "36.")
     reading = brakes(BRAKES)
@@ -101,7 +101,7 @@ def test_an_edited_note_changes_its_own_rows_only(conn: sqlite3.Connection) -> N
                      unit=fact.unit, component=fact.component, assertion=fact.assertion, action=fact.action,
                      role=fact.role, code=fact.code, replaced_by=fact.replaced_by) for fact in reading.facts]
     done = ingest(conn, reading_of(note_of(edited, name="front-brakes.txt"), facts), place="/notes/b.txt",
-                  vehicle=drover, system_of=system_of)
+                  vehicle=drover, candidates=systems_of)
     after = all_rows(conn)
     assert (done.note, done.outcome) == (first.note, "changed")
     for table, column in (("facts", 1), ("utterances", 1), ("readings", 1), ("notes", 0)):
@@ -150,13 +150,13 @@ def test_a_copy_is_the_same_note_and_an_edited_copy_another_one(conn: sqlite3.Co
 
 def test_better_rules_update_a_row_and_keep_what_was_decided(conn: sqlite3.Connection) -> None:
     reading = brakes()
-    ingest(conn, reading, system_of=system_of)
+    ingest(conn, reading, candidates=systems_of)
     torque = values(conn, "SELECT id FROM facts WHERE quote = '35'")[0]
     assert isinstance(torque, int)
     decide_fact(conn, torque, "corrected", {"value": Decimal("38")}, reason="read off the wrench")
     better = [fact.but(value=Decimal(53), component="caliper pin bolt") if fact.id == 6 else fact
               for fact in reading.facts]
-    ingest(conn, Reading(reading.note, tuple(better)), system_of=system_of)
+    ingest(conn, Reading(reading.note, tuple(better)), candidates=systems_of)
     row = conn.execute("SELECT * FROM facts_now WHERE id = ?", (torque,)).fetchone()
     assert (row["value"], row["component"], row["standing"], row["reason"]) == (
         "38", "caliper slide pin bolt", "corrected", "read off the wrench")
@@ -234,27 +234,27 @@ def test_a_chat_puts_each_fact_on_the_day_it_was_sent(conn: sqlite3.Connection) 
     note = note_of(text)
     facts = [fact_of(text, at, "volume", f"{at + 3} litres", value=at + 3, unit="L", component="engine oil")
              for at in (1, 2)]
-    ingest(conn, reading_of(type(note)(note.source, text, said, (), None), facts), system_of=system_of)
+    ingest(conn, reading_of(type(note)(note.source, text, said, (), None), facts), candidates=systems_of)
     assert values(conn, "SELECT day FROM facts ORDER BY number") == ["2026-03-01", "2026-03-02"]
     assert values(conn, "SELECT count(*) FROM jobs") == [2]
 
 
 def test_jobs_of_one_day_are_shared_between_notes_and_go_with_their_last_fact(conn: sqlite3.Connection) -> None:
     drover = add_vehicle(conn, Vehicle("Hallam Drover"))
-    ingest(conn, brakes(), vehicle=drover, system_of=system_of)
+    ingest(conn, brakes(), vehicle=drover, candidates=systems_of)
     text = "caliper bolt 40 newton metres at 94210 km"
     facts = [fact_of(text, 1, "torque", "40 newton metres", value=40, unit="N*m", component="caliper bolt"),
              fact_of(text, 2, "odometer", "94210 km", value=94210, unit="km")]
-    ingest(conn, reading_of(note_of(text), facts), vehicle=drover, system_of=system_of)
+    ingest(conn, reading_of(note_of(text), facts), vehicle=drover, candidates=systems_of)
     assert [tuple(row) for row in conn.execute("SELECT system, odometer FROM jobs")] == [("brakes", "94210")]
-    ingest(conn, reading_of(note_of(text)), vehicle=drover, system_of=system_of)
+    ingest(conn, reading_of(note_of(text)), vehicle=drover, candidates=systems_of)
     assert values(conn, "SELECT odometer FROM jobs") == ["94200"]
-    ingest(conn, Reading(brakes().note, ()), vehicle=drover, system_of=system_of)
+    ingest(conn, Reading(brakes().note, ()), vehicle=drover, candidates=systems_of)
     assert values(conn, "SELECT count(*) FROM jobs") == [0]
 
 
 def test_a_note_without_a_vehicle_is_stored_and_can_be_assigned(conn: sqlite3.Connection) -> None:
-    done = ingest(conn, brakes(), system_of=system_of)
+    done = ingest(conn, brakes(), candidates=systems_of)
     assert done.vehicle_unknown == 5
     assert values(conn, "SELECT count(*) FROM facts WHERE vehicle IS NULL") == [8]
     marlow = add_vehicle(conn, Vehicle("Marlow Tipper"))
@@ -263,7 +263,7 @@ def test_a_note_without_a_vehicle_is_stored_and_can_be_assigned(conn: sqlite3.Co
     assert values(conn, "SELECT note FROM jobs") == [None]
     assert values(conn, "SELECT rowid FROM facts_fts WHERE facts_fts MATCH ?", f"vehicle : vehicle{marlow} AND pin")
     before = all_rows(conn)
-    assert ingest(conn, brakes(), system_of=system_of).outcome == "unchanged"
+    assert ingest(conn, brakes(), candidates=systems_of).outcome == "unchanged"
     assert all_rows(conn) == before
     with pytest.raises(UnusableInput, match="no note 99"):
         assign(conn, 99, marlow)
@@ -323,12 +323,12 @@ def test_a_full_disk_leaves_none_of_the_note(tmp_path: Path) -> None:
 INGEST_FOREVER = """
 import sys
 from saidspec.record.store import ingest, open_record
-from tests.record_makers import brakes, BRAKES, system_of
+from tests.record_makers import brakes, BRAKES, systems_of
 conn = open_record(sys.argv[1])
 print("open", flush=True)
 for at in range(100000):
     text = f"Note {at}.\\n" + BRAKES * 6 + f"Note {at} ends.\\n"
-    ingest(conn, brakes(text, f"{at}.txt"), place=f"/notes/{at % 50}.txt", system_of=system_of)
+    ingest(conn, brakes(text, f"{at}.txt"), place=f"/notes/{at % 50}.txt", candidates=systems_of)
 """
 
 

@@ -51,7 +51,7 @@ def ingest_times(conn: sqlite3.Connection, seed: int, count: int = 20) -> tuple[
     taken = []
     for job in generator.notes(count * generator.FACTS_A_NOTE, 1, seed):
         start = time.perf_counter()
-        done = ingest(conn, job.reading, vehicle=known, system_of=generator.system_of)
+        done = ingest(conn, job.reading, vehicle=known, candidates=generator.systems_of)
         taken.append((time.perf_counter() - start) * 1000)
         assert done.outcome == "new", "the seed was used before"
     return statistics.median(taken), max(taken)

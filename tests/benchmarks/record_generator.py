@@ -47,10 +47,10 @@ class Job:
     reading: Reading
 
 
-def system_of(fact: Fact) -> str | None:
+def systems_of(fact: Fact) -> list[str]:
     """The system of a generated component."""
     words = (fact.component or "").split()
-    return next((SYSTEM[" ".join(words[at:])] for at in range(len(words)) if " ".join(words[at:]) in SYSTEM), None)
+    return [SYSTEM[" ".join(words[at:])] for at in range(len(words)) if " ".join(words[at:]) in SYSTEM]
 
 
 def notes(facts: int, vehicles: int, seed: int) -> Iterator[Job]:
@@ -81,7 +81,7 @@ def fill(conn: sqlite3.Connection, facts: int, vehicles: int, seed: int = 1, bat
 def _store(conn: sqlite3.Connection, jobs: list[Job], ids: list[int]) -> None:
     with at_once(conn):
         for job in jobs:
-            ingest(conn, job.reading, vehicle=ids[job.vehicle], system_of=system_of)
+            ingest(conn, job.reading, vehicle=ids[job.vehicle], candidates=systems_of)
 
 
 def _specifications() -> list[Specification]:

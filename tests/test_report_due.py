@@ -1,0 +1,171 @@
+"""What is due, by date and by distance, and what is not known."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+import pytest
+
+from saidspec.model import Specification
+from saidspec.record.entries import Decision, Entry
+from saidspec.report.due import due_list, due_of_vehicle
+from saidspec.report.due_time import later
+from saidspec.report.due_values import Due
+from tests.report_samples import VAN, entry
+
+TODAY = date(2026, 5, 4)
+READINGS = [
+    entry(1, "odometer", value="41000", unit="km", day="2023-05-04"),
+    entry(2, "odometer", value="56000", unit="km", day="2024-05-04"),
+    entry(3, "odometer", value="71000", unit="km", day="2025-05-04"),
+    entry(4, "odometer", value="86000", unit="km", day="2026-05-03"),
+]
+
+
+def every(component: str, value: str, unit: str, *other: str) -> Specification:
+    or_value, or_unit = (Decimal(other[0]), other[1]) if other else (None, None)
+    return Specification(component, "interval", "handbook, page 9", Decimal(value), unit=unit, or_value=or_value,
+                         or_unit=or_unit)  # fmt: skip
+
+
+def due(*entries: Entry, specs: tuple[Specification, ...] = (), today: date = TODAY) -> list[Due]:
+    held = sorted((*READINGS, *entries), key=lambda one: one.day or date.min)
+    return list(due_of_vehicle(VAN.name, held, specs, "km", today)[0])
+
+
+def change(number: int, component: str, day: str, action: str = "replace", **more: Any) -> Entry:
+    return entry(number, "operation", component=component, action=action, day=day, **more)
+
+
+@pytest.mark.parametrize(("start", "value", "unit", "end"), [
+    ("2026-01-31", "1", "month", "2026-02-28"), ("2024-02-29", "1", "year", "2025-02-28"),
+    ("2026-05-04", "24", "month", "2028-05-04"), ("2026-05-04", "6", "week", "2026-06-15"),
+    ("2026-05-04", "10", "day", "2026-05-14"), ("2026-11-30", "3", "month", "2027-02-28"),
+])  # fmt: skip
+def test_time_is_added_by_the_calendar(start: str, value: str, unit: str, end: str) -> None:
+    assert later(date.fromisoformat(start), Decimal(value), unit) == date.fromisoformat(end)
+
+
+def test_a_distance_is_no_time() -> None:
+    assert later(TODAY, Decimal(5), "km") is None
+
+
+def test_distance_and_time_whichever_comes_first() -> None:
+    (item,) = due(change(10, "brake fluid", "2025-05-04"), specs=(every("brake fluid", "60000", "km", "24", "month"),))
+    assert (item.status, item.day) == ("later", date(2027, 5, 4))
+    assert item.reading == 131_000
+    assert item.first == date(2027, 5, 4)
+    assert item.last is not None
+    assert (item.last.reading, item.last.estimated) == (71_000, False)
+
+
+def test_overdue_by_distance_is_an_estimate_with_its_spread() -> None:
+    spec = every("engine oil", "15000", "km")
+    (item,) = due(change(10, "engine oil", "2025-07-01"), specs=(spec,), today=date(2026, 8, 1))
+    assert item.status == "overdue"
+    assert item.last is not None
+    assert item.last.estimated
+    assert "estimated" in item.state
+
+
+def test_passed_on_the_odometer_needs_no_estimate() -> None:
+    (item,) = due(change(10, "engine oil", "2025-05-04"), specs=(every("engine oil", "12000", "km"),))
+    assert item.status == "overdue"
+    assert "the last reading is 86,000 km" in item.state
+
+
+def test_without_a_record_nothing_is_said_to_be_due() -> None:
+    (item,) = due(specs=(every("timing belt", "90000", "km", "6", "year"),))
+    assert (item.status, item.day, item.reading) == ("unknown", None, None)
+    assert "no record" in item.state
+
+
+@pytest.mark.parametrize(("component", "action", "assertion"), [
+    ("oil filter", "replace", "stated"),  # another part
+    ("engine oil", "remove", "stated"),  # no renewal
+    ("engine oil", "replace", "negated"), ("engine oil", "replace", "planned"), ("engine oil", "replace", "historical"),
+])  # fmt: skip
+def test_other_work_starts_no_interval(component: str, action: str, assertion: str) -> None:
+    work = change(10, component, "2026-05-01", action, assertion=assertion)
+    (item,) = due(work, specs=(every("engine oil", "15000", "km"),))
+    assert item.last is None
+
+
+def test_a_rejected_operation_starts_no_interval() -> None:
+    work = change(10, "engine oil", "2026-05-01", decision=Decision("rejected"))
+    (item,) = due(work, specs=(every("engine oil", "15000", "km"),))
+    assert item.last is None
+
+
+def test_an_interval_said_in_a_note_counts_with_its_words() -> None:
+    said = entry(10, "interval", "every 5000 k", component="chain", value="5000", unit="km", role="every")
+    (item,) = due(said, change(11, "chain", "2026-05-03", "lubricate"))
+    assert (item.basis, item.reading) == ("interval said in a note", 91_000)
+    assert item.words is not None
+    assert item.words.quote == "every 5000 k"
+
+
+def follow_up(number: int, **more: Any) -> Entry:
+    return entry(number, "follow_up", more.pop("quote", "do it"), assertion="planned", **more)
+
+
+def test_follow_ups_with_a_day_overdue_and_to_come() -> None:
+    late = follow_up(10, component="front brake hose", action="replace", code="2026-04-01", day="2026-01-01")
+    soon = follow_up(11, component="coolant hose", action="replace", code="2026-05-20")
+    far = follow_up(12, component="wiper blade", action="replace", code="2026-12")
+    told = due(far, soon, late)
+    assert [item.status for item in told] == ["overdue", "soon", "later"]
+    assert told[2].day == date(2026, 12, 31)
+
+
+def test_a_follow_up_without_a_day_is_kept() -> None:
+    (item,) = due(follow_up(10, component="hose clip", action="inspect"))
+    assert (item.status, item.state) == ("unknown", "no date said")
+
+
+@pytest.mark.parametrize(("value", "reading"), [("50", 86_050), ("90000", 90_000)])
+def test_after_a_distance_and_at_a_reading(value: str, reading: int) -> None:
+    work = follow_up(10, component="wheel nut", action="tighten", context="x" * 40)
+    until = entry(11, "interval", component="wheel nut", value=value, unit="km", role="until", assertion="planned",
+                  context="x" * 40)  # fmt: skip
+    (item,) = due(work, until)
+    assert item.reading == reading
+    assert "tighten" in item.what
+
+
+def test_until_a_distance_without_a_reading_says_so() -> None:
+    until = entry(10, "interval", component="wheel nut", value="50", unit="km", role="until", assertion="planned",
+                  day="2020-01-01")  # fmt: skip
+    (item,) = due(until)
+    assert item.reading is None
+    assert any("no odometer reading" in mark for mark in item.marks)
+
+
+def test_later_work_makes_it_look_done_but_asks() -> None:
+    asked = follow_up(10, component="front brake hose", action="replace", code="2026-09-01", day="2026-01-01")
+    (item,) = due(asked, change(11, "front brake hose", "2026-03-01"))
+    assert item.status == "looks done"
+    assert "confirm" in item.state
+    (other,) = due(asked, change(11, "rear brake hose", "2026-03-01"))
+    assert other.status == "later"
+
+
+@pytest.mark.parametrize("verdict", ["done", "rejected"])
+def test_what_a_person_settled_is_not_due(verdict: Any) -> None:
+    assert due(follow_up(10, component="hose", action="replace", decision=Decision(verdict))) == []
+
+
+@pytest.mark.parametrize("assertion", ["negated", "retracted", "historical"])
+def test_what_is_not_to_be_done_is_not_due(assertion: str) -> None:
+    assert due(entry(10, "follow_up", component="hose", action="replace", assertion=assertion)) == []
+
+
+def test_one_list_of_several_vehicles_has_the_overdue_first() -> None:
+    first = due_of_vehicle("A", [follow_up(1, component="hose", code="2027-01-01")], (), None, TODAY)
+    second = due_of_vehicle("B", [follow_up(2, component="belt", code="2026-01-01")], (), None, TODAY)
+    told = due_list("Due", TODAY, [("A", *first), ("B", *second)])
+    assert [item.status for item in told.items] == ["overdue", "later"]
+    assert [status for status, _ in told.groups()] == ["overdue", "later"]
+    assert all("no odometer reading" in method for _, method in told.methods)
