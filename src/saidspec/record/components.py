@@ -19,19 +19,23 @@ Words = tuple[str, ...]
 
 @dataclass(frozen=True, slots=True)
 class Components:
-    """Names of parts as their words, lower case and singular: the system of each, and the names that mean the same."""
+    """Names of parts as their words, lower case and singular: the systems of each, and the names that mean the same."""
 
-    systems: Mapping[Words, str]
+    systems: Mapping[Words, frozenset[str]]
     same: Mapping[Words, frozenset[str]]
 
-    def system_of(self, fact: Fact) -> str | None:
-        """The system of the fact's component: that of the longest name in it, of several the last."""
+    def systems_of(self, fact: Fact) -> frozenset[str]:
+        """The systems that the fact's component may be of: those of the longest name in it, of several the last."""
         words = _singular(fact.component or "")
         for length in range(min(LONGEST, len(words)), 0, -1):
             for start in range(len(words) - length, -1, -1):
-                if system := self.systems.get(words[start : start + length]):
-                    return system
-        return None
+                if systems := self.systems.get(words[start : start + length]):
+                    return systems
+        return frozenset()
+
+    def words(self) -> frozenset[str]:
+        """Every word of every name."""
+        return frozenset(word for name in (*self.systems, *self.same) for word in name)
 
     def names_for(self, words: Words) -> frozenset[str]:
         """All names of the part that these words of a question name; empty where they name none."""
@@ -48,7 +52,7 @@ def components() -> Components:
 
 
 def gathered(files: Iterable[Mapping[str, Any]]) -> Components:
-    """Components from the data of files.  A name that two systems claim tells no system."""
+    """Components from the data of files."""
     claims: dict[Words, set[str]] = {}
     same: dict[Words, set[str]] = {}
     for data in files:
@@ -63,7 +67,7 @@ def gathered(files: Iterable[Mapping[str, Any]]) -> Components:
         for one in (data.get("name", ""), data.get("fluid", ""), *listed(data.get("says"))):
             if one and system != GENERAL:
                 claims.setdefault(_singular(one), set()).add(system)
-    systems = {words: next(iter(those)) for words, those in claims.items() if len(those) == 1 and words}
+    systems = {words: frozenset(those) for words, those in claims.items() if words}
     return Components(systems, {words: frozenset(names) for words, names in same.items() if len(names) > 1})
 
 

@@ -71,7 +71,7 @@ def _take(
     from saidspec.pipeline import read
 
     reading = read(note, day)
-    done = ingest(conn, reading, place=place, vehicle=vehicle, system_of=components().system_of)
+    done = ingest(conn, reading, place=place, vehicle=vehicle, candidates=components().systems_of)
     problems = tuple(dict.fromkeys((*note.problems, *reading.problems)))
     return Taken(name, done, note.date or day, problems, text=note.text)
 

@@ -1,41 +1,58 @@
 """Which job each fact belongs to: the work done on one system of one vehicle on one day.
 
-A fact belongs to the system of its component; one without (a follow-up, "that took an hour") to the system that was
-being talked about, else to the first one that is.
+A note on brakes names a wheel nut or a boot as well: what is only touched on is part of the job that is being done.  So
+the systems that a good share of the facts of a day name are its jobs, and the rest goes with what was being talked of.
 """
 
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable, Sequence
+from collections import Counter
+from collections.abc import Callable, Collection, Sequence
 from typing import Any
 
 from saidspec.model import Fact
 from saidspec.record.rows import insert, update
 
 OTHER = "other"
-SystemOf = Callable[[Fact], str | None]
+SHARE = 0.15  # of the facts of a note and day that name a system, from which it is a job of its own (a choice of ours)
+FEW = 3  # facts from which it may be one, unless the note has no more
+SystemsOf = Callable[[Fact], Collection[str]]  # the systems that a fact's component may be of
 Scope = tuple[int | None, str | None]  # vehicle and day
 
 
-def not_known(fact: Fact) -> str | None:  # noqa: ARG001
-    """The system of a component for those who know no systems."""
-    return None
+def not_known(fact: Fact) -> Collection[str]:  # noqa: ARG001
+    """The systems of a component for those who know none."""
+    return ()
 
 
-def systems_of(facts: Sequence[Fact], scopes: Sequence[Scope], system_of: SystemOf) -> list[str]:
+def systems_of(facts: Sequence[Fact], scopes: Sequence[Scope], candidates: SystemsOf) -> list[str]:
     """The system of each fact, in the order of the facts; scopes tell the vehicle and day of each."""
+    named = [frozenset(candidates(fact)) for fact in facts]
+    votes: dict[Scope, Counter[str]] = {}
+    for scope, systems in zip(scopes, named, strict=True):
+        for system in systems:
+            votes.setdefault(scope, Counter())[system] += 1 / len(systems)  # type: ignore[assignment]
+    ranked = {scope: _jobs_among(count) for scope, count in votes.items()}
     told: list[str | None] = []
     current: dict[Scope, str] = {}
-    for fact, scope in zip(facts, scopes, strict=True):
-        if system := system_of(fact):
-            current[scope] = system
-        told.append(system or current.get(scope))
+    for scope, systems in zip(scopes, named, strict=True):
+        fitting = [system for system in ranked.get(scope, ()) if system in systems]
+        if fitting and current.get(scope) not in fitting:
+            current[scope] = fitting[0]
+        told.append(current.get(scope))
     first: dict[Scope, str] = {}
-    for scope, system in zip(scopes, told, strict=True):
-        if system:
-            first.setdefault(scope, system)
-    return [system or first.get(scope, OTHER) for scope, system in zip(scopes, told, strict=True)]
+    for scope, told_of in zip(scopes, told, strict=True):
+        if told_of:
+            first.setdefault(scope, told_of)
+    return [told_of or first.get(scope, OTHER) for scope, told_of in zip(scopes, told, strict=True)]
+
+
+def _jobs_among(votes: Counter[str]) -> list[str]:
+    """The systems that are jobs of their own, most named first; at least the most named one."""
+    ranked = sorted(votes, key=lambda system: (-votes[system], system))
+    least = min(max(FEW, SHARE * sum(votes.values())), votes[ranked[0]])
+    return [system for system in ranked if votes[system] >= least]
 
 
 def job_for(conn: sqlite3.Connection, vehicle: int | None, day: str | None, system: str, note: int) -> int:

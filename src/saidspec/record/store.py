@@ -49,12 +49,12 @@ class Stored:
 
 def ingest(
     conn: sqlite3.Connection, reading: Reading, *, place: str | None = None, vehicle: int | None = None,
-    system_of: jobs.SystemOf = jobs.not_known,
+    candidates: jobs.SystemsOf = jobs.not_known,
 ) -> Ingested:  # fmt: skip
     """Store what was read from one note, in one transaction.
 
     `place` is the absolute path of its file, if it has one: a changed file at a known place is an edit of its note.
-    `vehicle` (an id) is the one that the user gave.  `system_of` gives the system of a fact's component, or None.
+    `vehicle` (an id) is the one that the user gave.  `candidates` gives the systems that a fact's component may be of.
     """
     note = reading.note
     with at_once(conn):
@@ -72,7 +72,7 @@ def ingest(
         _put_reading(conn, ident, note)
         rows.synced(conn, "utterances", ("note", ident), ("position",), [
             rows.utterance_row(note, at, said, about.utterances[at]) for at, said in enumerate(note.utterances)])
-        _put_facts(conn, ident, reading, about, stored, change, system_of)
+        _put_facts(conn, ident, reading, about, stored, change, candidates)
         _put_rest(conn, ident, reading)
         follow(conn, ident)
         touched = conn.total_changes > before
@@ -155,14 +155,14 @@ def _put_reading(conn: sqlite3.Connection, ident: int, note: Note) -> None:
 
 def _put_facts(
     conn: sqlite3.Connection, ident: int, reading: Reading, about: Attribution, stored: Stored, change: Kept,
-    system_of: jobs.SystemOf,
+    candidates: jobs.SystemsOf,
 ) -> None:  # fmt: skip
     facts = reading.facts
     same = matched(stored.facts, facts, change)
     gone = {row["id"]: row for row in stored.facts}
     former = {at: gone.pop(row_id) for at, row_id in same.items()}
     conn.executemany("DELETE FROM facts WHERE id = ?", [(row_id,) for row_id in sorted(gone)])
-    wanted = _fact_rows(conn, ident, reading, about, system_of, conn.execute(
+    wanted = _fact_rows(conn, ident, reading, about, candidates, conn.execute(
         "SELECT day FROM notes WHERE id = ?", (ident,)).fetchone()[0])  # fmt: skip
     changed = {at: {name: value for name, value in wanted[at].items() if row[name] != value}
                for at, row in former.items()}  # fmt: skip
@@ -184,7 +184,7 @@ def _put_facts(
 
 
 def _fact_rows(
-    conn: sqlite3.Connection, ident: int, reading: Reading, about: Attribution, system_of: jobs.SystemOf,
+    conn: sqlite3.Connection, ident: int, reading: Reading, about: Attribution, candidates: jobs.SystemsOf,
     day: str | None,
 ) -> list[rows.Row]:  # fmt: skip
     note, facts = reading.note, reading.facts
@@ -197,7 +197,7 @@ def _fact_rows(
         said_of = about.utterances[at] if at is not None else about.vehicle
         scopes.append((said_of, sent.date().isoformat() if sent else day))
     told: list[rows.Row] = []
-    systems = jobs.systems_of(facts, scopes, system_of)
+    systems = jobs.systems_of(facts, scopes, candidates)
     made: dict[tuple[jobs.Scope, str], int] = {}
     for fact, slot, at, scope, system in zip(facts, slots(facts), held, scopes, systems, strict=True):
         if (scope, system) not in made:
