@@ -8,11 +8,14 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from saidspec.model import Kind
+from saidspec.model import Kind, Specification
 from saidspec.reconcile.context import system_of
 from saidspec.reconcile.matching import alike
 from saidspec.reconcile.phrase import Phrase, read_phrase
 from saidspec.reconcile.vocabulary import load_vocabulary
+
+# Quantities of which less is better: a "minimum" of the sheet that names no quantity is none of theirs.
+NO_LEAST = frozenset({"runout", "play", "slack", "temperature", "travel"})
 
 
 @lru_cache(maxsize=20_000)
@@ -52,11 +55,25 @@ def touches(said: str | None, wanted: str) -> bool:
     return bool(said) and bool(words(wanted)) and words(wanted) <= words(said or "")
 
 
-def same_quantity(component: str, role: str, other: str) -> bool:
-    """Whether a specification of `component` and `role` is of the quantity `other` ("thickness"), where it says."""
-    wanted = role or phrase(component, "measurement").quantity
-    said = load_vocabulary().quantities.get(tuple(other.replace("-", " ").split()), other)
-    return alike(said or None, wanted or None)
+def without(component: str, role: str) -> str:
+    """A component without the name of what is measured at its end: "chain slack" with the role slack is the chain."""
+    return component.removesuffix(f" {role}") if role else component
+
+
+def group(role: str) -> str:
+    """The quantity that a role means: slack, free play and deflection are all play."""
+    return load_vocabulary().quantities.get(tuple(role.replace("-", " ").split()), role)
+
+
+def same_quantity(spec: Specification, role: str) -> bool:
+    """Whether a limit of the sheet is one for the quantity `role` ("thickness") of its part."""
+    wanted = group(spec.role) if spec.role else phrase(spec.component, "measurement").quantity
+    if wanted is None and spec.component.endswith(f" {role}"):
+        return True
+    said = group(role)
+    if wanted is None and spec.bound == "min" and said in NO_LEAST:
+        return False
+    return alike(said or None, wanted)
 
 
 def system(component: str) -> str | None:

@@ -16,7 +16,7 @@ from saidspec.record.entries import Entry
 from saidspec.reference.units import convert, convertible
 from saidspec.report.distance import Driving, OdometerReading, driving, in_order, reading_on, readings
 from saidspec.report.lines import line
-from saidspec.report.parts import is_about, same_quantity, touches, words
+from saidspec.report.parts import is_about, same_quantity, touches, without, words
 from saidspec.report.robust import FEWEST, Line, theil_sen
 from saidspec.report.trend_values import Limit, Renewal, Span, Trend, TrendPoint, Trends
 from saidspec.report.trend_words import sentences
@@ -97,8 +97,8 @@ def limit_of(made: Trend, specifications: Iterable[Specification]) -> Limit | No
     fits = [
         spec for spec in specifications
         if spec.kind == "measurement" and spec.bound and spec.value is not None and spec.unit
-        and convertible(spec.unit, made.unit) and is_about(made.component, spec.component, "measurement")
-        and same_quantity(spec.component, spec.role or "", made.role)
+        and convertible(spec.unit, made.unit) and same_quantity(spec, made.role)
+        and is_about(made.component, without(spec.component, made.role), "measurement")
     ]  # fmt: skip
     if not fits:
         return None

@@ -1,0 +1,110 @@
+"""Stock: what was bought, used and left over."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+import pytest
+
+from saidspec.record.entries import Entry
+from saidspec.report.stock import stock
+from saidspec.report.stock_values import StockItem
+from tests.report_samples import entry
+
+TODAY = date(2026, 5, 4)
+
+
+def oil(number: int, value: str, unit: str, role: str, **more: Any) -> Entry:
+    return entry(number, "volume", component="engine oil", value=value, unit=unit, role=role, **more)
+
+
+def items(*entries: Entry, part: str = "") -> list[StockItem]:
+    return list(stock(entries, "Stock", TODAY, part).items)
+
+
+def test_bought_less_used_across_units_and_vehicles() -> None:
+    (item,) = items(oil(1, "5", "L", "bought"), oil(2, "2", "qt", "added", vehicle="Other", note_id=2))
+    assert (item.unit, item.on_hand) == ("L", Decimal("3.107"))  # 0.946353 L a US quart: NIST SP 811, B.8
+    assert [one.vehicle for one in item.movements] == ["Hallam Drover", "Other"]
+
+
+def test_what_is_said_to_be_left_over_counts_from_then_on() -> None:
+    (item,) = items(oil(1, "5", "L", "bought", day="2026-01-01"), oil(2, "4.5", "L", "added", day="2026-01-01"),
+                    oil(3, "0.4", "L", "left over", day="2026-01-01"),
+                    oil(4, "1", "L", "bought", day="2026-02-01"))  # fmt: skip
+    assert item.on_hand == Decimal("1.4")
+    assert any("bought and used leave 0.5 L, said to be left over is 0.4 L" in sentence for sentence in item.says)
+
+
+def test_bought_on_the_day_of_use_was_there_before_it() -> None:
+    (item,) = items(oil(1, "4", "L", "added"), oil(2, "5", "L", "bought"))
+    assert (item.on_hand, item.says) == (Decimal(1), ())
+
+
+def test_nothing_bought_is_not_known_and_not_zero() -> None:
+    (item,) = items(oil(1, "4", "L", "added"))
+    assert item.on_hand is None
+    assert item.shown(item.on_hand) == "not known"
+
+
+def test_more_used_than_bought_says_a_purchase_is_missing() -> None:
+    (item,) = items(oil(1, "1", "L", "bought"), oil(2, "4", "L", "added"))
+    assert item.on_hand == 0
+    assert "3 L more used than bought" in item.says[0]
+
+
+@pytest.mark.parametrize("fields", [{"assertion": "planned"}, {"assertion": "quoted"}, {"assertion": "retracted"}])
+def test_what_is_not_stated_is_not_on_the_shelf(fields: dict[str, Any]) -> None:
+    assert items(oil(1, "5", "L", "bought", **fields)) == []
+
+
+@pytest.mark.parametrize("role", ["drained", "capacity"])
+def test_what_was_drained_or_fits_in_is_no_stock(role: str) -> None:
+    assert items(oil(1, "5", "L", role)) == []
+
+
+def test_grades_are_kept_apart_and_a_missing_one_is_taken_where_there_is_only_one() -> None:
+    def grade(number: int, code: str, note: int) -> Entry:
+        return entry(number, "fluid", component="engine oil", code=code, note_id=note)
+
+    told = items(oil(1, "5", "L", "bought"), grade(2, "5W-30", 1), oil(3, "1", "L", "added", note_id=2))
+    assert [(item.name, item.on_hand) for item in told] == [("engine oil 5W-30", Decimal(4))]
+    assert "5W-30 is the only one on record" in told[0].movements[1].marks[0]
+    told = items(oil(1, "5", "L", "bought"), grade(2, "5W-30", 1), oil(3, "1", "L", "bought", note_id=2),
+                 grade(4, "10W-40", 2), oil(5, "1", "L", "added", note_id=3))  # fmt: skip
+    assert sorted((item.name, item.on_hand) for item in told if item.on_hand is not None) == [
+        ("engine oil 10W-40", Decimal(1)), ("engine oil 5W-30", Decimal(5))]  # fmt: skip
+
+
+def test_containers_multiply_what_they_hold() -> None:
+    context = "bought two jugs of 5 quarts"
+    jugs = entry(1, "count", "two jugs", start=7, component="jug", value="2", role="bought", context=context)
+    (item,) = items(jugs, oil(2, "5", "qt", "bought", quote="5 quarts", start=19, context=context))
+    assert item.on_hand == Decimal(10)
+    assert item.movements[0].said == "2 × 5 qt (4.73 L)"
+    other = "bought two filters and 5 quarts"
+    filters = entry(1, "count", "two filters", start=7, component="oil filter", value="2", role="bought", context=other)
+    told = items(filters, oil(2, "5", "qt", "bought", quote="5 quarts", start=23, context=other))
+    (_, item) = sorted(told, key=lambda item: item.unit)
+    assert item.on_hand == Decimal(5)
+
+
+def test_pieces_carry_the_number_of_their_part() -> None:
+    counted = entry(1, "count", component="oil filter", value="3", role="bought")
+    number = entry(2, "part_number", component="oil filter", code="ZX-1", role="bought")
+    fitted = entry(3, "part_number", component="oil filter", code="ZX-1", role="installed", note_id=2)
+    (item,) = items(counted, number, fitted)
+    assert (item.name, item.on_hand, item.shown(item.on_hand)) == ("oil filter ZX-1", Decimal(2), "2 pieces")
+    assert "one piece taken" in item.movements[1].marks[0]
+
+
+def test_a_material_is_used_without_an_amount() -> None:
+    (item,) = items(entry(1, "material", component="bracket bolt", code="blue thread locker"))
+    assert (item.on_hand, item.sums()) == (None, "used 1 time without an amount")
+
+
+def test_one_thing_is_asked_for_by_name() -> None:
+    told = items(oil(1, "5", "L", "bought"), entry(2, "material", code="grease"), part="oil")
+    assert [item.name for item in told] == ["engine oil"]
