@@ -76,6 +76,25 @@ def test_unusable_orders_are_answered_in_one_line(saidspec: Commands, arguments:
     assert saidspec.err.count("\n") == 1
 
 
+def test_near_answers_say_what_they_do_not_fit(saidspec: Commands) -> None:
+    assert saidspec.run("find", "front drain plug torque") == 0
+    assert saidspec.out.splitlines()[:3] == [
+        'Nothing fits "front"; without it:', "", "rear drain plug: 31 N·m (22.9 lbf·ft)"]
+
+
+def test_long_words_are_cut_around_what_is_meant() -> None:
+    from saidspec.cli.find import window
+
+    text = "word " * 100 + "MEANT here" + " more" * 100
+    start = text.index("MEANT")
+    told = window(text, start, start + 10)
+    assert told.startswith("… word word")
+    assert told.endswith("more more …")
+    assert "MEANT here" in told
+    assert len(told) < 180
+    assert window("as it is", 0, 2) == "as it is"
+
+
 def test_nothing_found_is_said_with_status_1(saidspec: Commands) -> None:
     assert saidspec.run("find", "propeller") == 1
     assert saidspec.out == "nothing found\n"

@@ -38,10 +38,10 @@ def test_a_folder_is_ingested_and_again_without_change(saidspec: Commands, notes
     assert saidspec.out.splitlines() == [
         f"{notes}/brakes.txt: new, 2 facts, Hallam Drover, 2026-05-03",
         f"{notes}/deep/oil.txt: new, 1 fact, Marlow Tipper, 2026-05-03",
-        "2 notes: 2 new; 3 facts"]
+        "2 files: 2 new; 3 facts"]
     assert saidspec.err == ""
     assert saidspec.run("ingest", notes, "--date", "2026-05-03") == 0
-    assert saidspec.out.splitlines()[-1] == "2 notes: 2 unchanged; 3 facts"
+    assert saidspec.out.splitlines()[-1] == "2 files: 2 unchanged; 3 facts"
     assert values(saidspec, "SELECT odometer FROM jobs WHERE vehicle = 1") == ["94200"]
 
 
@@ -62,7 +62,7 @@ def test_bad_files_are_named_and_the_others_ingested(saidspec: Commands, notes: 
     assert all(line.startswith("saidspec: ") for line in lines)
     for name in ("empty.txt", "photo.txt", "missing.txt"):
         assert sum(name in line for line in lines) == 1
-    assert saidspec.out.splitlines()[-1] == "5 notes: 2 new, 3 not read; 3 facts"
+    assert saidspec.out.splitlines()[-1] == "5 files: 2 new, 3 not read; 3 facts"
 
 
 def test_an_unknown_vehicle_is_asked_and_nothing_is_lost(saidspec: Commands, notes: Path) -> None:
@@ -88,7 +88,7 @@ def test_a_vehicle_added_later_gets_the_notes_that_name_it(saidspec: Commands, n
     assert values(saidspec, "SELECT vehicle FROM facts WHERE component = 'drain plug'") == [2]
     before = values(saidspec, "SELECT total(id) FROM jobs")
     assert saidspec.run("ingest", notes) == 0
-    assert saidspec.out.splitlines()[-1] == "2 notes: 2 unchanged; 3 facts"
+    assert saidspec.out.splitlines()[-1] == "2 files: 2 unchanged; 3 facts"
     assert values(saidspec, "SELECT total(id) FROM jobs") == before
 
 

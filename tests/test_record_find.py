@@ -102,9 +102,17 @@ def test_a_named_vehicle_is_the_only_one_asked_about(conn: sqlite3.Connection, t
 
 def test_other_names_of_a_part_are_found(conn: sqlite3.Connection) -> None:
     parts = gathered([{"system": "brakes", "parts": {"caliper bracket": "caliper carrier, carrier bracket"}}])
-    assert find(conn, "carrier bracket torque").answers == ()
+    assert find(conn, "carrier bracket torque").left_out == "carrier"
     told = find(conn, "carrier bracket torque", same_part=parts.names_for)
+    assert told.left_out is None
     assert told.answers[0].fact.component == "front right caliper bracket bolt"
+
+
+def test_an_answer_that_fits_but_for_one_word_says_so(conn: sqlite3.Connection) -> None:
+    told = find(conn, "front drain plug torque", vehicle=2)
+    assert told.left_out == "front"
+    assert {entry.fact.component for entry in told.answers} == {"rear axle drain plug", "engine oil drain plug"}
+    assert find(conn, "propeller shaft torque").answers == ()
 
 
 def test_passages_hold_the_words_marked(conn: sqlite3.Connection) -> None:

@@ -10,6 +10,8 @@ import typer
 
 from saidspec.cli.main import app
 
+AROUND = 80  # characters shown on each side of the words that are meant
+
 if TYPE_CHECKING:
     from saidspec.record.entries import Entry
     from saidspec.record.find import Found
@@ -52,6 +54,8 @@ def find_command(
 
 def _text(found: Found) -> list[str]:
     lines: list[str] = []
+    if found.left_out:
+        lines += [f'Nothing fits "{found.left_out}"; without it:', ""]
     for entry in found.answers:
         lines += [*_answer(entry), ""]
     if found.references:
@@ -87,9 +91,21 @@ def _answer(entry: Entry) -> list[str]:
         parts.append(distance(entry.odometer, entry.odometer_unit))
     parts += [entry.vehicle, standing(entry)]
     at = f" at {clock(fact.provenance.time)}" if fact.provenance.time is not None else ""
-    context = " ".join(entry.context.split()) or fact.provenance.quote
+    start, end = (place - entry.context_start for place in (fact.provenance.start, fact.provenance.end))
+    context = window(entry.context, start, end) or fact.provenance.quote
     who = f"{entry.speaker}: " if entry.speaker else ""
     return [f"{told.text}", f"  {', '.join(parts)}  [fact {fact.id}]", f"  {who}\"{context}\"  ({entry.note}{at})"]
+
+
+def window(text: str, start: int, end: int) -> str:
+    """The words of a text around a span, in one line: whole, or cut at words with an ellipsis where it is long."""
+    first, last = max(0, start - AROUND), min(len(text), end + AROUND)
+    if first:
+        first = text.find(" ", first, start) + 1 or first
+    if last < len(text):
+        last = max(text.rfind(" ", end, last), end)
+    cut = " ".join(text[first:last].split())
+    return f"{'… ' if first else ''}{cut}{' …' if last < len(text) else ''}"
 
 
 def standing(entry: Entry) -> str:
@@ -108,8 +124,9 @@ def _marked(one: Passage) -> str:
     from saidspec.record.queries import CLOSING, OPENING
 
     bold = ("\x1b[1m", "\x1b[0m") if sys.stdout.isatty() else ("", "")
-    text = " ".join(one.marked.split()).replace("\x1b", "")
-    return text.replace(OPENING, bold[0]).replace(CLOSING, bold[1])
+    marks = [at for at, letter in enumerate(one.marked) if letter in (OPENING, CLOSING)] or [0]
+    text = window(one.marked, marks[0], min(marks[-1] + 1, marks[0] + AROUND)).replace("\x1b", "")
+    return text.replace(OPENING, bold[0]).replace(CLOSING, bold[1]) + bold[1]
 
 
 def _place(one: Passage) -> str:
@@ -125,6 +142,7 @@ def _object(text: str, found: Found) -> dict[str, Any]:
         "schema": "saidspec/find-1", "query": text,
         "understood": {"kind": asked.kind, "role": asked.role, "words": [list(group) for group in asked.groups],
                        "vehicle": found.vehicle},
+        "left_out": found.left_out,
         "answers": [entry_object(entry) for entry in found.answers],
         "reference": [_reference_object(one) for one in found.references],
         "passages": [{"text": one.text, "note": one.note, "note_id": one.note_id, "vehicle": one.vehicle,

@@ -126,7 +126,7 @@ def _summary(told: list[Taken]) -> str:
              if (count := sum(one.outcome == name for one in done))]  # fmt: skip
     if bad := sum(one.error is not None for one in told):
         parts.append(f"{bad} not read")
-    return f"{counted(len(told), 'note')}: {', '.join(parts)}; {counted(sum(one.facts for one in done), 'fact')}"
+    return f"{counted(len(told), 'file')}: {', '.join(parts)}; {counted(sum(one.facts for one in done), 'fact')}"
 
 
 def counted(count: int, what: str) -> str:

@@ -236,8 +236,9 @@ def _print(told: list[VehicleSummary], form: str, nothing: str) -> None:
 def _lines(one: VehicleSummary) -> list[str]:
     """A vehicle in a few lines: its names, its last reading, what the record holds."""
     head = f"{one.name}{f' ({one.year})' if one.year else ''}{': ' + ', '.join(one.also) if one.also else ''}"
-    reading = f"odometer {one.odometer} {one.odometer_unit or ''} on {one.odometer_day}" if one.odometer else (
+    reading = " ".join(["odometer", one.odometer, one.odometer_unit or ""]).strip() if one.odometer else (
         "no odometer reading")
+    reading += f" on {one.odometer_day}" if one.odometer_day else ""
     span = f", {one.first} to {one.last}" if one.first else ""
     sheet = f"sheet {one.sheet}, {counted(one.specifications, 'value')}" if one.sheet else "no reference sheet"
     held = ", ".join((counted(one.notes, "note"), counted(one.jobs, "job"), counted(one.facts, "fact")))

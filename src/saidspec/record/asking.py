@@ -42,6 +42,7 @@ class Cues:
     asks: Mapping[Words, tuple[Kind, str | None, frozenset[str]]]
     skip: frozenset[str]
     no_cue: frozenset[Words]
+    no_names: frozenset[str]
 
 
 @cache
@@ -50,7 +51,8 @@ def cues() -> Cues:
     data: dict[str, Any] = tomllib.loads((package_folder() / "find.toml").read_text("utf-8"))
     asks = {_words(said): (entry["kind"], entry.get("role"), frozenset(listed(entry.get("keep"))))
             for entry in data["asks"] for said in listed(entry["said"])}  # fmt: skip
-    return Cues(asks, frozenset(listed(data["skip"])), frozenset(_words(said) for said in listed(data["not"])))
+    return Cues(asks, frozenset(listed(data["skip"])), frozenset(_words(said) for said in listed(data["not"])),
+                frozenset(listed(data["no_names"])))  # fmt: skip
 
 
 def no_others(words: Words) -> frozenset[str]:  # noqa: ARG001

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
 from saidspec.model import Note
 
 How = Literal["option", "heading", "mention", "person"]
-SHORTEST = 4  # letters of a word of a name that may stand for the name
+WORD = r"[^\W\d_]{4,}"  # a word of a name that may stand for the name: of four letters at least
+INSIDE = re.compile(r"[^.!?\s\"'(\[][\"')\]]*\s*$")  # what stands before a word inside a sentence
+MEANT = re.compile(r"\b(?:the|my|our|this)\s+$", re.IGNORECASE)  # ... before a word that means a certain thing
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,31 +29,33 @@ class Attribution:
 class Names:
     """The names of the known vehicles, as matched in text: whole words, letter case aside.
 
-    A word of a name stands for the vehicle where it is written as a name (a capital inside a sentence, or in a heading)
-    and belongs to no other vehicle: "the Drover", not "the trailer".
+    A word of a name stands for the vehicle where it is written as a name (a capital inside a sentence, or in a
+    heading) and belongs to no other vehicle: "the Drover", not "the trailer".  In text without capitals, as
+    recognisers and chats write it, it is "the drover", and no word of `everyday` counts.
     """
 
-    def __init__(self, names: Mapping[str, int]) -> None:
+    def __init__(self, names: Mapping[str, int], everyday: Container[str] = frozenset()) -> None:
         self.known = {" ".join(name.casefold().split()): vehicle for name, vehicle in names.items()}
         self._full = _any_of(list(self.known))
         owners: dict[str, set[int]] = {}
         for name, vehicle in names.items():
-            for word in re.findall(rf"[^\W\d_]{{{SHORTEST},}}", name):
+            for word in re.findall(WORD, name):
                 if word[0].isupper():
                     owners.setdefault(word.casefold(), set()).add(vehicle)
         self._words = {word: next(iter(those)) for word, those in owners.items() if len(those) == 1}
+        self._spoken = {word: vehicle for word, vehicle in self._words.items() if word not in everyday}
 
-    def in_text(self, text: str, *, heading: bool = False) -> list[int]:
+    def in_text(self, text: str, *, heading: bool = False, no_capitals: bool = False) -> list[int]:
         """The vehicles that `text` names, in order, one entry a mention."""
         whole = list(self._full.finditer(text)) if self.known else []
         told = [(found.start(), self.known[" ".join(found.group().casefold().split())]) for found in whole]
         taken = {at for found in whole for at in range(*found.span())}
-        for found in re.finditer(rf"[^\W\d_]{{{SHORTEST},}}", text):
-            named = self._words.get(found.group().casefold())
-            if named is None or found.start() in taken or not found.group()[0].isupper():
+        for found in re.finditer(WORD, text):
+            word, before = found.group(), text[: found.start()]
+            named = (self._spoken if no_capitals else self._words).get(word.casefold())
+            if named is None or found.start() in taken:
                 continue
-            inside = re.search(r"[^.!?\s\"'(\[][\"')\]]*\s*$", text[: found.start()])
-            if heading or inside:
+            if (MEANT.search(before) if no_capitals else word[0].isupper() and (heading or INSIDE.search(before))):
                 told.append((found.start(), named))
         return [vehicle for _, vehicle in sorted(told)]
 
@@ -66,8 +70,10 @@ def attribute(note: Note, names: Names, given: int | None = None, how: How = "op
         return Attribution(given, how, (given,) * len(note.utterances))
     by_heading = _by_headings(note, names)
     counts: Counter[int] = Counter()
+    spoken = _no_capitals(note)
     for said in note.utterances:
-        counts.update(names.in_text(note.text[said.start : said.end], heading=said.heading > 0))
+        text = note.text[said.start : said.end]
+        counts.update(names.in_text(text, heading=said.heading > 0, no_capitals=spoken and not said.heading))
     named = tuple(vehicle for vehicle, _ in counts.most_common())
     rest = given
     if given is None and any(by_heading):
@@ -91,6 +97,13 @@ def _by_headings(note: Note, names: Names) -> list[int | None]:
             open_headings.append((said.heading, named.pop() if len(named) == 1 else above))
         told.append(open_headings[-1][1] if open_headings else None)
     return told
+
+
+def _no_capitals(note: Note) -> bool:
+    """Whether most utterances begin in lower case: then letter case tells nothing about names."""
+    begins = [note.text[said.start : said.end].lstrip()[:1] for said in note.utterances]
+    letters = [letter for letter in begins if letter.isalpha()]
+    return sum(letter.islower() for letter in letters) * 2 > len(letters)
 
 
 def _only(vehicles: tuple[int | None, ...] | list[int | None]) -> int | None:

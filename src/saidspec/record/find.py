@@ -29,13 +29,17 @@ WORTH = {"stated": 0, "quoted": 1, "historical": 2, "possible": 3, "planned": 3,
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """The answers to a question, best first; `vehicle` is the vehicle (id) that was asked about."""
+    """The answers to a question, best first; `vehicle` is the vehicle (id) that was asked about.
+
+    `left_out` is the word of the question that no answer holds: they are near it and do not fit it.
+    """
 
     question: Question
     vehicle: int | None
     answers: tuple[Entry, ...]
     references: tuple[Reference, ...]
     passages: tuple[Passage, ...]
+    left_out: str | None = None
 
 
 def find(
@@ -51,9 +55,11 @@ def find(
     question = read_question(text, same_part)
     if not question.anything and vehicle is None:
         return Found(question, vehicle, (), (), ())
-    return Found(question, vehicle, tuple(_answers(conn, question, vehicle, most)),
-                 tuple(references(conn, question, vehicle, most)),
-                 tuple(_passages(conn, question, vehicle, most)))  # fmt: skip
+    answers, left_out = _answers(conn, question, vehicle, most), None
+    if not answers:
+        answers, left_out = _near(conn, question, vehicle, most)
+    return Found(question, vehicle, tuple(answers), tuple(references(conn, question, vehicle, most)),
+                 tuple(_passages(conn, question, vehicle, most)), left_out)  # fmt: skip
 
 
 def _named(conn: sqlite3.Connection, text: str) -> tuple[int | None, str]:
@@ -85,6 +91,19 @@ def _answers(conn: sqlite3.Connection, question: Question, vehicle: int | None, 
         fresh = [one for one in fact_hits(conn, match) if one not in told]
         told |= {entry.fact.id: entry for entry in sorted(entries_of(conn, fresh), key=_rank(groups))}
     return list(told.values())[:most]
+
+
+def _near(
+    conn: sqlite3.Connection, question: Question, vehicle: int | None, most: int,
+) -> tuple[list[Entry], str | None]:  # fmt: skip
+    """Facts of the kind asked that fit but for one word, the first that can be left out, and that word."""
+    if question.kind is None or len(question.groups) < 2:
+        return [], None
+    for at in range(len(question.groups)):
+        rest = (*question.groups[:at], *question.groups[at + 1 :])
+        if hits := fact_hits(conn, expression(rest, vehicle, question.kind, None, PART)):
+            return sorted(entries_of(conn, hits), key=_rank(rest))[:most], question.groups[at][0]
+    return [], None
 
 
 def _rank(groups: Sequence[Sequence[str]]) -> Callable[[Entry], tuple[object, ...]]:

@@ -9,12 +9,12 @@ from typing import Literal
 
 from saidspec.model import Fact, Note, Reading
 from saidspec.record import jobs, rows
-from saidspec.record.attribution import Attribution, Names, attribute
+from saidspec.record.attribution import Attribution, attribute
 from saidspec.record.decisions import follow
 from saidspec.record.matching import matched, slots
 from saidspec.record.moved import Kept, kept
 from saidspec.record.place import at_once, open_record, open_to_read, record_path
-from saidspec.record.vehicles import names
+from saidspec.record.vehicles import known_names
 
 __all__ = ["Ingested", "ingest", "open_record", "open_to_read", "record_path"]
 
@@ -105,7 +105,7 @@ def _stored(conn: sqlite3.Connection, ident: int) -> Stored:
 
 
 def _attribution(conn: sqlite3.Connection, note: Note, row: sqlite3.Row | None, given: int | None) -> Attribution:
-    known = Names(names(conn))
+    known = known_names(conn)
     if given is None and row is not None and row["vehicle_from"] in ("option", "person"):
         return attribute(note, known, row["vehicle"], row["vehicle_from"])  # what a person said stays
     return attribute(note, known, given)

@@ -10,7 +10,9 @@ from typing import Any
 
 from saidspec.model import Note, Source, UnusableInput, Utterance, Vehicle
 from saidspec.record import jobs, rows
+from saidspec.record.asking import cues
 from saidspec.record.attribution import Names, attribute
+from saidspec.record.components import components
 from saidspec.record.place import at_once
 
 
@@ -18,6 +20,11 @@ def names(conn: sqlite3.Connection) -> dict[str, int]:
     """Every name by which a vehicle is known -> its id."""
     return {row[0]: row[1] for row in conn.execute(
         "SELECT name, vehicle FROM vehicle_names UNION ALL SELECT name, id FROM vehicles")}  # fmt: skip
+
+
+def known_names(conn: sqlite3.Connection) -> Names:
+    """The names as they are matched in notes; words of parts and of everyday speech stand for no vehicle."""
+    return Names(names(conn), components().words() | cues().no_names)
 
 
 def vehicle_id(conn: sqlite3.Connection, name: str) -> int:
@@ -86,7 +93,7 @@ def place_unknown(conn: sqlite3.Connection) -> list[int]:
     """Place those notes of unknown vehicle that name one that is known by now; their ids."""
     told = []
     with at_once(conn):
-        known = Names(names(conn))
+        known = known_names(conn)
         for row in conn.execute("SELECT id FROM notes WHERE vehicle IS NULL").fetchall():
             said = conn.execute("SELECT * FROM utterances WHERE note = ? ORDER BY position", (row[0],)).fetchall()
             about = attribute(_as_note(said), known)
