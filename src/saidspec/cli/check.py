@@ -28,8 +28,9 @@ def check_command(
     """
     from saidspec.model import UnusableInput
     from saidspec.pipeline import read
+    from saidspec.reconcile.jobs import cautions_of
     from saidspec.reconcile.output import result_lines, result_object
-    from saidspec.reconcile.run import cautions_of, explanations, open_case, reconcile
+    from saidspec.reconcile.run import explanations, open_case, reconcile
     from saidspec.reference.sheets import load_sheet
     from saidspec.sources.read import read_note
 

@@ -55,7 +55,8 @@ class Context:
         found = [(at, name) for at, phrase in self.mentions for on, name in phrase.positions if on == axis]
         known = self.vocabulary.positions
         said = [(at, word) for (at, word), (_, after) in pairwise((*self.spoken, (0, "")))
-                if (word,) in known and (word in self.vocabulary.plain_positions or after in self.vocabulary.known - self.vocabulary.skip)]
+                if (word,) in known and (word in self.vocabulary.plain_positions
+                                         or after in self.vocabulary.known - self.vocabulary.skip)]
         return found + [(at, known[(word,)][1]) for at, word in said if known[(word,)][0] == axis]
 
     def positions_said(self, axis: str) -> set[str]:

@@ -166,6 +166,11 @@ def alone(phrase: Phrase, sheet: Sheet, context: Context) -> bool:
     return len(having) == 1
 
 
+def another_fastener(fact: Phrase, spec: Phrase) -> bool:
+    """Whether one says nut and the other bolt or screw, which may be two fasteners of one part; on wheels it is talk."""
+    return ("nut" in fact.fasteners) != ("nut" in spec.fasteners) and fact.core != {"wheel"}
+
+
 def candidates_of(fact: Fact, phrase: Phrase, sheet: Sheet, context: Context) -> list[Candidate]:
     """Every specification of the vehicle that the fact may speak of."""
     found = []
@@ -183,7 +188,7 @@ def candidates_of(fact: Fact, phrase: Phrase, sheet: Sheet, context: Context) ->
         missing -= wanted.modifiers
         supported, says = (support(fact, phrase, wanted, missing, context, alone(phrase, sheet, context))
                            if relation >= 3 else (True, ""))
-        if relation >= 6:
+        if relation >= 6 or (relation in (2, 5) and another_fastener(phrase, wanted)):
             supported = False
         found.append(Candidate(spec, wanted, BANDS[relation], missing, unsaid_positions(wanted, phrase), supported,
                                holds is None or bool(wanted.condition), why + (f"; {says}" if says else "")))

@@ -9,18 +9,24 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from saidspec.model import Agreement, Flag, Kind, Reading, Sheet
+from saidspec.reconcile.balance import check_balance
 from saidspec.reconcile.case import CLAIMED, Case, History, Outcome
 from saidspec.reconcile.context import read_context
+from saidspec.reconcile.contradictions import check_contradictions
+from saidspec.reconcile.fasteners import check_over_limit
 from saidspec.reconcile.fluids import check_fluids
 from saidspec.reconcile.matching import explain, match
+from saidspec.reconcile.missing import check_missing
 from saidspec.reconcile.parts import check_parts
+from saidspec.reconcile.timeline import check_odometer, check_overdue
 from saidspec.reconcile.values import check_values
 from saidspec.reconcile.vocabulary import Vocabulary, load_vocabulary
 from saidspec.reconcile.volumes import check_volumes
 
 MATCHED: frozenset[Kind] = frozenset({"torque", "volume", "size", "part_number", "fluid", "measurement"})
 CHECKS: tuple[Callable[[Case], list[Outcome]], ...] = (
-    check_values, check_volumes, check_parts, check_fluids,
+    check_values, check_volumes, check_parts, check_fluids, check_over_limit, check_contradictions,
+    check_odometer, check_overdue, check_balance, check_missing,
 )  # fmt: skip
 ORDER = {"danger": 0, "wrong": 1, "look": 2}
 Result = tuple[tuple[Flag, ...], tuple[Agreement, ...], tuple[int, ...]]
@@ -76,7 +82,3 @@ def explanations(case: Case) -> list[str]:
     """For each fact that was matched: its candidates and why, one line each."""
     return [explain(replace(found)) for found in case.matches.values()]
 
-
-def cautions_of(case: Case) -> list[str]:
-    """The usual cautions of the jobs that the note shows, each marked as common practice."""
-    return []

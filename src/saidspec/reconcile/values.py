@@ -17,7 +17,8 @@ from saidspec.reference.units import plain, shown_unit
 
 JUDGED: tuple[Kind, ...] = ("torque", "size", "measurement")
 OLD_PART = re.compile(r"\b(old|worn|came (?:out|off)|threw|chucked|used to|before i)\b")
-UNDOING = re.compile(r"\b(never|over|more than|less than|up to|coming (?:out|off)|undo\w*|let go|loosen\w*|crack\w*)\b")
+UNDOING = re.compile(r"\b(coming (?:out|off|undone)|came (?:out|off|undone|loose)|undo\w*|let go|loosen\w*|cracked)\b")
+AT_MOST = re.compile(r"\b(never|over|more than|less than|up to|at most)\b")
 LIMIT_SAID = re.compile(r"\b(min|minimum|max|maximum|limit|discard|no less|at least|at most|no more)\b")
 
 
@@ -120,12 +121,12 @@ def no_claim(case: Case, fact: Fact, spec: Specification) -> bool:
     before, words = case.near_text(fact, 30, 0), case.near_text(fact, 30, 15)
     if spec.bound:
         return bool(re.search(r"\bnew\b", before)) or not LIMIT_SAID.search(f"{words} {fact.role or ''}")
-    return fact.kind == "torque" and bool(UNDOING.search(words))
+    return fact.kind == "torque" and bool(AT_MOST.search(words))
 
 
 def excused(case: Case, fact: Fact, spec: Specification) -> bool:
     """Whether a difference has a reason that makes it none."""
-    if fact.kind == "torque" and is_step(case, fact, spec):
+    if fact.kind == "torque" and (is_step(case, fact, spec) or UNDOING.search(case.near_text(fact, 30, 15))):
         return True
     if fact.assertion == "quoted" and no_claim(case, fact, spec):
         return True

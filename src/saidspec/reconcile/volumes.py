@@ -25,6 +25,12 @@ TOPPING = re.compile(r"\btop(?:ped|ping)?(?:\s+\w+)?[\s-]+(?:up|off)\b|\btop-?up
 TOTAL = re.compile(r"\b(total|altogether|all told|in all|all in)\b")
 LEFT_OPEN = re.compile(r"\b(top(?:ping)? (?:it |them )?up|rest later|check (?:it|the level) (?:again )?after)\b")
 POURED: frozenset[str | None] = frozenset({"added", "capacity", None})
+RESTATING = re.compile(r"\b(that'?s|that is|so|or|which is|equals|in other words|about)\b|[(=]|for the")
+RESTATED_WITHIN = 80  # characters
+RESTATED_OFF = Decimal("0.08")
+# Fluids of which a part is thrown away while they are bled or flushed, and of which a part stays in when drained.
+WASTED = frozenset({"brakes", "clutch", "steering"})
+STAYS_IN = frozenset({"cooling"})
 SAME_SUM = Decimal("0.02")  # share by which a total may miss its parts and still be their sum
 
 
@@ -48,12 +54,33 @@ def system_unit(unit: str, system: str | None) -> str:
     return IMPERIAL.get(unit, unit) if system == "imperial" else unit
 
 
-def systems_to_try(case: Case, facts: tuple[Fact, ...]) -> tuple[str, ...]:
-    """The volume systems in which the facts may have been said, the sheet's first."""
-    if not any(fact.unit in IMPERIAL for fact in facts):
+def spec_in(spec: Specification, system: str) -> Specification:
+    """A capacity with its pints, quarts and gallons in the measure of a volume system."""
+    return replace(spec, unit=system_unit(spec.unit, system)) if spec.unit else spec
+
+
+def systems_to_try(case: Case, facts: tuple[Fact, ...], spec: Specification) -> tuple[str, ...]:
+    """The volume systems in which the facts and the capacity may have been given, the sheet's first."""
+    if not any(fact.unit in IMPERIAL for fact in facts) and spec.unit not in IMPERIAL:
         return ("us",)
     told = case.sheet.vehicle.volume_system
     return (told,) if told else ("us", "imperial")
+
+
+def without_restated(case: Case, pours: list[Fact], system: str) -> list[Fact]:
+    """The pours without those that say the one before again in another unit: "2.4 litres, that's two and a half
+    quarts"."""
+    kept: list[Fact] = []
+    for fact in pours:
+        before = kept[-1] if kept else None
+        if before is not None and before.unit != fact.unit:
+            one, other = litres(before, system) or Decimal(0), litres(fact, system) or Decimal(0)
+            close = fact.provenance.start - before.provenance.end < RESTATED_WITHIN
+            if close and abs(one - other) <= one * RESTATED_OFF and RESTATING.search(
+                    case.reading.note.text[before.provenance.end:fact.provenance.end].lower()):
+                continue
+        kept.append(fact)
+    return kept
 
 
 def litres(fact: Fact, system: str) -> Decimal | None:
@@ -83,6 +110,7 @@ def total_among(case: Case, pours: list[Fact], system: str) -> Fact | None:
 
 def make_fill(case: Case, pours: list[Fact], system: str, words: Phrase) -> Fill:
     """The fill of some pours: the total said, else their sum."""
+    pours = without_restated(case, pours, system)
     total = total_among(case, pours, system)
     parts = tuple(fact for fact in pours if fact is not total)
     amount = litres(total, system) if total else sum((litres(fact, system) or Decimal(0) for fact in parts), Decimal(0))
@@ -120,11 +148,11 @@ def fills(case: Case, spec: Specification, system: str) -> list[Fill]:
     return [make_fill(case, group, system, case.phrase(group[0])) for group in groups.values()]
 
 
-def verdict_of(fill: Fill, spec: Specification) -> Verdict | None:
-    """A fill against a capacity."""
+def verdict_of(fill: Fill, spec: Specification, system: str) -> Verdict | None:
+    """A fill against a capacity, in one volume system."""
     stand_in = replace(fill.last, value=fill.litres, value_high=None, unit="L",
                        approximate=any(fact.approximate for fact in fill.pours))
-    return compare_numbers(stand_in, spec)
+    return compare_numbers(stand_in, spec_in(spec, system))
 
 
 def told_fill(fill: Fill) -> str:
@@ -138,7 +166,7 @@ def told_fill(fill: Fill) -> str:
 def whole_fills(case: Case, spec: Specification) -> Iterator[tuple[list[Fill], str]]:
     """The fills of a fluid in each volume system that may be meant, each place apart and then all together."""
     facts = tuple(poured(case, spec))
-    for system in systems_to_try(case, facts):
+    for system in systems_to_try(case, facts, spec):
         apart = fills(case, spec, system)
         if apart:
             yield apart, system
@@ -157,16 +185,16 @@ def judge_fill(case: Case, spec: Specification) -> Iterator[Outcome]:
     if not facts:
         return
     tried = list(whole_fills(case, spec))
-    for made, _ in tried:
-        verdicts = [(fill, verdict) for fill in made if (verdict := verdict_of(fill, spec))]
+    for made, system in tried:
+        verdicts = [(fill, verdict) for fill in made if (verdict := verdict_of(fill, spec, system))]
         if verdicts and all(verdict.agrees for _, verdict in verdicts):
             for fill, verdict in verdicts:
                 yield agreement(case, fill.last, spec, verdict.tolerance, case.match(fill.last).why)
             return
     first, system = tried[0]
     fill = max(first, key=lambda one: one.litres)
-    verdict = verdict_of(fill, spec)
-    if verdict is None or not blameworthy(case, fill, spec):
+    verdict = verdict_of(fill, spec, system)
+    if verdict is None or not blameworthy(case, fill, spec_in(spec, system)):
         return
     yield fill_flag(case, fill, spec, verdict, system)
 
@@ -177,7 +205,11 @@ def blameworthy(case: Case, fill: Fill, spec: Specification) -> bool:
         return False
     if any(is_top_up(case, fact) for fact in fill.pours):
         return False
+    if case.system(spec) in WASTED:
+        return False
     over = fill.litres > convert(spec.value_high or spec.value, spec.unit, "L")
+    if not over and case.system(spec) in STAYS_IN:
+        return False
     open_end = any(LEFT_OPEN.search(case.near_text(fact, 40, 120)) for fact in fill.pours)
     return over or (drained(case, spec) and not open_end and fill.litres * 2 > convert(spec.value, spec.unit, "L"))
 
@@ -190,7 +222,7 @@ def fill_flag(case: Case, fill: Fill, spec: Specification, verdict: Verdict, sys
     other = "us" if system == "imperial" else "imperial"
     facts = (fill.total,) if fill.total else fill.pours
     again = sum((litres(fact, other) or Decimal(0) for fact in facts), Decimal(0))
-    check = verdict_of(replace(fill, litres=again), spec)
+    check = verdict_of(replace(fill, litres=again), spec, "us")
     if again != fill.litres and check and check.agrees:
         found = [Named("imperial-quart", Decimal(0)), *(one for one in found if one.cause != "unit")]
     cause, further, words = likely(found)
@@ -207,8 +239,8 @@ def judge_quoted(case: Case, fact: Fact) -> Iterator[Outcome]:
     found = case.match(fact)
     if found.spec is None or fact.role in ("added", "drained", "bought", "left over") or not fact.unit:
         return
-    for system in systems_to_try(case, (fact,)):
-        verdict = compare_claim(replace(fact, unit=system_unit(fact.unit, system)), found.spec)
+    for system in systems_to_try(case, (fact,), found.spec):
+        verdict = compare_claim(replace(fact, unit=system_unit(fact.unit, system)), spec_in(found.spec, system))
         if verdict and verdict.agrees:
             yield agreement(case, fact, found.spec, verdict.tolerance, found.why)
             return

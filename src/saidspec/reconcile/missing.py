@@ -1,0 +1,104 @@
+"""`missing`: the work was done, but something that it needs was never said.
+
+Only where the note shows the work on that very fastener or fluid, and the sheet has a value for it or the note worked
+on the part by name: a check that asks too often is soon ignored.
+"""
+
+from __future__ import annotations
+
+from saidspec.model import Fact, Flag, Specification
+from saidspec.reconcile.case import Case, Outcome, reference_of, severity, told_spec
+from saidspec.reconcile.jobs import Job, Need, names, shown_jobs
+from saidspec.reconcile.phrase import read_phrase
+
+DEALT_WITH = frozenset({"stated", "planned", "possible", "negated"})  # said at all, be it that it is still to do
+WORDS: dict[str, str] = {
+    "torque": "tightened", "volume": "filled with how much", "fluid": "filled with what", "odometer": "read",
+    "measurement": "measured", "part_number": "named by its number",
+}  # fmt: skip
+
+
+def spec_for(case: Case, need: Need) -> Specification | None:
+    """The sheet's specification of what is needed."""
+    for what in filter(None, (need.what, need.or_what)):
+        for spec in case.holding("interval" if need.kind == "odometer" else need.kind):
+            phrase = read_phrase(spec.component, "torque", case.context.vocabulary)
+            if names(case, phrase, what) and spec.role in (None, "capacity"):
+                return spec
+    return None
+
+
+def part_words(case: Case, need: Need, spec: Specification | None) -> frozenset[str]:
+    """All words by which the part may be called."""
+    told = [need.what, need.or_what or "", spec.component if spec else ""]
+    return frozenset().union(*(read_phrase(text, "torque", case.context.vocabulary).words for text in told))
+
+
+def about_part(case: Case, fact: Fact, words: frozenset[str]) -> bool:
+    """Whether a fact may be about the part: its component has no other word, or none at all."""
+    said = case.phrase(fact)
+    return said.words <= words | case.context.vocabulary.generic
+
+
+def dealt_with(case: Case, need: Need, spec: Specification | None) -> bool:
+    """Whether the note says what is needed, or that it was not or is still to be done."""
+    words = part_words(case, need, spec)
+    text = case.reading.note.text.lower()
+    if any(way in text for way in need.unless):
+        return True
+    for fact in case.reading.facts:
+        if fact.assertion not in DEALT_WITH:
+            continue
+        if need.kind == "odometer":
+            if fact.kind == "odometer":
+                return True
+            continue
+        if fact.kind == need.kind and (need.kind != "volume" or fact.role in ("added", "capacity", None)) and (
+                about_part(case, fact, words)
+                or any(one.spec is spec for one in case.match(fact).candidates)):
+            return True
+        if need.kind == "torque" and fact.kind in ("operation", "follow_up") and fact.action == "tighten" and (
+                about_part(case, fact, words)):
+            return True
+    return False
+
+
+def mentioned(case: Case, need: Need, spec: Specification | None) -> bool:
+    """Whether the note works on the part by name: a tool's size, a removal, a new washer on it."""
+    for fact in case.reading.facts:
+        if fact.assertion != "stated" or fact.kind not in ("operation", "size", "material"):
+            continue
+        said = case.phrase(fact)
+        for text in filter(None, (need.what, need.or_what, spec.component if spec else None)):
+            wanted = read_phrase(text, "torque", case.context.vocabulary)
+            if said.core and said.core <= wanted.core and said.head == wanted.head and (
+                    not wanted.fasteners or said.fasteners):
+                return True
+    return False
+
+
+def flag_missing(case: Case, job: Job, need: Need, spec: Specification | None) -> Flag:
+    """The flag on something that was never said."""
+    name = spec.component if spec else need.what
+    reference = f" The sheet has {told_spec(spec)} ({spec.source})." if spec and need.kind != "odometer" else ""
+    subject = "the odometer" if need.kind == "odometer" else name
+    message = (f"{name}: the note shows a {job.name} and never says that {subject} was {WORDS[need.kind]}: "
+               f"{need.why}.{reference}")
+    grave = severity(case, spec) if spec and need.kind == "torque" else "look"
+    return Flag("missing", grave, message, name, need.kind, None,
+                reference=reference_of(spec) if spec and need.kind != "odometer" else None)
+
+
+def check_missing(case: Case) -> list[Outcome]:
+    """`missing`: what the jobs of the note need and the note never says."""
+    found: dict[tuple[str, str], Outcome] = {}
+    for job in shown_jobs(case):
+        for need in job.needs:
+            spec = spec_for(case, need)
+            named = mentioned(case, need, spec)
+            if not (spec is not None or (need.ask == "mentioned" and named)) or not (need.implied or named):
+                continue
+            if not dealt_with(case, need, spec):
+                flag = flag_missing(case, job, need, spec)
+                found.setdefault((flag.component or "", flag.kind), flag)
+    return list(found.values())
