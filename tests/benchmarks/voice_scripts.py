@@ -19,7 +19,8 @@ Drain plug is a seventeen. No wait, it is a fourteen millimetre.
 I drained four point one litres and it was black, but there was no glitter in it.
 New copper washer on the plug. Torqued the drain plug to thirty five newton metres.
 The filter cap went to twenty five newton metres.
-Filled with four and a quarter litres of five W thirty. I bought five litres, so about three quarters of a litre is left.
+Filled with four and a quarter litres of five W thirty.
+I bought five litres, so about three quarters of a litre is left.
 Next oil change is due at seventy six thousand kilometres.
 """,
     "coolant": """\
@@ -49,7 +50,8 @@ The axle nut is a twenty seven millimetre socket, torqued to one hundred newton 
 The fork cap is a thirty two millimetre socket.
 Drained the old fork oil. Each leg takes four hundred and eighty five millilitres of ten W fork oil.
 The oil level is one hundred and ten millimetres from the top.
-The lower clamp bolts are torqued to twenty newton metres. The upper clamp bolts are torqued to twenty three newton metres.
+The lower clamp bolts are torqued to twenty newton metres.
+The upper clamp bolts are torqued to twenty three newton metres.
 The front pads have four millimetres left. I did not replace the brake hose.
 """,
     "battery": """\
@@ -59,7 +61,8 @@ The terminal clamp nuts are ten millimetres. The hold down bolt is thirteen mill
 The alternator puts out fourteen point two volts at idle.
 The alternator belt deflection is eighteen millimetres. The book says ten to twelve.
 The tensioner bolt is fifteen millimetres. I torqued it to forty newton metres.
-The ground strap was corroded, so I cleaned it. The voltage drop was zero point six two volts and it is zero point zero five now.
+The ground strap was corroded, so I cleaned it. The voltage drop was zero point six two volts
+and it is zero point zero five now.
 I fitted a new battery. It cost one hundred and twenty nine dollars.
 """,
 }

@@ -15,7 +15,9 @@ COPULAS = {"is", "'s", "are", "was", "were", "be", "been", "being", "'re", "gets
            "this", "one", "then", "you", "hold", "so", "size", "well", "really", "roughly", "mikes", "mics", "for", "per", "side", "exactly", "another"}
 PREPOSITIONS = {"on", "for", "in", "of", "from", "into", "to", "at", "around", "round", "across", "through", "off", "between", "behind"}
 TOOLS = {"wrench", "socket", "spanner", "key", "bit", "hex", "allen", "driver", "deep", "long", "six", "point", "sided", "ring", "impact",
-         "torx", "each", "again", "now", "all", "round", "open", "ended", "extension", "long-reach", "reach", "ratchet", "-", ",", "ones", "size", "drive", "of", "play", "torque", "too", "as", "well", "total", "and", "thick"}
+         "torx", "each", "again", "now", "all", "round", "open", "ended", "extension", "long-reach", "reach", "ratchet", "-", ",", "ones", "size", "drive", "torque", "too", "as", "well", "total", "and", "thick"}
+MEASURED = {"play", "slack", "runout", "wear", "tread", "pressure", "thickness", "gap", "clearance", "backlash", "deflection", "float", "lash", "movement", "travel", "torque", "preload", "sag", "voltage", "depth", "compression"}
+QUALITY = {"fresh", "new", "old", "used", "clean", "good", "cheap", "synthetic", "mineral", "distilled", "premixed", "semi", "fully", "dirty", "black", "plain"}
 PRONOUNS = {"it", "them", "those", "these", "that", "this", "they", "both", "one", "ones", "each"}
 
 
@@ -75,9 +77,11 @@ class Neighbours:
     def governed(self, end: int) -> Mention | None:
         """"35 on the slide pins", "an 18 mm wrench on the flats", "thirty for the lower": behind a preposition."""
         page, at = self.page, end
-        while at < len(page) and at - end < 4 and page.word(at) in TOOLS and at not in self.by_start:
+        if page.word(at) == "of" and (page.word(at + 1) in MEASURED or page.word(at + 1) in ("end", "free") and page.word(at + 2) in MEASURED):
+            at += 2 if page.word(at + 1) in MEASURED else 3  # "three thou of end play in the bearing"
+        while at < len(page) and at - end < 5 and (page.word(at) in TOOLS or page.word(at) in MEASURED) and at not in self.by_start:
             at += 1
-        if page.word(at) not in PREPOSITIONS or not page.same_sentence(end - 1, at):
+        if at >= len(page) or page.word(at) not in PREPOSITIONS or not page.same_sentence(end - 1, at):
             return None
         place = at + 1
         while page.word(place) in ARTICLES or page.word(place) in ("all", "two", "four", "three", "of") or (
@@ -85,7 +89,12 @@ class Neighbours:
             place += 1
             if place - at > 4:
                 return None
-        return self.by_start.get(place)
+        item = self.by_start.get(place)
+        if item is None and page.word(place) in QUALITY:
+            item = self.by_start.get(place + 1)  # "five quarts of fresh engine oil"
+        if item is None and page.word(at) == "of" and place < len(page) and page.lexemes[place].kind == "code":
+            item = self.by_start.get(place + 1)  # "4 litres of 5W-40 oil"
+        return item
 
     def named_after(self, end: int) -> Mention | None:
         """"Twenty-one's the idler", "34 was for the fill plug"."""

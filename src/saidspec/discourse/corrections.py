@@ -11,7 +11,7 @@ from saidspec.extract.passage import Found, Passage
 STRONG_BEFORE, STRONG_AFTER = 12, 9
 WEAK_BEFORE, WEAK_AFTER = 3, 4
 NARROWING = {"two", "other", "ones", "back", "front", "others", "third", "second", "first", "last", "three", "four", "rest", "end", "middle", "big", "small", "long", "short", "left", "right"}
-CORRECTABLE = {"torque", "volume", "size", "measurement", "odometer", "cost", "count", "part_number", "fluid", "interval", "duration", "date"}
+CORRECTABLE = {"torque", "volume", "size", "measurement", "odometer", "cost", "count", "part_number", "fluid", "interval", "duration", "date", "trouble_code"}
 
 
 def between(page: Passage, first: int, last: int) -> Found | None:
@@ -19,11 +19,25 @@ def between(page: Passage, first: int, last: int) -> Found | None:
     weak = None
     for at in range(first, last):
         found = page.starting("correction", at)
-        if found and found.end <= last:
+        if found and found.end <= last and _takes_back(page, found):
             if found.term.detail == "retract":
                 return found
             weak = weak or found
     return weak
+
+
+def _takes_back(page: Passage, found: Found) -> bool:
+    """"No" takes back before a mark, a value or "it's"; not in "no leaks" or "sorry about the noise"."""
+    after = page.word(found.end)
+    said = page.norm[found.start : found.end]
+    if said == ["no"]:
+        return after in (",", ".", "...", "…", "it", "that", "this", "the", "they", "make", "a", "an", "-", "–", "not", "wait", "sorry") or (
+            found.end < len(page) and page.lexemes[found.end].kind in ("number", "code"))
+    if said in (["sorry"], ["wait"], ["pardon"], ["hang", "on"], ["hold", "on"]):
+        return after not in ("about", "for", "if", "to", "until", "till", "on", "i", "ten", "let", "while", "time")
+    if said in (["actually"], ["in", "fact"]):
+        return page.same_sentence(found.start - 1, found.start) if found.start else False
+    return True
 
 
 def narrows(page: Passage, first: int, last: int) -> bool:
@@ -63,8 +77,8 @@ def _same_thing(page: Passage, old: Draft, new: Draft, found: Found, strong: boo
         return True
     if new.manner == "modifier" and new.mention.general:
         return True
-    return {*new.mention.words[-1:]} == {*old.mention.words[-1:]} and _compatible(new.mention, old.mention) or (
-        strong and new.manner not in ("copula",) and new.mention.words[:1] == old.mention.words[:1])
+    mine, theirs = {*new.mention.words}, {*old.mention.words}
+    return (mine <= theirs or theirs <= mine) and _compatible(new.mention, old.mention)
 
 
 def _compatible(one: Mention, other: Mention) -> bool:

@@ -50,12 +50,26 @@ class Cues:
 def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int]) -> Cues:
     """All cues of a passage with their scopes."""
     made = Cues(page, enders, topics, [i for i, lex in enumerate(page.lexemes) if lex.kind in ("number", "code")])
-    for start, end, category, name, direction in _simple(page) + _sources(page):
+    simple = _simple(page)
+    forward = {(start, end) for start, end, _, _, direction in simple if direction == "forward"}
+    for start, end, category, name, direction in simple + _sources(page):
+        if direction == "backward" and (start, end) in forward and category == "quoted" and _value_soon(made, end):
+            continue
+        if direction == "forward" and category == "quoted" and not _value_soon(made, end) and (start, end) in {
+                (item[0], item[1]) for item in simple if item[4] == "backward"}:
+            continue
         if direction in ("forward", "both"):
             _keep(made, Cue(start, end, category, name, False, end, _forward_end(made, end, category)))
         if direction in ("backward", "both"):
             _keep(made, Cue(start, end, category, name, True, _backward_start(made, start, category), start))
     return made
+
+
+def _value_soon(made: Cues, at: int) -> bool:
+    """Whether a value follows a cue within its sentence, a few words on."""
+    value = next_value(made, at)
+    return value is not None and value - at <= 8 and at < len(made.page) and made.page.same_sentence(at, value) and (
+        made.page.word(at) not in (",", ".", ";"))
 
 
 def _keep(made: Cues, cue: Cue) -> None:
@@ -74,7 +88,7 @@ def _sources(page: Passage) -> list[tuple[int, int, str, str, str]]:
     found = []
     cues = page.found.get("cue", ())
     for cue in cues:
-        if cue.term.detail != "source":
+        if cue.term.detail != "source" or page.word(cue.start - 1) in ("a", "of"):
             continue
         for at in range(cue.end, min(cue.end + 5, len(page))):
             verb = page.starting("cue", at)
@@ -82,11 +96,21 @@ def _sources(page: Passage) -> list[tuple[int, int, str, str, str]]:
                 said = " ".join(page.words(verb.start, verb.end))
                 name = " ".join(page.words(cue.start, cue.end))
                 if said not in COPULA_VERBS or name in SPEC_NAMES:
-                    found.append((cue.start, verb.end, "quoted", "source-says", "forward"))
+                    after = page.word(verb.end)
+                    closes = after in (".", ",", "", "\n", ";", "!", "and", "so", "but") or verb.end >= len(page)
+                    found.append((cue.start, verb.end, "quoted", "source-says", "backward" if closes and not _done(page, cue.start) else "forward"))
                 break
             if page.word(at) not in LINKERS and not page.inside("cue", at) or not page.same_sentence(cue.start, at):
                 break
     return found
+
+
+DONE = {"did", "went", "set", "got", "done", "put", "torqued", "tightened", "gave", "goes", "doing"}
+
+
+def _done(page: Passage, at: int) -> bool:
+    """What stands before is said of the hand and not of the book: "went back to 45, that's what the manual says"."""
+    return bool({*page.words(max(page.sentence_start(at), at - 14), at)} & DONE)
 
 
 def _forward_end(made: Cues, at: int, category: str) -> int:
@@ -153,6 +177,8 @@ def standing(cues: Cues, draft: Draft) -> tuple[str, str | None]:
             best[cue.category] = (distance, cue)
     if "other" in best and not _mine(cues.page, best["other"][1].end, draft.anchor):
         return "other", best["other"][1].id
+    if not best and draft.kind in VALUE_KINDS and _asked(cues.page, draft):
+        return "possible", "question"
     if draft.kind == "cost" and "quoted" in best and "planned" not in best:
         best["possible"] = best.pop("quoted")
     for category in RANK:
@@ -164,6 +190,15 @@ def standing(cues: Cues, draft: Draft) -> tuple[str, str | None]:
                 continue
             return {"condition": "possible"}.get(category, category), best[category][1].id
     return "stated", None
+
+
+ASKING = {"is", "was", "are", "isn't", "wasn't", "what", "did", "does", "do", "which", "how", "could", "should", "were"}
+
+
+def _asked(page: Passage, draft: Draft) -> bool:
+    """The sentence of a value is a question."""
+    end = page.sentence_end(draft.anchor)
+    return page.word(end - 1) == "?" and (page.word(page.sentence_start(draft.anchor)) in ASKING or end - draft.end <= 2)
 
 
 def _mine(page: Passage, start: int, end: int) -> bool:

@@ -5,71 +5,16 @@ Each reader looks at one way of leaving the unit out and answers a sort with the
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from decimal import Decimal
 
 from saidspec.discourse.corrections import between, narrows
-from saidspec.extract.components import Mention
-from saidspec.extract.draft import Draft
-from saidspec.extract.kinds import TOOL_WORDS, Sort, part_role
-from saidspec.extract.lexicon import Lexicon
-from saidspec.extract.passage import Passage
-from saidspec.extract.quantities import Quantity
-from saidspec.extract.roles import Hint
+from saidspec.extract.bare_counts import count, counted, duration, odometer
+from saidspec.extract.kinds import TOOL_WORDS, part_role
+from saidspec.extract.place import Place
+from saidspec.extract.sorts import Sort
 
 TORQUE_VERBS = {"torque", "torqued", "tighten", "tightened", "torquing", "tightening", "snug", "snugged", "seat", "seated", "nipped", "cranked"}
 DOING = {"did", "done", "do", "set", "gets", "get", "got", "goes", "went", "at", "to", "take", "takes", "for", "need", "needs", "want", "wants"}
-
-
-@dataclass(slots=True)
-class Memory:
-    """The units that were said last: by kind, by kind and role, and by part; and the last value of the passage."""
-
-    by_kind: dict[str, str] = field(default_factory=dict)
-    by_role: dict[tuple[str, str | None], str] = field(default_factory=dict)
-    values: dict[tuple[str, Decimal], str] = field(default_factory=dict)
-    last: Draft | None = None
-    recent: list[Draft] = field(default_factory=list)
-
-    def keep(self, draft: Draft) -> None:
-        """Remember a value's unit; call in the order of the note."""
-        if draft.unit:
-            self.by_kind[draft.kind] = draft.unit
-            self.by_role[(draft.kind, draft.role)] = draft.unit
-            if draft.value is not None:
-                self.values[(draft.kind, draft.value)] = draft.unit
-        self.last = draft
-        self.recent.append(draft)
-        if len(self.recent) > 24:
-            del self.recent[:12]
-
-    def unit(self, kind: str, role: str | None, value: Decimal) -> str | None:
-        """That of an equal value said before, else of the role, else of the kind."""
-        return self.values.get((kind, value)) or self.by_role.get((kind, role)) or (
-            self.by_kind.get(kind) if kind != "measurement" else None)
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """A bare value in its context."""
-
-    page: Passage
-    item: Quantity
-    mention: Mention | None
-    manner: str
-    hints: list[Hint]
-    lexicon: Lexicon
-    memory: Memory
-
-    def before(self, count: int) -> list[str]:
-        return self.page.words(self.item.start - count, self.item.start)
-
-    def after(self, count: int) -> list[str]:
-        return self.page.words(self.item.end, self.item.end + count)
-
-    def hint(self, kind: str, reach: int, role: str | None = None) -> Hint | None:
-        return next((hint for hint in self.hints if hint.kind == kind and hint.distance <= reach
-                     and (role is None or hint.role == role)), None)
 
 
 def bare_sort(place: Place) -> Sort | None:
@@ -94,15 +39,6 @@ def _corrected(place: Place) -> Sort | None:
     if last.value is not None and last.value > 0 and not last.value / 20 <= item.value <= last.value * 20:
         return None
     return Sort(last.kind, last.role, last.unit, f"{last.kind}.corrected")
-
-
-def _counted(place: Place) -> Sort | None:
-    """"Three ten mil bolts": the first of two numbers counts the pieces."""
-    item, page = place.item, place.page
-    if item.end < len(page) and page.lexemes[item.end].kind in ("number", "code") and item.value == item.value.to_integral_value() and (
-            1 <= item.value <= 40 and item.high is None and item.angle is None):
-        return Sort("count", "used", None, "count.pieces")
-    return None
 
 
 def _angled(place: Place) -> Sort | None:
@@ -140,47 +76,6 @@ def _plural(place: Place) -> Sort | None:
     if place.item.form != "plural":
         return None
     return Sort("size", "tool", place.memory.by_kind.get("size") or "mm", "size.plural")
-
-
-def _count(place: Place) -> Sort | None:
-    """"Eight screws", "two of them", "twenty times", "four strokes": pieces, strokes, turns."""
-    item, page = place.item, place.page
-    if item.value != item.value.to_integral_value() or item.high is not None or item.form == "plural":
-        return None
-    after = place.after(3)
-    if after[:1] and after[0] in ("stroke", "pump", "time", "squirt", "dab", "drop", "click", "press") and after[0] != "time" or after[:2] == ["of", "them"]:
-        return Sort("count", "used", None, "count.pieces")
-    if after[:1] == ["time"]:
-        return Sort("count", "used", None, "count.times")
-    if after[:1] in (["jug"], ["bottle"], ["drum"], ["can"], ["tin"], ["tub"], ["box"], ["pack"], ["tube"], ["bag"]):
-        return Sort("count", "bought", None, "count.containers")
-    if place.manner == "modifier" and place.mention is not None and item.value <= 60:
-        text = page.lexemes[place.mention.end - 1].text if place.mention.end - 1 < len(page) else ""
-        if page.lexemes[item.end].start >= 0 and (place.mention.plural or text.endswith("s")) and item.form != "fraction":
-            return Sort("count", "used", None, "count.parts")
-    return None
-
-
-def _odometer(place: Place) -> Sort | None:
-    """"61,877 on the clock", "last time at 12 thousand"."""
-    item = place.item
-    if item.form in ("fraction", "decimal", "plural", "year") or item.value < 100 or item.high is not None:
-        return None
-    unit = place.memory.by_kind.get("odometer")
-    hint = place.hint("odometer", 5)
-    tail = {*place.after(4)}
-    if hint and (item.value >= 500 or hint.distance <= 2) or {"clock", "odometer", "odo"} & tail:
-        return Sort("odometer", None, unit, "odometer.bare")
-    if item.value >= 3000 and item.form in ("scaled", "figure", "grouped", "chain") and (
-            {*place.before(4)} & {"at", "was", "about", "around"}) and not place.hint("torque", 2):
-        if {*place.before(6)} & {"next", "due", "until", "till", "before", "every"}:
-            return Sort("interval", "until", unit or "mi", "interval.bare")
-        return Sort("odometer", None, unit, "odometer.at")
-    if item.value >= 3000 and {*place.before(8)} & {"next", "due", "until", "till", "before", "again"}:
-        return Sort("interval", "until", unit, "interval.bare")
-    if item.value >= 10000:
-        return Sort("odometer", None, unit, "odometer.large") if unit or {*place.before(6)} & {"at", "mile", "km"} else None
-    return None
 
 
 def _parallel(place: Place) -> Sort | None:
@@ -315,12 +210,4 @@ def _volume(place: Place) -> Sort | None:
     return Sort("volume", role, unit, "volume.bare")
 
 
-def _duration(place: Place) -> Sort | None:
-    """"Ran it two minutes, waited ten"."""
-    unit = place.memory.by_kind.get("duration")
-    if unit and {*place.before(2)} & {"waited", "wait", "for", "another", "soaked", "soak", "left"}:
-        return Sort("duration", None, unit, "duration.bare")
-    return None
-
-
-READERS = (_angled, _counted, _corrected, _plural, _count, _odometer, _duration, _volume, _parallel, _measured, _specified, _torque, _size, _part)
+READERS = (_angled, counted, _corrected, _plural, count, odometer, duration, _volume, _parallel, _measured, _specified, _torque, _size, _part)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from decimal import Decimal
 
 from saidspec.extract.passage import Found, Passage
 
@@ -52,7 +53,13 @@ class Mention:
 def phrase(words: tuple[str, ...], positions: tuple[tuple[str, str], ...]) -> str:
     """The component as a reader needs it: positions in their usual order, then the words."""
     placed = dict(positions)
-    before = [placed[axis] for axis in AXES if axis in placed]
+    before = [placed[axis] for axis in AXES if axis in placed and axis != "cylinder"]
+    if "cylinder" in placed:
+        if "cylinder" in words:
+            at = words.index("cylinder") + 1
+            words = (*words[:at], placed["cylinder"], *words[at:])
+        else:
+            before.append(f"cylinder {placed['cylinder']}")
     return " ".join([*before, *words])
 
 
@@ -61,7 +68,7 @@ def mentions(page: Passage) -> list[Mention]:
     found: list[Mention] = []
     at = 0
     shielded = page.covered.get("shield", set())
-    starts = {i for name in ("part", "fastener", "short", "position", "modifier", "head") for i in page.at.get(name, ())}
+    starts = {i for name in ("part", "fastener", "short", "position", "modifier", "head", "system") for i in page.at.get(name, ())}
     while at < len(page):
         item = _run(page, at) if at in starts and at not in shielded else None
         if item:
@@ -75,7 +82,7 @@ def mentions(page: Passage) -> list[Mention]:
 def _term(page: Passage, at: int) -> tuple[str, Found] | None:
     """The longest component term at a token; of equals, the most particular category."""
     best: tuple[str, Found] | None = None
-    for name in ("fastener", "part", "short", "position", "modifier", "head"):
+    for name in ("fastener", "part", "short", "position", "modifier", "head", "system"):
         found = page.starting(name, at)
         if found and (best is None or found.end > best[1].end):
             best = (name, found)
@@ -96,7 +103,7 @@ def _run(page: Passage, at: int) -> Mention | None:
             break
         term = _term(page, place)
         if term is None:
-            number = _cylinder(page, place) if kinds or page.word(place) in ("cylinder", "number") else None
+            number = _cylinder(page, place)
             if number is None:
                 break
             positions["cylinder"], place = number
@@ -110,6 +117,10 @@ def _run(page: Passage, at: int) -> Mention | None:
             break
         if name in ("part", "fastener") and kinds and kinds[-1] == "fastener" and item.term.category == "fastener":
             break
+        if name == "system":
+            if page.word(item.end - 1) != "system" or words:
+                break
+            name = "part"
         if name == "position":
             axis = item.term.detail or "side"
             if axis in positions:
@@ -179,11 +190,16 @@ def _plural(page: Passage, at: int) -> bool:
 
 def _cylinder(page: Passage, at: int) -> tuple[str, int] | None:
     """"cylinder 3", "number two": which one, and the place after."""
-    if page.word(at) in ("cylinder", "number") and at + 1 < len(page) and page.lexemes[at + 1].kind == "number":
-        value = page.lexemes[at + 1].value
-        if value is not None and value == int(value) and 1 <= value <= 12:
-            return f"{page.word(at)} {value}", at + 2
-    return None
+    place = at if page.word(at - 1) in CYLINDERS else at + 1 if page.word(at) in CYLINDERS and page.word(at) != "cylinder" else None
+    if place is None or place >= len(page):
+        return None
+    value = Decimal(1) if page.word(place) == "one" else page.lexemes[place].value
+    if value is None or value != int(value) or not 1 <= value <= 12 or page.word(place + 1) in ("bolt", "mm", "mil"):
+        return None
+    return str(value), place + 1
+
+
+CYLINDERS = {"cylinder", "number", "cyl", "no"}
 
 
 def _tail_position(page: Passage, item: Found) -> bool:

@@ -8,14 +8,15 @@ from saidspec.discourse.attach import Neighbours
 from saidspec.discourse.attention import Attention
 from saidspec.discourse.carryover import SAME, carried
 from saidspec.extract.components import Mention, mentions
-from saidspec.extract.costs import Amount, amount
+from saidspec.extract.costs import amount
 from saidspec.extract.dates import Day, dates
 from saidspec.extract.distractors import no_fact
 from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Passage
+from saidspec.extract.place import Memory
+from saidspec.extract.prices import cost, listed_prices
 from saidspec.extract.quantities import Quantity, quantities
 from saidspec.extract.rules import Rules
-from saidspec.extract.bare import Memory
 from saidspec.extract.statements import StatementReader
 from saidspec.extract.values import ValueReader
 
@@ -71,7 +72,7 @@ def read_passage(page: Passage, rules: Rules) -> Read:
         read.focus_at[at] = attention.history[-1] if attention.history else None
     read.drafts += [Draft("date", day.start, day.end, day.start, None, code=day.code, rule=day.rule, confidence=0.9)
                     for day in days if not day.relative]
-    _prices(page, read, values, numbers)
+    read.drafts += listed_prices(page, read.drafts, read.claimed, numbers, phrases, read.completed)
     return read
 
 
@@ -102,32 +103,5 @@ def _number(page: Passage, item: Quantity, rules: Rules, values: ValueReader, fo
         return None
     money = amount(page, item, rules.money)
     if money:
-        return _cost(values, money, read)
+        return cost(values, money)
     return values.read(item, following)
-
-
-def _cost(values: ValueReader, money: Amount, read: Read) -> Draft:
-    page = values.page
-    target = values.target(money.start, money.end, length=False)
-    target = values.fitting("cost", None, target, money.start)
-    hints = values.roles.hints(page, money.start - 4, money.end + 5, money.start, money.end)
-    role = next((hint.role for hint in hints if hint.kind == "cost" and hint.distance <= 3), None)
-    draft = Draft("cost", money.start, money.end, money.number, target.mention, money.value, code=money.currency, role=role,
-                  rule="cost.amount", confidence=target.confidence, manner=target.manner)
-    values.ends.append(money.end)
-    values.memory.last = draft
-    return draft
-
-
-def _prices(page: Passage, read: Read, values: ValueReader, numbers: dict[int, Quantity]) -> None:
-    """A price whose currency is said with the next one: "the jug was 38.90 and the filter 11.40 euros"."""
-    costs = [draft for draft in read.drafts if draft.kind == "cost"]
-    taken = {at for draft in read.drafts for at in range(draft.start, draft.end)} | read.claimed
-    for cost in costs:
-        for item in numbers.values():
-            if item.number in taken or not 0 < cost.start - item.end <= 10 or item.dimension or not page.same_sentence(item.start, cost.start):
-                continue
-            mention = next((phrase for phrase in reversed(read.phrases) if phrase.end <= item.start and page.same_sentence(phrase.start, item.start)
-                            and item.start - phrase.end < 5), None)
-            full = read.completed.get(mention.start) if mention else None
-            read.drafts.append(Draft("cost", item.start, item.end, item.number, full, item.value, code=cost.code, rule="cost.listed", confidence=0.75))

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from decimal import Decimal
 
 from saidspec.discourse.attach import Neighbours, Target
 from saidspec.discourse.attention import Attention
-from saidspec.extract.bare import Memory, Place, bare_sort
+from saidspec.extract.bare import bare_sort
 from saidspec.extract.components import Mention
 from saidspec.extract.draft import Draft
-from saidspec.extract.kinds import Sort, part_role, sort_of
+from saidspec.extract.kinds import sort_of
 from saidspec.extract.lexicon import Lexicon
 from saidspec.extract.passage import Passage
+from saidspec.extract.place import Memory, Place
 from saidspec.extract.quantities import Quantity
 from saidspec.extract.roles import Hint, RoleTable
+from saidspec.extract.sorts import Sort
 from saidspec.model import Kind
 
 CODE_KINDS: dict[str, tuple[Kind, str | None]] = {

@@ -12,6 +12,7 @@ from saidspec.model import Note
 
 How = Literal["option", "heading", "mention", "person"]
 WORD = r"[^\W\d_]{4,}"  # a word of a name that may stand for the name: of four letters at least
+LOOK_BACK = 60  # characters before a word that tell whether it is a name
 INSIDE = re.compile(r"[^.!?\s\"'(\[][\"')\]]*\s*$")  # what stands before a word inside a sentence
 MEANT = re.compile(r"\b(?:the|my|our|this)\s+$", re.IGNORECASE)  # ... before a word that means a certain thing
 
@@ -51,10 +52,11 @@ class Names:
         told = [(found.start(), self.known[" ".join(found.group().casefold().split())]) for found in whole]
         taken = {at for found in whole for at in range(*found.span())}
         for found in re.finditer(WORD, text):
-            word, before = found.group(), text[: found.start()]
+            word = found.group()
             named = (self._spoken if no_capitals else self._words).get(word.casefold())
             if named is None or found.start() in taken:
                 continue
+            before = text[max(0, found.start() - LOOK_BACK) : found.start()]
             if (MEANT.search(before) if no_capitals else word[0].isupper() and (heading or INSIDE.search(before))):
                 told.append((found.start(), named))
         return [vehicle for _, vehicle in sorted(told)]

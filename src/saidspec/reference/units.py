@@ -42,7 +42,7 @@ UNITS: tuple[Unit, ...] = (
     Unit("L", "volume", "liter", "L", "l, litre, liter, ltr"),
     Unit("mL", "volume", "milliliter", "mL", "ml, cc, cm3, millilitre, milliliter"),
     Unit("qt", "volume", "US_liquid_quart", "qt", "quart, usqt"),
-    Unit("pint", "volume", "US_liquid_pint", "pt", "pt, pints"),
+    Unit("pint", "volume", "pint", "pt", "pt, pints"),
     Unit("gal", "volume", "US_liquid_gallon", "gal", "gallon, usgal"),
     Unit("floz", "volume", "US_fluid_ounce", "fl oz", "fluidounce, oz"),
     Unit("imperial_qt", "volume", "imperial_quart", "imperial qt", "impqt, ukqt, imperialquart"),

@@ -49,6 +49,11 @@ class Recording:
         self.duration = self._duration()
 
     def _duration(self) -> float | None:
+        """The duration the file says it has; of a WAV file that lacks its end, that of the whole."""
+        lasts = self._declared()
+        return lasts * _whole(self.path) if lasts else None
+
+    def _declared(self) -> float | None:
         if self._stream.duration is not None and self._stream.time_base is not None:
             return float(self._stream.duration * self._stream.time_base)
         return self._container.duration / 1_000_000 if self._container.duration else None
@@ -99,6 +104,15 @@ class Recording:
 
     def close(self) -> None:
         self._container.close()
+
+
+def _whole(path: Path) -> float:
+    """How many times its size a WAV file should have by its own header; 1 for other files and unfinished headers."""
+    with path.open("rb") as file:
+        head = file.read(8)
+    said = int.from_bytes(head[4:8], "little") + 8
+    there = path.stat().st_size
+    return said / there if head[:4] == b"RIFF" and there < said < 0xFFFFFF00 else 1.0
 
 
 def _av() -> Any:
