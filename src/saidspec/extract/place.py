@@ -1,0 +1,64 @@
+"""A value without a unit in its context, and the memory of the units said before."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from saidspec.extract.components import Mention
+from saidspec.extract.draft import Draft
+from saidspec.extract.lexicon import Lexicon
+from saidspec.extract.passage import Passage
+from saidspec.extract.quantities import Quantity
+from saidspec.extract.roles import Hint
+
+
+@dataclass(slots=True)
+class Memory:
+    """The units that were said last: by kind, by kind and role, and by part; and the last value of the passage."""
+
+    by_kind: dict[str, str] = field(default_factory=dict)
+    by_role: dict[tuple[str, str | None], str] = field(default_factory=dict)
+    values: dict[tuple[str, Decimal], str] = field(default_factory=dict)
+    last: Draft | None = None
+    recent: list[Draft] = field(default_factory=list)
+
+    def keep(self, draft: Draft) -> None:
+        """Remember a value's unit; call in the order of the note."""
+        if draft.unit:
+            self.by_kind[draft.kind] = draft.unit
+            self.by_role[(draft.kind, draft.role)] = draft.unit
+            if draft.value is not None:
+                self.values[(draft.kind, draft.value)] = draft.unit
+        self.last = draft
+        self.recent.append(draft)
+        if len(self.recent) > 24:
+            del self.recent[:12]
+
+    def unit(self, kind: str, role: str | None, value: Decimal) -> str | None:
+        """That of an equal value said before, else of the role, else of the kind."""
+        return self.values.get((kind, value)) or self.by_role.get((kind, role)) or (
+            self.by_kind.get(kind) if kind != "measurement" else None)
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A bare value in its context."""
+
+    page: Passage
+    item: Quantity
+    mention: Mention | None
+    manner: str
+    hints: list[Hint]
+    lexicon: Lexicon
+    memory: Memory
+
+    def before(self, count: int) -> list[str]:
+        return self.page.words(self.item.start - count, self.item.start)
+
+    def after(self, count: int) -> list[str]:
+        return self.page.words(self.item.end, self.item.end + count)
+
+    def hint(self, kind: str, reach: int, role: str | None = None) -> Hint | None:
+        return next((hint for hint in self.hints if hint.kind == kind and hint.distance <= reach
+                     and (role is None or hint.role == role)), None)
