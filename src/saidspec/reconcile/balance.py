@@ -6,8 +6,10 @@ wrong only beyond the sum of those and 5 % of what was bought (common practice: 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from decimal import Decimal
+from itertools import product
 
 from saidspec.model import Fact, Flag, Quantity
 from saidspec.reconcile.case import Case, Outcome
@@ -16,6 +18,7 @@ from saidspec.reference.units import plain, rounded, show
 
 SPILT = Decimal("0.05")
 APPROXIMATE = Decimal("0.1")
+EACH = re.compile(r"\b(each|both|either|per|apiece|same again|the other|likewise|ditto)\b")
 NEAR = 60  # characters within which a count of containers belongs to a size
 
 
@@ -54,6 +57,12 @@ def counted(case: Case, fact: Fact) -> list[Decimal]:
     return [Decimal(1), *counts]
 
 
+def repeated(case: Case, pours: list[Fact]) -> list[Decimal]:
+    """How often a pour was made: once, or twice where it is said of each of two places."""
+    each = any(EACH.search(case.near_text(fact, 40, 40)) for fact in pours)
+    return [Decimal(1), Decimal(2), Decimal(4)] if each else [Decimal(1)]
+
+
 def check_group(case: Case, roles: dict[str, list[Fact]]) -> Iterator[Flag]:
     """Whether one fluid's volumes add up in any reading of its containers and measures."""
     bought, added, left = (roles.get(role, []) for role in ("bought", "added", "left over"))
@@ -66,13 +75,13 @@ def check_group(case: Case, roles: dict[str, list[Fact]]) -> Iterator[Flag]:
         went_in = sum(((litres(fact, system) or Decimal(0)) for fact in ([total] if total else pours)), Decimal(0))
         rest = sum(((litres(fact, system) or Decimal(0)) for fact in left), Decimal(0))
         doubt = sum((uncertainty(fact, system) for fact in (*pours, *left)), Decimal(0))
-        for number in counted(case, bought[0]):
+        for number, times in product(counted(case, bought[0]), repeated(case, pours)):
             whole = sum(((litres(fact, system) or Decimal(0)) for fact in bought), Decimal(0)) * number
-            gap = abs(whole - went_in - rest)
+            gap = abs(whole - went_in * times - rest)
             if gap <= whole * SPILT + doubt:
                 return
             if closest is None or gap < closest[0]:
-                closest = (gap, whole, went_in)
+                closest = (gap, whole, went_in * times)
     if closest is None:
         return
     gap, whole, went_in = closest
@@ -80,8 +89,8 @@ def check_group(case: Case, roles: dict[str, list[Fact]]) -> Iterator[Flag]:
     implied = whole - went_in
     words = f"{plain(rounded(implied))} L should be left" if implied >= 0 else "more was poured than was bought"
     name = added[0].component or bought[0].component
-    message = (f"{name or 'fluid'}: bought {show(rounded(whole), 'L')}, poured in {show(rounded(went_in), 'L')}, left over "
-               f"{show(rest_said.value or Decimal(0), rest_said.unit)}: {words}; off by {plain(rounded(gap))} L, more "
+    message = (f"{name or 'fluid'}: bought {show(rounded(whole), 'L')}, poured in {show(rounded(went_in), 'L')}, "
+               f"left over {show(rest_said.value or Decimal(0), rest_said.unit)}: {words}; off by {plain(rounded(gap))} L, more "
                "than the figures are uncertain by.")
     yield Flag("balance", "look", message, name, "volume", rest_said.id,
                Quantity(rest_said.value, None, rest_said.unit), Quantity(rounded(implied), None, "L", None, "the note"))
@@ -92,14 +101,15 @@ def check_totals(case: Case) -> Iterator[Flag]:
     for roles in groups(case).values():
         pours = without_restated(case, roles.get("added", []), "us")
         total = total_among(case, pours, "us")
-        parts = [fact for fact in pours if fact is not total and total and fact.provenance.start < total.provenance.start]
+        before = total.provenance.start if total else 0
+        parts = [fact for fact in pours if fact is not total and fact.provenance.start < before]
         if total is None or len(parts) < 2 or len({fact.unit for fact in parts} & {total.unit}) == 0:
             continue
         amount, said = sum(((litres(fact, "us") or Decimal(0)) for fact in parts), Decimal(0)), litres(total, "us")
         doubt = sum((uncertainty(fact, "us") for fact in (*parts, total)), Decimal(0))
         if said is not None and abs(amount - said) > amount * SPILT + doubt:
-            message = (f"{total.component or 'fluid'}: {show(total.value or Decimal(0), total.unit)} is said in total, but "
-                       f"the pours make {show(rounded(amount), 'L')}.")
+            message = (f"{total.component or 'fluid'}: {show(total.value or Decimal(0), total.unit)} is said in total, "
+                       f"but the pours make {show(rounded(amount), 'L')}.")
             yield Flag("balance", "look", message, total.component, "volume", total.id,
                        Quantity(total.value, None, total.unit), Quantity(rounded(amount), None, "L", None, "the note"))
 
@@ -117,8 +127,8 @@ def check_stock(case: Case) -> Iterator[Flag]:
         had = shelf[name] + sum(((litres(fact, "imperial") or Decimal(0)) * max(counted(case, fact))
                                  for fact in roles.get("bought", [])), Decimal(0))
         if pours and least > had * (1 + SPILT) + sum((uncertainty(fact, "us") for fact in pours), Decimal(0)):
-            message = (f"{name}: poured in {show(rounded(least), 'L')}, but only {show(rounded(had), 'L')} was on the shelf "
-                       "or bought by the record.")
+            message = (f"{name}: poured in {show(rounded(least), 'L')}, but only {show(rounded(had), 'L')} was on the "
+                       "shelf or bought by the record.")
             yield Flag("balance", "look", message, name, "volume", pours[-1].id, Quantity(rounded(least), None, "L"),
                        Quantity(rounded(had), None, "L", None, "the record's stock"))
 

@@ -66,6 +66,9 @@ def same_thing(case: Case, first: Fact, second: Fact) -> bool:
     """Whether two facts speak of one fastener or fluid beyond doubt: the same words, more than a fastener's noun, and
     no place or size that only one of them has."""
     one, other = case.phrase(first), case.phrase(second)
+    matched = case.match(first), case.match(second)
+    if all(found.certainty == "sure" for found in matched) and matched[0].spec is matched[1].spec:
+        return one.positions == other.positions
     return (one.words == other.words and bool(one.core) and one.positions == other.positions and one.size == other.size
             and one.bundle == other.bundle and bool(one.core - case.context.vocabulary.generic or len(one.core) > 1))
 

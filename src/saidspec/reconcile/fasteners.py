@@ -178,8 +178,8 @@ def judge(case: Case, fact: Fact) -> Iterator[Flag]:
     low, high = (limit * (100 - spread) / 100, limit * (100 + spread) / 100)
     wet = (f" With {on_it} on the thread the same torque pulls harder than dry." if on_it != "dry" else
            " Oil or anti-seize would lower it.")
-    message = (f"{fact.component}: said {told_fact(fact)}, but an {thread.name} thread ({source}) of {kind} reaches its "
-               f"proof load at about {show(rounded(limit), 'N*m')} (K {plain(friction)}, {on_it}; "
+    message = (f"{fact.component}: said {told_fact(fact)}, but an {thread.name} thread ({source}) of {kind} reaches "
+               f"its proof load at about {show(rounded(limit), 'N*m')} (K {plain(friction)}, {on_it}; "
                f"{plain(rounded(low, 2))} to {plain(rounded(high, 2))} N·m over the spread of K; ISO 898-1, SAE J429)."
                f"{wet} This is no specification: look the right torque up.")
     yield Flag("over-limit", "danger", message, fact.component, "torque", fact.id, said_of(fact), None)

@@ -1,4 +1,4 @@
-"""What a job needs to be complete, its order and its cautions: the data of patterns/jobs, and which jobs a note shows."""
+"""What a job needs to be complete, its order and its cautions (data of patterns/jobs), and which jobs a note shows."""
 
 from __future__ import annotations
 
@@ -83,7 +83,7 @@ def speaks_of(case: Case, fact: Fact, part: str) -> bool:
 
 
 def names(case: Case, phrase: Phrase, part: str) -> bool:
-    """Whether a component of the sheet or of a fact is a part, an oil's name left out or not: "hydraulic drain plug"."""
+    """Whether a component of the sheet or of a fact is a part, the word oil left out or not: "hydraulic drain plug"."""
     wanted = read_phrase(part, "torque", case.context.vocabulary)
     return phrase.words - {"oil"} == wanted.words - {"oil"} or relate(phrase, wanted, "torque") in (
         (0, frozenset(), "same words"),) or (

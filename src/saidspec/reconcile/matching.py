@@ -129,11 +129,11 @@ def comparable(fact: Fact, spec: Specification, said: Phrase, wanted: Phrase, co
     return True
 
 
-def support(fact: Fact, phrase: Phrase, spec: Phrase, missing: frozenset[str], context: Context, alone: bool
-            ) -> tuple[bool, str]:
+def support(fact: Fact, phrase: Phrase, spec: Phrase, missing: frozenset[str], context: Context, alone: bool,
+            measured_alone: bool = False) -> tuple[bool, str]:
     """Whether the note supplies the words that the fact leaves out, and what says so.
 
-    `alone`: no other component of the sheet has the fact's words.
+    `alone`: no other component of the sheet has the fact's words; `measured_alone`: none has this measured on it.
     """
     vocabulary, end = context.vocabulary, fact.provenance.end
     name = called(context, fact, phrase, spec)
@@ -148,12 +148,16 @@ def support(fact: Fact, phrase: Phrase, spec: Phrase, missing: frozenset[str], c
         if alone or phrase.words - vocabulary.generic - phrase.modifiers or unspoken <= vocabulary.system_says:
             return True, f"the note is about the {system}"
         return False, told
+    if attention is not None and spec.head not in vocabulary.heads.get(attention, frozenset()):
+        attention = None  # that system has no such part
     others = {name for _, name in context.systems} & vocabulary.other_oils
     if system == "engine" and unspoken <= {"engine", "oil"} and not others:
         return True, "the note speaks of no other oil than the engine's"
     common = phrase.words <= vocabulary.every_system and unspoken & vocabulary.system_says
-    if alone and not common and attention is None:
+    if alone and not common and attention in (None, system):
         return True, "nothing else in the sheet has such a part"
+    if measured_alone and not common:
+        return True, f"nothing else in the sheet has such a {spec.quantity}"
     if alone and not common and name is not None:
         return True, f"the note called it '{name[1]} {' '.join(phrase.order)}'"
     return False, told + (f" and speaks of the {attention}" if attention else "")
@@ -166,27 +170,36 @@ def alone(phrase: Phrase, sheet: Sheet, context: Context) -> bool:
     return len(having) == 1
 
 
+def one_measured(phrase: Phrase, quantity: str, sheet: Sheet, context: Context) -> bool:
+    """Whether one component of the sheet alone has the words of a phrase and this measured on it."""
+    wanted = [read_phrase(spec.component, spec.kind, context.vocabulary) for spec in sheet.specifications
+              if spec.kind == "measurement"]
+    return len({one.core for one in wanted if one.quantity == quantity and phrase.words <= one.words}) == 1
+
+
 def another_fastener(fact: Phrase, spec: Phrase) -> bool:
-    """Whether one says nut and the other bolt or screw, which may be two fasteners of one part; on wheels it is talk."""
+    """Whether one says nut and the other bolt or screw: maybe two fasteners of one part; of wheels it is only talk."""
     return ("nut" in fact.fasteners) != ("nut" in spec.fasteners) and fact.core != {"wheel"}
 
 
 def candidates_of(fact: Fact, phrase: Phrase, sheet: Sheet, context: Context) -> list[Candidate]:
     """Every specification of the vehicle that the fact may speak of."""
     found = []
+    quantity = fact_quantity(fact, phrase, context) if fact.kind == "measurement" else None
     for spec in sheet.specifications:
         holds = applies(spec, sheet.vehicle)
         wanted = read_phrase(spec.component, spec.kind, context.vocabulary)
         if holds is False or not comparable(fact, spec, phrase, wanted, context) or conflicting(phrase, wanted):
             continue
-        related = relate(phrase, wanted, fact.kind, fact_quantity(fact, phrase, context))
+        related = relate(phrase, wanted, fact.kind, quantity)
         if related is None and fact.kind in HELD and says_tail(context, fact, phrase, wanted):
             related = 3, wanted.core - phrase.core, "the note says its whole name right before it"
         if related is None:
             continue
         relation, missing, why = related
         missing -= wanted.modifiers
-        supported, says = (support(fact, phrase, wanted, missing, context, alone(phrase, sheet, context))
+        measured = quantity is not None and quantity == wanted.quantity and one_measured(phrase, quantity, sheet, context)
+        supported, says = (support(fact, phrase, wanted, missing, context, alone(phrase, sheet, context), measured)
                            if relation >= 3 else (True, ""))
         if relation >= 6 or (relation in (2, 5) and another_fastener(phrase, wanted)):
             supported = False

@@ -35,9 +35,9 @@ def part_words(case: Case, need: Need, spec: Specification | None) -> frozenset[
 
 
 def about_part(case: Case, fact: Fact, words: frozenset[str]) -> bool:
-    """Whether a fact may be about the part: its component has no other word, or none at all."""
+    """Whether a fact may be about the part: its component has no word that the part has not, fasteners' nouns aside."""
     said = case.phrase(fact)
-    return said.words <= words | case.context.vocabulary.generic
+    return said.core <= words | case.context.vocabulary.fasteners
 
 
 def dealt_with(case: Case, need: Need, spec: Specification | None) -> bool:

@@ -51,9 +51,9 @@ def without_echoes(flags: list[Flag], case: Case) -> list[Flag]:
 
 
 def settled(flags: list[Flag]) -> list[Flag]:
-    """The flags without contradictions and ambiguities of facts that another flag already calls wrong."""
+    """The flags without ambiguities of facts that another flag already calls wrong."""
     wrong = {flag.fact for flag in flags if flag.check in ("differs", "outside-limit")}
-    return [flag for flag in flags if flag.check not in ("contradiction", "ambiguous") or flag.fact not in wrong]
+    return [flag for flag in flags if flag.check != "ambiguous" or flag.fact not in wrong]
 
 
 def reconcile(reading: Reading, sheet: Sheet, history: History | None = None, vocabulary: Vocabulary | None = None

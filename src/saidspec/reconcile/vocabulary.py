@@ -38,6 +38,7 @@ class Vocabulary:
     generic: frozenset[str] = frozenset()
     system_says: frozenset[str] = frozenset()
     every_system: frozenset[str] = frozenset()  # parts that every oil system has
+    heads: Mapping[str, frozenset[str]] = field(default_factory=dict)  # system -> last words of its parts' names
     danger: frozenset[str] = frozenset()  # systems
     other_oils: frozenset[str] = frozenset()  # systems
     sizes: Mapping[str, str] = field(default_factory=dict)  # "sixteen" -> "16"
@@ -89,6 +90,18 @@ def gather_systems(own: Mapping[str, str]) -> dict[tuple[str, ...], str]:
     return {phrase: next(iter(systems)) for phrase, systems in found.items() if len(systems) == 1}
 
 
+def gather_heads(phrases: Iterable[tuple[str, ...]], systems: Mapping[tuple[str, ...], str]
+                 ) -> dict[str, frozenset[str]]:
+    """System -> the last words of the names of its parts: what a short phrase may mean where that system is spoken of."""
+    found: dict[str, set[str]] = {}
+    for phrase in phrases:
+        spots = {systems[phrase[at:end]] for at in range(len(phrase)) for end in range(at + 1, len(phrase) + 1)
+                 if phrase[at:end] in systems}
+        for system in spots:
+            found.setdefault(system, set()).add(phrase[-1])
+    return {system: frozenset(heads) for system, heads in found.items()}
+
+
 def gather_positions(own: Mapping[str, Mapping[str, str]], entries: Iterable[Mapping[str, str]]
                      ) -> dict[tuple[str, ...], tuple[str, str]]:
     """Words of a position -> (axis, position)."""
@@ -125,6 +138,7 @@ def load_vocabulary() -> Vocabulary:
         quantities={folded(said): name for name, forms in own["quantities"].items() for said in listed(forms)},
         skip=words("skip"), bundle=words("bundle"), modifiers=words("modifiers"), fasteners=words("fasteners"),
         generic=words("generic"), system_says=words("system-says"),
+        heads=gather_heads(phrases, systems),
         every_system=words("every-system"), danger=frozenset(listed(own["danger"]["systems"])),
         other_oils=frozenset(listed(own["other-oils"]["systems"])),
         sizes=paired(own["sizes"]["words"]),

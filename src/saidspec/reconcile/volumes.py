@@ -189,7 +189,8 @@ def judge_fill(case: Case, spec: Specification) -> Iterator[Outcome]:
         verdicts = [(fill, verdict) for fill in made if (verdict := verdict_of(fill, spec, system))]
         if verdicts and all(verdict.agrees for _, verdict in verdicts):
             for fill, verdict in verdicts:
-                yield agreement(case, fill.last, spec, verdict.tolerance, case.match(fill.last).why)
+                for fact in (*fill.pours, *((fill.total,) if fill.total else ())):
+                    yield agreement(case, fact, spec, verdict.tolerance, f"{told_fill(fill)}; {case.match(fact).why}")
             return
     first, system = tried[0]
     fill = max(first, key=lambda one: one.litres)
