@@ -105,9 +105,9 @@ FULL_JOB = [
 ]  # fmt: skip
 
 
-def system_of(fact: Fact) -> str | None:
-    """The system of a component, as far as these tests go."""
-    return "brakes" if fact.component else None
+def systems(fact: Fact) -> tuple[str, ...]:
+    """The systems of a component, as far as these tests go."""
+    return ("brakes",) if fact.component else ()
 
 
 def workshop(path: Path) -> sqlite3.Connection:
@@ -117,8 +117,8 @@ def workshop(path: Path) -> sqlite3.Connection:
     add_vehicle(conn, BIKE)
     for day, odometer, thickness in (("2023-04-20", "41000", "10.5"), ("2024-05-02", "57500", "8.4"),
                                      ("2025-05-11", "76000", "5.9")):  # fmt: skip
-        ingest(conn, brakes(day, odometer, thickness, f"look-{day}.txt"), vehicle=van, system_of=system_of)
-    ingest(conn, reading("front-brakes.vtt", "2026-05-03", FULL_JOB, loose=("7",)), vehicle=van, system_of=system_of)
+        ingest(conn, brakes(day, odometer, thickness, f"look-{day}.txt"), vehicle=van, candidates=systems)
+    ingest(conn, reading("front-brakes.vtt", "2026-05-03", FULL_JOB, loose=("7",)), vehicle=van, candidates=systems)
     confirmed, corrected = (conn.execute("SELECT id FROM facts WHERE quote = ?", (quote,)).fetchone()[0]
                             for quote in ("160 newton metres", "170 newton metres"))  # fmt: skip
     decide_fact(conn, confirmed, "confirmed", person="Ann")

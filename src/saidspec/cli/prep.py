@@ -25,6 +25,7 @@ def prep_command(
     Example: saidspec prep "front brakes" --vehicle "Hallam Drover" --format html --output prep.html
     """
     from saidspec.record.report_queries import entries, flags, specifications
+    from saidspec.report.job_knowledge import knowledge
     from saidspec.report.prep import prep
     from saidspec.report.stock import KINDS, stock
 
@@ -33,5 +34,7 @@ def prep_command(
     assert one is not None
     shelf = stock(entries(conn, None, KINDS), "Stock", day).items
     held, specs = entries(conn, one.id), specifications(conn, one)
-    told = prep(one.name, about, held, specs, flags(conn, one.id), shelf, None, day)
+    worked = [entry.fact.component for entry in held if entry.fact.kind == "operation" and entry.stands]
+    known = knowledge(about, [component for component in worked if component])
+    told = prep(one.name, about, held, specs, flags(conn, one.id), shelf, known, day)
     reporting.report("prep", told, form, output)

@@ -33,14 +33,17 @@ def words(component: str, kind: Kind = "operation") -> frozenset[str]:
 def is_about(said: str | None, wanted: str, kind: Kind = "operation") -> bool:
     """Whether `said` names the part `wanted` or one particular of it: same last word, and all words of `wanted`.
 
-    "engine oil" is about "oil", and "front left brake pad" about "brake pad"; "oil filter" is not about "oil".
+    "engine oil" is about "oil", and "front left brake pad" about "brake pad"; "oil filter" is not about "oil".  A word
+    that names no part by itself (bolt, plug) must follow the same word: "caliper bracket bolt" is no "caliper bolt".
     """
     if not said:
         return False
     have, need = phrase(said, kind), phrase(wanted, kind)
-    if not need.order or have.order[-1:] != need.order[-1:]:
+    whole, part = (tuple(word for word in one.order if word not in one.modifiers) or one.order for one in (have, need))
+    same = 2 if part and part[-1] in load_vocabulary().generic and len(part) > 1 else 1
+    if not part or whole[-same:] != part[-same:]:
         return False
-    return set(need.order) <= set(have.order) and need.positions <= have.positions
+    return set(part) <= set(whole) and need.positions <= have.positions
 
 
 def same_place(one: str, other: str) -> bool:

@@ -11,7 +11,7 @@ from saidspec.report.lines import FlagLine, flag_line, line, lines
 from saidspec.report.log import is_to_do
 from saidspec.report.parts import is_about, words
 from saidspec.report.prep_needs import needed
-from saidspec.report.prep_values import JobKnowledge, Prep, Row, Table
+from saidspec.report.prep_values import JobKnowledge, Must, Prep, Row, Table
 from saidspec.report.stock_values import StockItem
 from saidspec.report.topic import topic
 from saidspec.report.wording import distance, phrase, quantity
@@ -29,18 +29,20 @@ def prep(
     flags: Iterable[FlagEntry], stock: Sequence[StockItem], known: JobKnowledge | None, day: date,
 ) -> Prep:  # fmt: skip
     """The sheet for a job on `about`.  `entries` are all of the vehicle in order of time, `stock` of all vehicles."""
-    what = topic(about, known)
+    what = topic(about, known, entries)
     own = [entry for entry in entries if not entry.rejected and what.has(entry)]
     worked = [entry.day for entry in own if entry.fact.kind == "operation" and entry.stands and entry.day]
     last_day = max(worked, default=None)
     last = [entry for entry in own if entry.day == last_day] if last_day else []
     specs = [spec for spec in specifications if what.holds(spec.component)]
-    tables = tuple(Table(title, rows) for title, kind in TABLES if (rows := rows_of(kind, own, specs, last_day)))
+    musts = known.musts if known else ()
+    values = [(title, with_musts(kind, rows_of(kind, own, specs, last_day), musts)) for title, kind in TABLES]
+    tables = tuple(Table(title, rows) for title, rows in values if rows)
     ids = {entry.fact.id for entry in own}
     told = [flag_line(flag) for flag in flags if flag.flag.fact in ids or what.holds(flag.flag.component)]
     return Prep(
         title=f"Preparation: {about}", vehicle=vehicle, about=about, day=day, last_day=last_day,
-        odometer=_odometer(last), cautions=known.cautions if known else (), steps=_steps(last, known), tables=tables,
+        odometer=_odometer(last), cautions=known.cautions if known else (), steps=_steps(last), tables=tables,
         needed=needed(own, last, specs, stock),
         findings=lines([e for e in last if e.fact.kind in ("observation", "trouble_code", "duration") and e.stands]),
         to_do=lines([entry for entry in own if is_to_do(entry) and not entry.done]), flags=_open(told),
@@ -79,6 +81,18 @@ def rows_of(
     return tuple(rows + [Row(spec.component, spec_text(spec), spec.source, "", None, "reference") for spec in rest])
 
 
+def with_musts(kind: Kind, rows: tuple[Row, ...], musts: Iterable[Must]) -> tuple[Row, ...]:
+    """The rows, and an empty one for each value that the job needs and that neither the record nor the sheet has."""
+    def have(part: str) -> bool:
+        return any(is_about(row.component, part) or is_about(part, row.component) for row in rows)
+
+    lacking = [must for must in musts if must.kind == kind and not have(must.what)
+               and not (must.or_what and have(must.or_what))]  # fmt: skip
+    return rows + tuple(
+        Row(f"{must.what} or {must.or_what}" if must.or_what else must.what, "", NO_REFERENCE, "", None, "nothing",
+            marks=(must.why,)) for must in lacking)  # fmt: skip
+
+
 def spec_text(spec: Specification) -> str:
     """A specification in words."""
     return " ".join(part for part in (quantity(spec), spec.code or "") if part)
@@ -111,10 +125,9 @@ def _differs(entry: Entry, spec: Specification) -> bool:
     return (fact.value, fact.unit, fact.code) != (spec.value, spec.unit, spec.code)
 
 
-def _steps(last: Sequence[Entry], known: JobKnowledge | None) -> tuple[str, ...]:
-    """What was done the last time in its order, else the order of work that is known of the job."""
-    done = [line(entry).text for entry in last if entry.fact.kind == "operation" and entry.stands]
-    return tuple(done) or (known.order if known else ())
+def _steps(last: Sequence[Entry]) -> tuple[str, ...]:
+    """What was done the last time, in its order."""
+    return tuple(line(entry).text for entry in last if entry.fact.kind == "operation" and entry.stands)
 
 
 def _odometer(last: Sequence[Entry]) -> str:

@@ -6,26 +6,38 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from saidspec.model import Kind
 from saidspec.report.lines import FlagLine, Line, Words
 
 Trust = Literal["confirmed", "unconfirmed", "reference", "nothing"]
 
 
 @dataclass(frozen=True, slots=True)
+class Must:
+    """A value that must be known for a job, of the part or of another that may stand for it, and why."""
+
+    what: str
+    or_what: str | None
+    kind: Kind
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
 class JobKnowledge:
-    """What is known of a kind of job in general: cautions, parts that come off on the way, what it needs."""
+    """What is known of a kind of job in general: cautions, parts beside those of its system, what must be known."""
 
     name: str
     cautions: tuple[str, ...] = ()
-    parts: tuple[str, ...] = ()  # components that belong to it beside those of its system
-    order: tuple[str, ...] = ()  # steps in order of work
+    parts: tuple[str, ...] = ()
+    musts: tuple[Must, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
     """One value that is needed: what the reference says, what was said the last time, and whether they agree.
 
-    `trust` is "reference" where the sheet has it, else "confirmed" or "unconfirmed" for what only the record has.
+    `trust` is "reference" where the sheet has it, else "confirmed" or "unconfirmed" for what only the record has, and
+    "nothing" where the job needs it and neither has.
     """
 
     component: str

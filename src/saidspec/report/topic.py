@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
-from saidspec.reconcile.vocabulary import load_vocabulary
 from saidspec.record.entries import Entry
-from saidspec.report.parts import is_about, phrase, same_place, system, touches
+from saidspec.report.job_knowledge import whole_system
+from saidspec.report.parts import is_about, same_place, system, touches
 from saidspec.report.prep_values import JobKnowledge
 
 
@@ -17,6 +18,7 @@ class Topic:
     about: str
     system: str
     parts: tuple[str, ...] = ()
+    jobs: frozenset[int] = frozenset()
 
     def holds(self, component: str | None) -> bool:
         """Whether a component belongs to it."""
@@ -27,15 +29,19 @@ class Topic:
         return any(is_about(component, part) or is_about(part, component) for part in self.parts)
 
     def has(self, entry: Entry) -> bool:
-        """Whether an entry belongs to it; one without a component with the job that it is part of."""
-        if entry.fact.component:
-            return self.holds(entry.fact.component)
-        return bool(self.system) and entry.system == self.system
+        """Whether an entry belongs to it; of a whole system all that was said on one of its jobs, unless elsewhere."""
+        component = entry.fact.component
+        if self.holds(component):
+            return True
+        return entry.job in self.jobs and (component is None or same_place(component, self.about))
 
 
-def topic(about: str, known: JobKnowledge | None) -> Topic:
-    """The topic that words name.  Words that only name a system ("front brakes") mean all of it."""
-    vocabulary = load_vocabulary()
-    told = phrase(about)
-    whole = bool(told.order) and all(word in vocabulary.system_says for word in told.order)
-    return Topic(about, (system(about) or "") if whole else "", known.parts if known else ())
+def topic(about: str, known: JobKnowledge | None, entries: Iterable[Entry] = ()) -> Topic:
+    """The topic that words name.  Words that only name a system ("front brakes") mean all of it, and its jobs."""
+    parts = known.parts if known else ()
+    if not whole_system(about):
+        return Topic(about, "", parts)
+    made = Topic(about, system(about) or "", parts)
+    worked = (entry for entry in entries if entry.fact.kind == "operation" and entry.stands)
+    jobs = frozenset(entry.job for entry in worked if entry.job is not None and made.holds(entry.fact.component))
+    return replace(made, jobs=jobs)

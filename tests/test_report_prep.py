@@ -1,0 +1,187 @@
+"""The preparation sheet: the reference first, the record marked where nobody confirmed it, and what to buy."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+import pytest
+
+from saidspec.model import Flag, Specification
+from saidspec.record.entries import Decision, Entry, FlagEntry
+from saidspec.report.job_knowledge import knowledge
+from saidspec.report.prep import NO_REFERENCE, prep
+from saidspec.report.prep_values import JobKnowledge, Must, Prep, Row
+from saidspec.report.stock import stock
+from saidspec.report.topic import topic
+from tests.report_samples import VAN, entry
+
+TODAY = date(2026, 6, 1)
+BOLT = "front caliper bracket bolt"
+
+
+def spec(component: str, kind: Any, value: str, unit: str, **more: Any) -> Specification:
+    return Specification(component, kind, "manual, sheet 4", Decimal(value), unit=unit, **more)
+
+
+def sheet(*entries: Entry, about: str = "front brakes", specs: tuple[Specification, ...] = (),
+          known: JobKnowledge | None = None, flags: tuple[FlagEntry, ...] = ()) -> Prep:  # fmt: skip
+    shelf = stock(entries, "Stock", TODAY).items
+    return prep(VAN.name, about, entries, specs, flags, shelf, known, TODAY)
+
+
+def rows(made: Prep, title: str) -> list[Row]:
+    return [row for table in made.tables if table.title.startswith(title) for row in table.rows]
+
+
+WORK = entry(90, "operation", component="front brake pad", action="replace")
+
+
+@pytest.mark.parametrize(("about", "component", "belongs"), [
+    ("front brakes", "front caliper bracket bolt", True), ("front brakes", "front brake rotor", True),
+    ("front brakes", "brake fluid", True), ("front brakes", "rear brake pad", False),
+    ("front brakes", "engine oil drain plug", False), ("front brakes", None, False),
+    ("caliper", "front caliper bracket bolt", True), ("caliper", "front brake pad", False),
+    ("engine oil", "engine oil drain plug", True), ("engine oil", "gearbox oil", False),
+    ("brake disc", "front left rotor", True),
+])  # fmt: skip
+def test_what_belongs_to_a_job(about: str, component: str | None, belongs: bool) -> None:
+    assert topic(about, None).holds(component) is belongs
+
+
+def test_a_job_takes_in_the_parts_that_come_off_on_the_way() -> None:
+    assert topic("front brakes", JobKnowledge("brakes", parts=("wheel nut",))).holds("wheel nut")
+    assert not topic("front brakes", None).holds("wheel nut")
+
+
+def test_the_reference_comes_first_and_the_last_time_beside_it() -> None:
+    made = sheet(WORK, entry(1, "torque", component=BOLT, value="110", unit="N*m"),
+                 specs=(spec("caliper bracket bolt", "torque", "107", "N*m"),))  # fmt: skip
+    (row,) = rows(made, "Torques")
+    assert (row.component, row.reference, row.source) == (BOLT, "107 N·m (78.9 lbf·ft)", "manual, sheet 4")
+    assert (row.last, row.trust, row.differs) == ("110 N·m (81.1 lbf·ft)", "reference", True)
+
+
+def test_what_only_the_record_has_is_marked_until_confirmed() -> None:
+    (row,) = rows(sheet(WORK, entry(1, "torque", component=BOLT, value="110", unit="N*m")), "Torques")
+    assert (row.trust, row.source) == ("unconfirmed", NO_REFERENCE)
+    confirmed = entry(1, "torque", component=BOLT, value="110", unit="N*m", decision=Decision("confirmed", who="Ann"))
+    made = sheet(WORK, confirmed)
+    assert rows(made, "Torques")[0].trust == "confirmed"
+    assert made.unconfirmed == 0
+
+
+def test_what_only_the_sheet_has_is_there_too() -> None:
+    made = sheet(WORK, specs=(spec("front caliper slide pin bolt", "torque", "35", "N*m"),
+                              spec("engine oil drain plug", "torque", "40", "N*m")))  # fmt: skip
+    (row,) = rows(made, "Torques")
+    assert (row.component, row.last, row.when) == ("front caliper slide pin bolt", "", None)
+
+
+def test_the_latest_value_counts_and_the_order_is_that_of_the_last_time() -> None:
+    early = [entry(1, "torque", component="front hub nut brake", value="200", unit="N*m", day="2024-01-01"),
+             entry(2, "torque", component=BOLT, value="100", unit="N*m", day="2024-01-01")]  # fmt: skip
+    late = [entry(3, "torque", component="front slide pin bolt", value="35", unit="N*m"),
+            entry(4, "torque", component=BOLT, value="107", unit="N*m")]  # fmt: skip
+    told = rows(sheet(*early, WORK, *late), "Torques")
+    assert [row.component for row in told] == ["front slide pin bolt", BOLT, "front hub nut brake"]
+    assert told[1].last.startswith("107")
+
+
+@pytest.mark.parametrize("assertion", ["planned", "possible", "historical", "negated", "retracted"])
+def test_what_was_not_done_is_no_value_to_use(assertion: str) -> None:
+    made = sheet(WORK, entry(1, "torque", component=BOLT, value="110", unit="N*m", assertion=assertion))
+    assert rows(made, "Torques") == []
+
+
+def test_a_rejected_value_is_not_used() -> None:
+    made = sheet(WORK, entry(1, "torque", component=BOLT, value="999", unit="N*m", decision=Decision("rejected")))
+    assert rows(made, "Torques") == []
+
+
+def test_a_quoted_value_stands_in_where_there_is_nothing_else() -> None:
+    quoted = entry(1, "torque", component=BOLT, value="107", unit="N*m", assertion="quoted")
+    (row,) = rows(sheet(WORK, quoted), "Torques")
+    assert (row.trust, row.marks) == ("unconfirmed", ("only quoted in a note",))
+    (row,) = rows(sheet(WORK, quoted, entry(2, "torque", component=BOLT, value="110", unit="N*m")), "Torques")
+    assert row.last.startswith("110")
+
+
+def test_what_is_needed_is_held_against_the_shelf() -> None:
+    made = sheet(
+        WORK, entry(1, "volume", component="brake fluid", value="300", unit="mL", role="bought"),
+        entry(2, "part_number", component="front brake pad", code="KD-3318-F", role="installed"),
+        entry(3, "material", component="front slide pin", code="silicone grease"),
+        specs=(spec("brake fluid", "volume", "0.8", "L", role="capacity"),),
+    )  # fmt: skip
+    told = {need.name: (need.need, need.on_hand, need.buy) for need in made.needed}
+    assert told == {
+        "brake fluid": ("0.8 L", "brake fluid 300 mL", "0.5 L"),
+        "front brake pad KD-3318-F": ("1", "not known", "look; at most 1"),
+        "silicone grease": ("for front slide pin", "not known", "look"),
+    }
+
+
+def test_enough_on_the_shelf_needs_nothing() -> None:
+    bought = entry(1, "volume", component="brake fluid", value="1", unit="L", role="bought", day="2026-05-01")
+    made = sheet(WORK, bought, entry(2, "volume", component="brake fluid", value="100", unit="mL", role="added"))
+    (need,) = made.needed
+    assert (need.need, need.buy) == ("100 mL", "nothing")
+    assert "filled in the last time" in need.basis
+
+
+def test_cautions_findings_and_open_ends_are_there() -> None:
+    made = sheet(
+        WORK, entry(1, "observation", component="front slide pin", finding="dry", role="watch"),
+        entry(2, "follow_up", component="front brake hose", action="replace", assertion="planned"),
+        entry(3, "follow_up", component="front brake pad", action="inspect", assertion="planned",
+              decision=Decision("done")),
+        entry(4, "observation", component="rear drum", finding="scored", role="act"),
+        known=JobKnowledge("brakes", cautions=("Stands under the sills, never the jack alone.",)),
+        flags=(FlagEntry("k", Flag("missing", "wrong", "never said", "front slide pin bolt", "torque"), VAN.name),),
+    )  # fmt: skip
+    assert made.cautions == ("Stands under the sills, never the jack alone.",)
+    assert [one.text for one in made.findings] == ["front slide pin: dry"]
+    assert [one.text for one in made.to_do] == ["replace front brake hose"]
+    assert [flag.message for flag in made.flags] == ["never said"]
+    assert made.steps == ("replaced front brake pad",)
+
+
+def test_a_job_never_done_shows_the_sheet_and_the_known_order() -> None:
+    made = sheet(specs=(spec(BOLT, "torque", "107", "N*m"),))
+    assert made.last_day is None
+    assert made.steps == ()
+    assert len(rows(made, "Torques")) == 1
+
+
+def test_what_the_job_needs_and_nobody_knows_is_an_empty_line_to_fill_in() -> None:
+    musts = (Must("slide pin bolt", "caliper bolt", "torque", "they hold the caliper"),
+             Must("caliper bracket bolt", None, "torque", "they carry the braking force"))  # fmt: skip
+    said = entry(1, "torque", component=BOLT, value="110", unit="N*m")
+    made = sheet(WORK, said, known=JobKnowledge("brakes", musts=musts))
+    first, empty = rows(made, "Torques")
+    assert first.component == BOLT
+    assert (empty.component, empty.trust, empty.reference) == ("slide pin bolt or caliper bolt", "nothing", "")
+    assert empty.source == NO_REFERENCE
+
+
+def test_the_job_files_bring_cautions_and_needs() -> None:
+    known = knowledge("front brakes", ["front brake pad"])
+    assert known.cautions[0].startswith("The maker's manual")
+    assert any("stands" in caution for caution in known.cautions)
+    assert "wheel nut" in known.parts
+    assert "brake discs" not in known.name
+    assert "brake discs" in knowledge("front brakes", []).name
+    assert knowledge("engine oil change", []).name == "engine oil change"
+    assert knowledge("engine oil", []).name == "engine oil change"
+    assert knowledge("radio", []).musts == ()
+
+
+def test_a_whole_system_takes_in_what_was_said_on_its_jobs() -> None:
+    nut = entry(1, "torque", component="wheel nut", value="160", unit="N*m", job=7)
+    other = entry(2, "torque", component="rear hub nut", value="200", unit="N*m", job=7)
+    engine = entry(3, "torque", component="rocker cover bolt", value="10", unit="N*m", job=8)
+    pad = entry(90, "operation", component="front brake pad", action="replace", job=7)
+    assert [row.component for row in rows(sheet(pad, nut, other, engine), "Torques")] == ["wheel nut"]
+    assert rows(sheet(pad, nut, about="brake pad"), "Torques") == []
