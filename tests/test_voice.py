@@ -1,4 +1,4 @@
-"""Speech for real: synthetic voices, a real speech model, chosen facts; never the whole text, which no model gets right.
+"""Speech for real: synthetic voices, a real speech model, chosen facts; never the whole text.
 
 The voices are Debian's flite and festival (a person's speech is heard better), the model that of voice_model.
 """

@@ -65,7 +65,8 @@ def encoded(path: Path, seconds: float) -> Path:
         stream = file.add_stream(codec, rate=rate, layout="mono")
         wanted = stream.format.name
         samples = np.sin(2 * np.pi * 440 * np.arange(int(seconds * rate)) / rate)
-        frame = av.AudioFrame.from_ndarray((samples * 16000).astype(np.int16).reshape(1, -1), format="s16", layout="mono")
+        pcm = (samples * 16000).astype(np.int16).reshape(1, -1)
+        frame = av.AudioFrame.from_ndarray(pcm, format="s16", layout="mono")
         frame.sample_rate = rate
         resampler = av.AudioResampler(format=wanted, layout="mono", rate=rate, frame_size=stream.frame_size or 1024)
         for out in [*resampler.resample(frame), *resampler.resample(None)]:
@@ -172,7 +173,7 @@ def test_a_half_model_is_refused_with_what_is_missing(tmp_path: Path, names: tup
 def test_a_cut_off_model_is_refused(tmp_path: Path) -> None:
     folder = half_model(tmp_path / "model", "config.json", "tokenizer.json", "vocabulary.txt")
     (folder / "model.bin").touch()
-    with pytest.raises(UnusableInput, match="has an empty model.bin"):
+    with pytest.raises(UnusableInput, match=r"has an empty model\.bin"):
         model_folder(folder)
 
 
@@ -197,7 +198,9 @@ def test_option_goes_before_variable_and_variable_before_configuration(
     assert model_folder(one) == one
 
 
-@pytest.mark.parametrize(("text", "told"), [("[speech\n", "cannot be read"), ("[speech]\nmodel = 3\n", "in quotes, not 3")])
+@pytest.mark.parametrize(
+    ("text", "told"), [("[speech\n", "cannot be read"), ("[speech]\nmodel = 3\n", "in quotes, not 3")]
+)
 def test_a_broken_configuration_is_told(tmp_path: Path, text: str, told: str) -> None:
     config = tmp_path / "XDG_CONFIG_HOME" / "saidspec" / "config.toml"
     config.parent.mkdir(parents=True)
