@@ -13,7 +13,7 @@ from saidspec.extract.lexicon import Lexicon
 from saidspec.extract.passage import Passage
 
 REACH = 40  # mentions looked back
-LOOSE = {"washer", "gasket", "seal", "ring", "o-ring", "o", "grease", "oil", "fluid", "paste", "clip", "pin", "wire", "tool", "magnet",
+LOOSE = {"bore", "fan", "mark", "intake", "exhaust", "pilot", "lift", "concentrate", "ground", "radio", "pedal", "washer", "gasket", "seal", "ring", "o-ring", "o", "grease", "oil", "fluid", "paste", "clip", "pin", "wire", "tool", "magnet",
          "kit", "coolant", "water", "side", "tray", "cable", "spring"}
 COMPLETED = {"cover", "housing", "cap", "bracket", "lid", "casing", "plate", "race"}
 CORNER = {"wheel", "side", "hub", "corner", "tyre", "drum", "leg", "fork"}
@@ -64,6 +64,11 @@ class Attention:
             self.system = full.system
             self.job = self.job or full.system
 
+    def name_system(self, system: str) -> None:
+        """A system named as such ("oil service", "front brakes") turns attention to it."""
+        self.system = system
+        self.job = self.job or system
+
     # -- completing
     def completed(self, mention: Mention) -> Mention:
         """The mention with the words and positions that it leaves unsaid."""
@@ -110,8 +115,7 @@ class Attention:
         for item in self.recent(4):
             if self.page.sentence[mention.start] - self.page.sentence[item.start] > 1 or mention.start - item.end > 25:
                 return None
-            if item.kind == "part" and item.words and item.head not in LOOSE and item.head != mention.head and (
-                    not item.general or len(item.words) > 1):
+            if item.kind == "part" and item.words and item.head not in LOOSE and item.head != mention.head:
                 return item
         return None
 

@@ -70,11 +70,13 @@ def _source(kind: str | None, about: Mention | None, drafts: list[Draft]) -> Dra
     if wanted is None and drafts:
         last = next((draft for draft in reversed(drafts) if draft.kind in CARRIED), None)
         wanted = last.kind if last else None
-    for draft in reversed(drafts):
-        if draft.kind != wanted or draft.assertion not in ("stated",) or draft.mention is None:
-            continue
-        if about is None or about.head == draft.mention.head or {*about.words} & {*draft.mention.words}:
-            return draft
+    pool = [draft for draft in drafts if draft.kind == wanted and draft.assertion == "stated" and draft.mention is not None]
+    if about is None:
+        return pool[-1] if pool else None
+    for fits in (lambda words: {*about.words} <= {*words}, lambda words: {*words} <= {*about.words}, lambda words: words[-1:] == about.words[-1:]):
+        for draft in reversed(pool):
+            if draft.mention is not None and fits(draft.mention.words):
+                return draft
     return None
 
 

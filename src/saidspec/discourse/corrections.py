@@ -62,6 +62,9 @@ def takes_back(page: Passage, old: Draft, new: Draft) -> Found | None:
         return None
     if narrows(page, found.end, new.end) or _same_value(old, new) or new.kind != old.kind:
         return None
+    named = any(at in page.at.get(name, {}) for name in ("part", "fastener") for at in range(found.end, new.start))
+    if strong and before <= 3 and after <= 4 and not named and new.manner != "copula":
+        return found  # value for value: the two stand side by side
     return found if _same_thing(page, old, new, found, strong) else None
 
 
@@ -96,6 +99,8 @@ def retract(page: Passage, drafts: list[Draft]) -> None:
         old.assertion, old.cue, old.replaced_by = "retracted", f"correction.{found.term.id}", new
         if new.manner in ("focus", "topic", "none") and (new.mention is None or new.mention.start < found.start):
             new.mention = old.mention
+        elif new.manner in ("for", "modifier") and new.mention is not None and not new.mention.general:
+            old.mention = new.mention
         if new.bare and old.unit:
             new.unit = old.unit
         new.role = new.role or old.role

@@ -52,11 +52,11 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int]) -> Cu
     made = Cues(page, enders, topics, [i for i, lex in enumerate(page.lexemes) if lex.kind in ("number", "code")])
     simple = _simple(page)
     forward = {(start, end) for start, end, _, _, direction in simple if direction == "forward"}
+    backward = {(start, end) for start, end, _, _, direction in simple if direction == "backward"}
     for start, end, category, name, direction in simple + _sources(page):
-        if direction == "backward" and (start, end) in forward and category == "quoted" and _value_soon(made, end):
+        if direction == "backward" and (start, end) in forward and _value_soon(made, end):
             continue
-        if direction == "forward" and category == "quoted" and not _value_soon(made, end) and (start, end) in {
-                (item[0], item[1]) for item in simple if item[4] == "backward"}:
+        if direction == "forward" and (start, end) in backward and not _value_soon(made, end):
             continue
         if direction in ("forward", "both"):
             _keep(made, Cue(start, end, category, name, False, end, _forward_end(made, end, category)))
@@ -68,7 +68,7 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int]) -> Cu
 def _value_soon(made: Cues, at: int) -> bool:
     """Whether a value follows a cue within its sentence, a few words on."""
     value = next_value(made, at)
-    return value is not None and value - at <= 8 and at < len(made.page) and made.page.same_sentence(at, value) and (
+    return value is not None and value - at <= 14 and at < len(made.page) and made.page.same_sentence(at, value) and (
         made.page.word(at) not in (",", ".", ";"))
 
 
@@ -142,6 +142,8 @@ def _ranges_on(page: Passage, at: int) -> bool:
 
 def _starts_topic(page: Passage, at: int) -> bool:
     """A component phrase opens a statement where nothing links it to what stands before."""
+    if page.punctuated and page.word(at - 1) not in (",", ";", ":", "-", "and") and page.word(at - 2) not in (",", ";", ":", "-", "and", ">"):
+        return False
     before = page.word(at - 1)
     if before in ("the", "a", "an", "my", "both", "each", "new", "old"):
         before = page.word(at - 2)

@@ -41,6 +41,19 @@ def _corrected(place: Place) -> Sort | None:
     return Sort(last.kind, last.role, last.unit, f"{last.kind}.corrected")
 
 
+def _these(place: Place) -> Sort | None:
+    """"The two at the back", "those three": pieces pointed at, no value."""
+    item, page = place.item, place.page
+    if page.word(item.start - 1) not in ("the", "these", "those", "other", "last", "first", "all", "remaining") or item.form == "plural" or (
+            item.value != item.value.to_integral_value() or item.value > 16 or item.high is not None):
+        return None
+    after = page.word(item.end)
+    if after in ("at", "in", "on", "by", "near", "of", "are", "were", "from", "behind", "under", "that", "which", "with", "other", "long", "short", "big", "small", "outer", "inner",
+                 "got", "get", "take", "need", "go", "went", "facing", "closest", "along", "around", "up", "down", "came", "front", "rear", "top", "bottom", "upper", "lower") or item.end in place.page.at.get("position", {}):
+        return Sort(None, None, None, "count.pointed", no_fact=True)
+    return None
+
+
 def _angled(place: Place) -> Sort | None:
     """"Hundred and twenty and then the ninety degrees": the torque's unit is that of the torque said before."""
     if place.item.angle is None:
@@ -145,7 +158,7 @@ def _torque(place: Place) -> Sort | None:
     known = place.memory.unit("torque", None, item.value)
     if said or doing and known or known and place.manner in ("for", "copula") and _is_fastener(place) or (
             known and (("torque", item.value) in place.memory.values) and (place.manner in ("for", "copula") or _is_fastener(place) or {*place.after(2)} & {"again", "there"})):
-        if place.hint("measurement", 3) and not said:
+        if place.hint("measurement", 3) and not said or place.mention is not None and {"tyre"} & {*place.mention.words}:
             return None
         return Sort("torque", None, known, "torque.bare")
     if known and _is_fastener(place) and place.manner in ("topic",) and item.value > 36:
@@ -198,9 +211,12 @@ def _part(place: Place) -> Sort | None:
 
 def _volume(place: Place) -> Sort | None:
     """"4.3 in total", "takes 3.5", "0.7 left" after a volume with its unit."""
-    unit = place.memory.by_kind.get("volume")
+    unit = place.memory.unit("volume", None, place.item.value)
     hint = place.hint("volume", 3)
-    if unit is None or hint is None or place.item.value > 60:
+    if unit is None or hint is None or _article(place) or place.item.form == "plural" or place.item.value > 60 and unit not in ("mL", "floz"):
+        return None
+    nearest = place.hints[0]
+    if nearest.kind not in ("volume", "odometer", "interval") and nearest.distance < hint.distance:
         return None
     role = hint.role
     if {"left", "over", "remaining"} & {*place.after(2)}:
@@ -210,4 +226,4 @@ def _volume(place: Place) -> Sort | None:
     return Sort("volume", role, unit, "volume.bare")
 
 
-READERS = (_angled, counted, _corrected, _plural, count, odometer, duration, _volume, _parallel, _measured, _specified, _torque, _size, _part)
+READERS = (_angled, _these, counted, _corrected, _plural, count, odometer, duration, _volume, _parallel, _measured, _specified, _torque, _size, _part)

@@ -68,7 +68,7 @@ def mentions(page: Passage) -> list[Mention]:
     found: list[Mention] = []
     at = 0
     shielded = page.covered.get("shield", set())
-    starts = {i for name in ("part", "fastener", "short", "position", "modifier", "head", "system") for i in page.at.get(name, ())}
+    starts = {i for name in ("part", "fastener", "short", "position", "modifier", "head", "system", "standing") for i in page.at.get(name, ())}
     while at < len(page):
         item = _run(page, at) if at in starts and at not in shielded else None
         if item:
@@ -82,10 +82,10 @@ def mentions(page: Passage) -> list[Mention]:
 def _term(page: Passage, at: int) -> tuple[str, Found] | None:
     """The longest component term at a token; of equals, the most particular category."""
     best: tuple[str, Found] | None = None
-    for name in ("fastener", "part", "short", "position", "modifier", "head", "system"):
+    for name in ("fastener", "part", "short", "position", "modifier", "head", "system", "standing"):
         found = page.starting(name, at)
         if found and (best is None or found.end > best[1].end):
-            best = (name, found)
+            best = ("head" if name == "standing" else name, found)
     return best
 
 
@@ -114,8 +114,6 @@ def _run(page: Passage, at: int) -> Mention | None:
         if name == "position" and kinds and kinds[-1] in ("part", "fastener") and not _tail_position(page, item):
             break
         if name == "head" and not words and not _standing(page, place):
-            break
-        if name in ("part", "fastener") and kinds and kinds[-1] == "fastener" and item.term.category == "fastener":
             break
         if name == "system":
             if page.word(item.end - 1) != "system" or words:
@@ -152,7 +150,7 @@ def _made(page: Passage, at: int, end: int, words: list[str], positions: dict[st
     if not has_part and not positions:
         return None
     if len(words) == 1 and kinds[-1] != "position" and page.inside("doubtful", end - 1) and end - at == 1 and (
-            page.word(at - 1) not in ("the", "new", "old", "both") or page.word(at - 2) in ("on", "at") and not positions):
+            page.word(at - 1) not in ("the", "new", "old", "both") or page.word(end) in ("stuff", "thing", "one", "way", "time", "lot", "box") or page.word(at - 2) in ("on", "at") and not positions):
         return None
     if not has_part and any(kind in ("modifier", "head") for kind in kinds):
         valve = next((word for word in words if word in ("intake", "inlet", "exhaust")), None)
@@ -174,7 +172,7 @@ def _made(page: Passage, at: int, end: int, words: list[str], positions: dict[st
 def _standing(page: Passage, at: int) -> bool:
     """A word that usually ends a compound stands for a part alone: "the plate", "new element"."""
     return page.inside("standing", at) and (page.word(at - 1) in (
-        "the", "new", "old", "this", "that", "\n", "", ".", "*", "my", ">", "kit", "and") or _plural(page, at) or page.word(at + 1) in (
+        "the", "new", "old", "this", "that", "\n", "", ".", "*", "my", ">", "kit", "and", ",", "down") or _plural(page, at) or page.word(at + 1) in (
             "is", "'s", "to", "was", "has", "had"))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
@@ -11,6 +12,7 @@ from saidspec.patterns import RuleSet, listed
 
 Phrase = tuple[str, ...]
 VOWELS = "aeiou"
+SUFFIX = re.compile(r"(?=(?<=\w)'(?:s|ll|re|ve|d|m)\b)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +60,9 @@ class Lexicon:
 
 
 def phrase_of(form: str) -> Phrase:
-    """The normal forms of a surface form's words; an apostrophe s is a word of its own."""
-    text = form.lower().replace("’", "'").replace("-", " ").replace("/", " / ").replace("'s", " 's").replace("'ll", " 'll")
-    return tuple(normal_form(word) for word in text.split())
+    """The normal forms of a surface form's words; 's, 'll, 're, 've, 'd and 'm are words of their own, as in the notes."""
+    text = form.lower().replace("’", "'").replace("-", " ").replace("/", " / ")
+    return tuple(normal_form(word) for word in SUFFIX.sub(" ", text).split())
 
 
 def spellings(form: str) -> Iterator[Phrase]:

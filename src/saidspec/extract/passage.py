@@ -182,9 +182,13 @@ def _longest(found: list[Found]) -> list[Found]:
 
 
 def _shield(made: Passage, category: str, shields: list[Found]) -> None:
-    """Drop the terms of a category that lie within a phrase in which they are none."""
-    spans = [(item.start, item.end) for item in shields]
+    """Drop the terms of a category that lie within a phrase in which they are none.
+
+    A phrase that is itself a term of the category is kept from the shields of other entries.
+    """
+    spans = [(item.start, item.end, item.term.id) for item in shields]
     categories = ("part", "fastener", "short") if category == "part" else (category,)
     for name in categories:
         made.found[name] = [item for item in made.found.get(name, ())
-                            if not any(start <= item.start and item.end <= end for start, end in spans)]
+                            if not any(start <= item.start and item.end <= end and (
+                                shield == item.term.id or end - start > item.end - item.start) for start, end, shield in spans)]

@@ -37,8 +37,25 @@ class Memory:
 
     def unit(self, kind: str, role: str | None, value: Decimal) -> str | None:
         """That of an equal value said before, else of the role, else of the kind."""
-        return self.values.get((kind, value)) or self.by_role.get((kind, role)) or (
-            self.by_kind.get(kind) if kind != "measurement" else None)
+        same = self.values.get((kind, value))
+        if same:
+            return same
+        unit = self.by_role.get((kind, role)) or (self.by_kind.get(kind) if kind != "measurement" else None)
+        if kind == "volume" and unit is not None:
+            return self._volume(unit, value)
+        if unit == "lbf*in" and kind == "torque":
+            return next((draft.unit for draft in reversed(self.recent) if draft.kind == "torque" and (
+                draft.unit not in (None, "lbf*in"))), unit)
+        return unit
+
+    def _volume(self, unit: str, value: Decimal) -> str:
+        """Of the units said the one that makes the volume a likely one: 4.3 is no millilitres, 525 no litres."""
+        small = unit in ("mL", "floz")
+        if small and value < 20 or not small and value > 90:
+            other = (draft.unit for draft in reversed(self.recent) if draft.kind == "volume" and draft.unit and (
+                draft.unit in ("mL", "floz")) != small)
+            return next(other, unit)
+        return unit
 
 
 @dataclass(frozen=True, slots=True)

@@ -55,6 +55,8 @@ def read_passage(page: Passage, rules: Rules) -> Read:
             full = attention.hear(item)
             read.completed[item.start] = full
             read.drafts += [draft for draft in (statements.state(item, full) or statements.renewed(item, full),) if draft]
+        elif what == "system":
+            attention.name_system(item.term.system)
         elif what == "number":
             if at < skip_until:
                 continue
@@ -80,6 +82,7 @@ def _events(page: Passage, phrases: list[Mention], numbers: dict[int, Quantity],
     """What was found, in the order of the note: a part is heard before what is said of it in the same place."""
     events: list[tuple[int, int, str, object]] = [(phrase.start, 0, "mention", phrase) for phrase in phrases]
     inside = {at for phrase in phrases for at in range(phrase.start, phrase.end)}
+    events += [(found.start, 0, "system", found) for found in page.found.get("system", ())]
     events += [(item.start, 1, "number", item) for item in numbers.values()]
     events += [(at, 1, "code", None) for at, lex in enumerate(page.lexemes) if lex.kind == "code" and at not in inside]
     events += [(at, 2, "same", None) for at, word in enumerate(page.norm) if word in SAME]

@@ -46,6 +46,8 @@ class ValueReader:
         near, attention = self.neighbours, self.attention
         prior = near.before(start)
         item = near.modified(start, end) if length else None
+        if item and item.words == ("bore",):
+            item = None
         if item and not (bare and not item.fastener and not item.plural):
             return Target(attention.completed(item), "modifier", 0.95)
         item = near.named_after(end)
@@ -81,6 +83,9 @@ class ValueReader:
         if kind in ("volume", "fluid"):
             return self._fluid(target)
         if kind == "measurement" and role:
+            words = {*self.page.words(start - 8, start + 6)}
+            if role == "temperature" and words & {"refractometer", "freezing", "freeze", "frost", "antifreeze"}:
+                return self._fluid(target)
             return self._measured(role, target, pool)
         if kind in ("part_number", "cost"):
             return self._bought(target, pool)
@@ -126,9 +131,18 @@ class ValueReader:
             return Target(near, "topic", 0.85)
         if target.manner == "focus":
             recent = next((item for item in self.attention.recent(8) if self._has_role(item, role)), None)
-            if recent:
+            if recent and not (role == "pressure" and self._in_system(recent)):
                 return Target(recent, "focus", 0.7)
+            if role == "pressure" and self._in_system(mention):
+                name = self.lexicon.systems[self.attention.system].name
+                words = tuple(name.split()) if name.endswith("system") else (*name.split(), "system")
+                return Target(Mention(0, 0, words, (), "part", self.attention.system, False), "focus", 0.65)
         return target
+
+    def _in_system(self, mention: Mention) -> bool:
+        """A pressure that belongs to a system of fluid and not to a tyre."""
+        system = self.lexicon.systems.get(self.attention.system)
+        return system is not None and bool(system.fluid) and not {"tyre", "wheel"} & {*mention.words} and mention.system == self.attention.system
 
     def _has_role(self, mention: Mention, role: str) -> bool:
         parts = self.lexicon.roles.get(role, set())
@@ -156,6 +170,9 @@ class ValueReader:
     def read(self, item: Quantity, next_start: int) -> Draft | None:
         """The fact of a quantity, or None where it is none or nobody knows."""
         hints = self.hints(item, next_start)
+        moved = self._adjusted(item)
+        if moved:
+            return moved
         length = item.dimension in ("length", "mil", "", "volume", "current", "power", "gauge", "charge")
         target = self.target(item.start, item.end, length, bare=not item.dimension and item.form != "fraction")
         if not item.dimension or item.angle is not None and not item.unit:
@@ -174,11 +191,30 @@ class ValueReader:
             return None
         return self._draft(item, sort, self.fitting(sort.kind, sort.role, target, item.start))
 
+    def _adjusted(self, item: Quantity) -> Draft | None:
+        """"Moved it over, now 11 mm": the value after an adjustment is of what was measured before."""
+        page = self.page
+        if page.word(item.start - 1) not in ("now",) and page.words(item.start - 3, item.start) not in (["now", "it", "is"], ["now", "it", "'s"], ["it", "is", "now"]):
+            return None
+        for early in reversed(self.memory.recent):
+            if item.start - early.end > 60:
+                return None
+            if early.kind == "measurement" and early.unit and early.value and (not item.unit or item.unit == early.unit or item.dimension == "mil" and early.unit == "mm") and (
+                    early.value / 6 <= item.value <= early.value * 6):
+                named = [mention for mention in self.neighbours.before(item.start, 4) if mention.end > early.end and mention.words]
+                if named and not named[0].general:
+                    return None
+                sort = Sort("measurement", early.role, early.unit, "measurement.adjusted")
+                return self._draft(item, sort, Target(early.mention, "focus", 0.85))
+        return None
+
     def _draft(self, item: Quantity, sort: Sort, target: Target) -> Draft:
         assert sort.kind is not None
         made = Draft(sort.kind, item.start, item.end, item.number, target.mention, item.value, item.high,
                      sort.unit or None, angle=item.angle, role=sort.role, approximate=item.approximate, rule=sort.rule,
                      manner=target.manner, bare=not item.unit)
+        if made.mention is not None and target.manner in ("focus", "topic") and self._for_all(item):
+            made.mention = replace(made.mention, positions=tuple(pair for pair in made.mention.positions if pair[0] not in ("side", "end")))
         made.confidence = min(0.97, target.confidence) - (0.15 if made.bare else 0) - (0 if item.sure else 0.1)
         if sort.rule == "torque.angle":
             made.value, made.unit, made.angle = None, None, item.value
@@ -189,6 +225,11 @@ class ValueReader:
         self.memory.keep(made)
         self.ends.append(item.end)
         return made
+
+    def _for_all(self, item: Quantity) -> bool:
+        """"All four", "both", "all round": the value holds for each of them, wherever it sits."""
+        around = self.page.words(max(self.page.sentence_start(item.start), item.start - 6), item.start) + self.page.words(item.end, item.end + 3)
+        return any(word in ("both", "all") and around[i + 1 : i + 2] != ["the"] for i, word in enumerate(around))
 
     # -- codes
     def code(self, at: int) -> Draft | None:

@@ -75,8 +75,9 @@ def check_group(case: Case, roles: dict[str, list[Fact]]) -> Iterator[Flag]:
         went_in = sum(((litres(fact, system) or Decimal(0)) for fact in ([total] if total else pours)), Decimal(0))
         rest = sum(((litres(fact, system) or Decimal(0)) for fact in left), Decimal(0))
         doubt = sum((uncertainty(fact, system) for fact in (*pours, *left)), Decimal(0))
+        held = sum(((litres(fact, system) or Decimal(0)) for fact in bought), Decimal(0))
         for number, times in product(counted(case, bought[0]), repeated(case, pours)):
-            whole = sum(((litres(fact, system) or Decimal(0)) for fact in bought), Decimal(0)) * number
+            whole = held * number
             gap = abs(whole - went_in * times - rest)
             if gap <= whole * SPILT + doubt:
                 return

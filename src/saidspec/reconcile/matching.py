@@ -198,7 +198,8 @@ def candidates_of(fact: Fact, phrase: Phrase, sheet: Sheet, context: Context) ->
             continue
         relation, missing, why = related
         missing -= wanted.modifiers
-        measured = quantity is not None and quantity == wanted.quantity and one_measured(phrase, quantity, sheet, context)
+        measured = (quantity is not None and quantity == wanted.quantity
+                    and one_measured(phrase, quantity, sheet, context))
         supported, says = (support(fact, phrase, wanted, missing, context, alone(phrase, sheet, context), measured)
                            if relation >= 3 else (True, ""))
         if relation >= 6 or (relation in (2, 5) and another_fastener(phrase, wanted)):

@@ -16,6 +16,7 @@ from saidspec.reference.applicability import applies
 from saidspec.reference.units import plain, shown_unit
 
 JUDGED: tuple[Kind, ...] = ("torque", "size", "measurement")
+SETTABLE = frozenset({"pressure", "clearance", "play", "height", "toe", "speed"})
 OLD_PART = re.compile(r"\b(old|worn|came (?:out|off)|threw|chucked|used to|before i)\b")
 UNDOING = re.compile(r"\b(coming (?:out|off|undone)|came (?:out|off|undone|loose)|undo\w*|let go|loosen\w*|cracked)\b")
 AT_MOST = re.compile(r"\b(never|over|more than|less than|up to|at most)\b")
@@ -86,11 +87,28 @@ def is_step(case: Case, fact: Fact, spec: Specification) -> bool:
     return False
 
 
+def put_right(case: Case, fact: Fact, spec: Specification) -> bool:
+    """Whether what can be set (a pressure, a clearance) was measured again later in the note and then agrees."""
+    quantity = read_phrase(spec.component, spec.kind, case.context.vocabulary).quantity
+    if spec.bound or (quantity or case.context.vocabulary.quantities.get(((fact.role or ""),))) not in SETTABLE:
+        return False
+    said = case.phrase(fact)
+    for later in case.facts("measurement", DONE):
+        phrase = case.phrase(later)
+        same = phrase.words == said.words and (not phrase.positions or phrase.positions == said.positions)
+        verdict = compare_numbers(later, spec) if later.provenance.start > fact.provenance.start and same else None
+        if verdict and verdict.agrees:
+            return True
+    return False
+
+
 def superseded(case: Case, fact: Fact, spec: Specification) -> bool:
     """A measurement of a part that the note then replaced or put right: no fault of the job."""
     if fact.kind != "measurement":
         return False
     if OLD_PART.search(re.split(r"[.!?\n]", case.near_text(fact, 90, 0))[-1]):
+        return True
+    if put_right(case, fact, spec):
         return True
     wanted = read_phrase(spec.component, spec.kind, case.context.vocabulary)
     for done in case.facts("operation", DONE):

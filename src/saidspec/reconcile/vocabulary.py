@@ -92,7 +92,7 @@ def gather_systems(own: Mapping[str, str]) -> dict[tuple[str, ...], str]:
 
 def gather_heads(phrases: Iterable[tuple[str, ...]], systems: Mapping[tuple[str, ...], str]
                  ) -> dict[str, frozenset[str]]:
-    """System -> the last words of the names of its parts: what a short phrase may mean where that system is spoken of."""
+    """System -> the last words of its parts' names: what a short phrase may mean where that system is spoken of."""
     found: dict[str, set[str]] = {}
     for phrase in phrases:
         spots = {systems[phrase[at:end]] for at in range(len(phrase)) for end in range(at + 1, len(phrase) + 1)
