@@ -148,22 +148,31 @@ DEFAULT_UNIT = {"compression": "psi", "voltage": "V", "temperature": None, "pres
 
 
 def _torque(place: Place) -> Sort | None:
-    """"Did it at 31", "this one gets thirty one", "45 for the pump", "torqued to 80"."""
+    """"Did it at 31", "this one gets thirty one", "45 for the pump", "torqued to 80", "nuts at 65, pinch bolts 14"."""
     item = place.item
     if item.form in ("fraction", "plural", "year") or not 1 <= item.value <= 800 or _article(place):
         return None
-    before = {*place.before(5)}
-    said = before & TORQUE_VERBS
-    doing = before & DOING and (_is_fastener(place) or place.manner == "focus")
+    if place.mention is not None and {"tyre", "spare"} & {*place.mention.words}:
+        return None
     known = place.memory.unit("torque", None, item.value)
-    if said or doing and known or known and place.manner in ("for", "copula") and _is_fastener(place) or (
-            known and (("torque", item.value) in place.memory.values) and (place.manner in ("for", "copula") or _is_fastener(place) or {*place.after(2)} & {"again", "there"})):
-        if place.hint("measurement", 3) and not said or place.mention is not None and {"tyre"} & {*place.mention.words}:
-            return None
+    if {*place.before(5)} & TORQUE_VERBS:
         return Sort("torque", None, known, "torque.bare")
-    if known and _is_fastener(place) and place.manner in ("topic",) and item.value > 36:
-        return Sort("torque", None, known, "torque.topic")
+    if known is None or place.hint("measurement", 4) or place.hint("size", 2) or place.hint("odometer", 2):
+        return None
+    equal = ("torque", item.value) in place.memory.values
+    if equal and (place.manner in ("for", "copula") or _is_fastener(place) or {*place.after(2)} & {"again", "there"}):
+        return Sort("torque", None, known, "torque.again")
+    since = place.memory.since("torque", item.start)
+    if since > 60 or not _is_fastener(place) or place.manner == "focus" and not {*place.before(4)} & ACTED:
+        return None
+    last = place.memory.last
+    listing = last is not None and last.kind == "torque" and since <= 25
+    if listing or {*place.before(4)} & (DOING if since <= 30 else ACTED) or place.manner in ("for", "copula"):
+        return Sort("torque", None, known, "torque.listed")
     return None
+
+
+ACTED = {"did", "done", "set", "gets", "got", "went", "gave", "goes", "get", "getting", "pulled"}
 
 
 def _size(place: Place) -> Sort | None:

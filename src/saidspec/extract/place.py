@@ -48,6 +48,10 @@ class Memory:
                 draft.unit not in (None, "lbf*in"))), unit)
         return unit
 
+    def since(self, kind: str, at: int) -> int:
+        """How many tokens lie between the last value of a kind and token `at`; a large number where there is none."""
+        return next((at - draft.end for draft in reversed(self.recent) if draft.kind == kind), 10**6)
+
     def _volume(self, unit: str, value: Decimal) -> str:
         """Of the units said the one that makes the volume a likely one: 4.3 is no millilitres, 525 no litres."""
         small = unit in ("mL", "floz")
