@@ -50,6 +50,7 @@ class Lexicon:
     measures: dict[str, str] = field(default_factory=dict)  # canonical part -> role, the first one named
     roles: dict[str, set[str]] = field(default_factory=dict)  # role -> canonical parts
     canonical: dict[str, str] = field(default_factory=dict)  # phrase -> canonical name
+    told: dict[tuple[str, str], Phrase] = field(default_factory=dict)  # (entry, key) -> words: an action's `usual` parts ...
 
     def add(self, form: str, term: Term) -> None:
         """Add a surface form in all its spellings."""
@@ -101,6 +102,7 @@ def lexicon(rules: RuleSet) -> Lexicon:
         _action(made, entry)
     for entry in rules.entries("findings", "finding"):
         _listed(made, entry, "finding", entry.get("severity", "watch"), "said", "phrases")
+        _told(made, entry, "bad_on", "fine_on", "about")
     for entry in rules.entries("materials", "material"):
         _listed(made, entry, "material", "", "said")
         for word in listed(entry.get("qualifiers")):
@@ -157,7 +159,15 @@ def _system(made: Lexicon, data: dict[str, Any]) -> None:
             made.roles.setdefault(role, set()).add(part)
 
 
+def _told(made: Lexicon, entry: dict[str, Any], *keys: str) -> None:
+    """The words under keys that say on which parts an entry is usual, good, bad, or which part it is about."""
+    for key in keys:
+        if key in entry:
+            made.told[(entry["id"], key)] = tuple(word for form in listed(entry[key]) for word in phrase_of(form))
+
+
 def _action(made: Lexicon, entry: dict[str, Any]) -> None:
+    _told(made, entry, "usual")
     verbs: list[tuple[str, str]] = [form for verb in listed(entry.get("verbs")) for form in inflected(verb)]
     verbs += [(form, "past") for form in listed(entry.get("irregular"))]
     verbs += [(form, "base") for form in listed(entry.get("irregular_base"))]

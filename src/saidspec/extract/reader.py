@@ -9,15 +9,19 @@ from saidspec.discourse.attention import Attention
 from saidspec.discourse.carryover import SAME, carried
 from saidspec.extract.components import Mention, mentions
 from saidspec.extract.costs import amount
-from saidspec.extract.dates import Day, dates
+from saidspec.extract.dates import date_facts, dates
+from saidspec.extract.days import Day
 from saidspec.extract.distractors import no_fact
 from saidspec.extract.draft import Draft
+from saidspec.extract.materials import claim_materials
 from saidspec.extract.passage import Passage
 from saidspec.extract.place import Memory
 from saidspec.extract.prices import cost, listed_prices
 from saidspec.extract.quantities import Quantity, quantities
 from saidspec.extract.rules import Rules
-from saidspec.extract.statements import StatementReader
+from saidspec.extract.statements import statements
+from saidspec.extract.states import renewed, state
+from saidspec.extract.surroundings import Surroundings
 from saidspec.extract.values import ValueReader
 
 
@@ -36,6 +40,7 @@ class Read:
 
 def read_passage(page: Passage, rules: Rules) -> Read:
     """The drafts of a passage: values, codes, statements, dates and money, each with its component."""
+    claim_materials(page)
     phrases = mentions(page)
     attention = Attention(rules.lexicon, page)
     near = Neighbours(page, phrases, attention)
@@ -43,10 +48,9 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     claimed = {at for phrase in phrases for at in range(phrase.start, phrase.end)}
     claimed |= {at for day in days for at in range(day.start, day.end)}
     values = ValueReader(page, rules.lexicon, rules.roles, attention, near, Memory(), claimed, [])
-    statements = StatementReader(page, rules.lexicon, attention, near)
     read = Read(page, [], days, phrases, {}, claimed=claimed)
     numbers = {item.number: item for item in quantities(page, rules.units) if item.number not in claimed}
-    events = _events(page, phrases, numbers, statements)
+    events = _events(page, phrases, numbers, Surroundings(page, rules.lexicon, attention, near))
     order = sorted(numbers)
     following = {number: order[i + 1] if i + 1 < len(order) else len(page) for i, number in enumerate(order)}
     skip_until = -1
@@ -54,7 +58,7 @@ def read_passage(page: Passage, rules: Rules) -> Read:
         if what == "mention":
             full = attention.hear(item)
             read.completed[item.start] = full
-            read.drafts += [draft for draft in (statements.state(item, full) or statements.renewed(item, full),) if draft]
+            read.drafts += [draft for draft in (state(page, item, full) or renewed(page, item, full),) if draft]
         elif what == "system":
             attention.name_system(item.term.system)
         elif what == "number":
@@ -72,13 +76,12 @@ def read_passage(page: Passage, rules: Rules) -> Read:
         else:
             read.drafts += [draft for draft in (item(),) if draft]
         read.focus_at[at] = attention.history[-1] if attention.history else None
-    read.drafts += [Draft("date", day.start, day.end, day.start, None, code=day.code, rule=day.rule, confidence=0.9)
-                    for day in days if not day.relative]
+    read.drafts += date_facts(days, page.note.date)
     read.drafts += listed_prices(page, read.drafts, read.claimed, numbers, phrases, read.completed)
     return read
 
 
-def _events(page: Passage, phrases: list[Mention], numbers: dict[int, Quantity], statements: StatementReader) -> list[tuple[int, str, object]]:
+def _events(page: Passage, phrases: list[Mention], numbers: dict[int, Quantity], around: Surroundings) -> list[tuple[int, str, object]]:
     """What was found, in the order of the note: a part is heard before what is said of it in the same place."""
     events: list[tuple[int, int, str, object]] = [(phrase.start, 0, "mention", phrase) for phrase in phrases]
     inside = {at for phrase in phrases for at in range(phrase.start, phrase.end)}
@@ -86,15 +89,7 @@ def _events(page: Passage, phrases: list[Mention], numbers: dict[int, Quantity],
     events += [(item.start, 1, "number", item) for item in numbers.values()]
     events += [(at, 1, "code", None) for at, lex in enumerate(page.lexemes) if lex.kind == "code" and at not in inside]
     events += [(at, 2, "same", None) for at, word in enumerate(page.norm) if word in SAME]
-    for found in page.found.get("action", ()):
-        if not set(range(found.start, found.end)) & inside or found.term.detail in ("past", "ing"):
-            events.append((found.start, 3, "statement", lambda found=found: statements.operation(found)))
-    for found in page.found.get("finding", ()):
-        if not set(range(found.start, found.end)) & inside:
-            events.append((found.start, 3, "statement", lambda found=found: statements.observation(found)))
-    for found in page.found.get("material", ()):
-        events.append((found.start, 3, "statement", lambda found=found: statements.material(found)))
-    events += [(draft.start, 3, "statement", lambda draft=draft: draft) for draft in statements.split_verbs()]
+    events += [(at, 3, "statement", statement) for at, statement in statements(around)]
     events.sort(key=lambda event: (event[0], event[1]))
     return [(at, what, item) for at, _, what, item in events]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from saidspec.extract.components import Mention
 from saidspec.extract.draft import Draft
 from saidspec.extract.materials import material
 from saidspec.extract.observations import observation
@@ -17,17 +18,17 @@ Statement = Callable[[], Draft | None]
 def statements(around: Surroundings) -> Iterator[tuple[int, Statement]]:
     """(token, reader) of each statement; the reader is called when the passage is read up to that token."""
     page = around.page
-    inside = {at for phrase in around.near.mentions for at in range(phrase.start, phrase.end)}
+    inside = {at: phrase for phrase in around.near.mentions for at in range(phrase.start, phrase.end)}
 
     def later(read: Callable[[Surroundings, Found], Draft | None], found: Found) -> Statement:
         return lambda: read(around, found)
 
     for found in page.found.get("action", ()):
-        if not inside & {*range(found.start, found.end)} or found.term.detail in ("past", "ing") or (
+        if not inside.keys() & {*range(found.start, found.end)} or found.term.detail in ("past", "ing") or (
                 found.end - found.start > 1 and found.start not in inside or found.term.detail == "noun"):
             yield found.start, later(operation, found)
     for found in page.found.get("finding", ()):
-        if not inside & {*range(found.start, found.end)} or _spans_part(around, found):
+        if not inside.keys() & {*range(found.start, found.end)} or _spans_part(inside, found):
             yield found.start, later(observation, found)
     for found in page.found.get("material", ()):
         yield found.start, later(material, found)
@@ -35,8 +36,8 @@ def statements(around: Surroundings) -> Iterator[tuple[int, Statement]]:
         yield found.start, later(operation, found)
 
 
-def _spans_part(around: Surroundings, found: Found) -> bool:
+def _spans_part(inside: dict[int, Mention], found: Found) -> bool:
     """A finding that names the part itself ("pedal goes to the floor") is one; a word of a part's name is none."""
-    first = around.near.by_start.get(found.start)
-    return found.end - found.start > 1 and (first is None or first.end < found.end) and not (
-        first is None and any(item.start < found.start < item.end for item in around.near.mentions if item.end > found.start))
+    return found.end - found.start > 1 and all(
+        found.start <= inside[at].start and inside[at].end <= found.end and inside[at].end - inside[at].start < found.end - found.start
+        for at in range(found.start, found.end) if at in inside)
