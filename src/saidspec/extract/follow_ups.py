@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from saidspec.extract.assertion import Cue, Cues
 from saidspec.extract.components import Mention
-from saidspec.extract.dates import Day
+from saidspec.extract.days import Day
 from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Passage
 
