@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import socket
+import sqlite3
 import wave
 from itertools import pairwise
 from pathlib import Path
@@ -16,7 +17,7 @@ import numpy as np
 import pytest
 from typer.testing import CliRunner
 
-from saidspec.cli import find, ingest, listen, transcribe
+from saidspec.cli import decide, find, ingest, listen, transcribe
 from saidspec.cli.main import app
 from saidspec.model import Note, UnusableInput
 from saidspec.pipeline import read
@@ -34,7 +35,7 @@ pytestmark = [
     pytest.mark.skipif(MODEL is None, reason=REASON),
     pytest.mark.skipif(VOICELESS is not None, reason=VOICELESS or ""),
 ]
-COMMANDS = (find, ingest, listen, transcribe)  # registered by being imported
+COMMANDS = (decide, find, ingest, listen, transcribe)  # registered by being imported
 
 SCRIPT = """The drain plug is torqued to thirty five newton metres. The filter cap went to twenty five newton metres.
 I drained four point one litres. The lug nuts are torqued to ninety foot pounds.
@@ -199,3 +200,29 @@ def test_from_a_recording_to_the_record_and_back_to_its_seconds(memo: Path, tmp_
     with wave.open(str(clip)) as file:
         assert file.getnframes() / file.getframerate() > 2
     assert "90" in heard(clip).text
+
+
+def test_another_model_adds_a_reading_and_what_a_person_decided_stays(
+    memo: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert MODEL is not None
+    record = ("--record", str(tmp_path / "record.db"))
+    runner = CliRunner()
+    runner.invoke(app, ["ingest", str(memo), *record])
+    asked = ["find", "lug", "nut", "torque", "--format", "json", *record]
+    fact = json.loads(runner.invoke(app, asked).stdout)["answers"][0]
+    assert runner.invoke(app, ["decide", "confirm", str(fact["id"]), *record]).exit_code == 0
+    other = tmp_path / "other"  # the same weights in a folder of another content: for the record another model
+    other.mkdir()
+    for name in ("model.bin", "tokenizer.json", "vocabulary.txt"):
+        (other / name).symlink_to(MODEL / name)
+    (other / "config.json").write_text((MODEL / "config.json").read_text() + "\n")
+    monkeypatch.setenv(VARIABLE, str(other))
+    runner.invoke(app, ["ingest", str(memo), *record])
+    conn = sqlite3.connect(tmp_path / "record.db")
+    models = conn.execute("SELECT model, current FROM readings ORDER BY id").fetchall()
+    assert models == [("model", 0), ("other", 1)]
+    assert conn.execute("SELECT count(*) FROM notes").fetchone() == (1,)
+    again = json.loads(runner.invoke(app, asked).stdout)["answers"][0]
+    assert again["id"] == fact["id"]
+    assert again["decision"]["verdict"] == "confirmed"
