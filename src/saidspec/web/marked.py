@@ -28,8 +28,8 @@ class Piece:
 def pieces(text: str, spans: Iterable[Span], start: int = 0, end: int | None = None) -> list[Piece]:
     """The text from `start` to `end`, cut wherever a span begins or ends; the pieces joined are that text."""
     end = len(text) if end is None else end
-    held = [Span(max(span.start, start), min(span.end, end), span.fact, span.state) for span in spans
-            if span.start < end and span.end > start]  # fmt: skip
+    clipped = (Span(max(span.start, start), min(span.end, end), span.fact, span.state) for span in spans)
+    held = [span for span in clipped if span.start < span.end]
     cuts = sorted({start, end, *(span.start for span in held), *(span.end for span in held)})
     starting: dict[int, list[Span]] = {}
     for span in held:
