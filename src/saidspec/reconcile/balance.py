@@ -92,7 +92,7 @@ def check_group(case: Case, roles: dict[str, list[Fact]]) -> Iterator[Flag]:
     name = added[0].component or bought[0].component
     rest_told = show(rest_said.value or Decimal(0), rest_said.unit)
     message = (f"{name or 'fluid'}: bought {show(rounded(whole), 'L')}, poured in {show(rounded(went_in), 'L')}, "
-               f"left over {rest_told}: {words}; off by {plain(rounded(gap))} L, more than the figures are uncertain by.")
+               f"left over {rest_told}: {words}; off by {plain(rounded(gap))} L, more than the figures' uncertainty.")
     yield Flag("balance", "look", message, name, "volume", rest_said.id,
                Quantity(rest_said.value, None, rest_said.unit), Quantity(rounded(implied), None, "L", None, "the note"))
 

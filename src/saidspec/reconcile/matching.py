@@ -8,6 +8,7 @@ not decide, the match is `contested` and nothing is called wrong on its strength
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
@@ -140,9 +141,12 @@ def support(fact: Fact, phrase: Phrase, spec: Phrase, missing: frozenset[str], c
     if name is not None and not name[0]:
         return False, f"but the note last called it '{name[1]} {' '.join(phrase.order)}'"
     unspoken = {word for word in missing if context.last(word, end) is None}
+    system, attention = system_of(spec.order, vocabulary), context.attention(end)
+    rival = attention not in (None, system) and spec.head in vocabulary.heads.get(attention or "", frozenset())
+    if rival and system is not None and phrase.words <= vocabulary.every_system and name is None:
+        return False, f"but the note speaks of the {attention}, which has one too"
     if not unspoken:
         return True, "the note has the rest before it" if missing else ""
-    system, attention = system_of(spec.order, vocabulary), context.attention(end)
     told = f"but the note does not have {', '.join(sorted(unspoken))}"
     if attention is not None and attention == system:
         if alone or phrase.words - vocabulary.generic - phrase.modifiers or unspoken <= vocabulary.system_says:
@@ -214,13 +218,12 @@ def said_sizes(fact: Fact, context: Context) -> set[str]:
     start, end = fact.provenance.start, fact.provenance.end
     before = [other.provenance.end for other in context.facts
               if other.kind == fact.kind and other.provenance.end <= start]
-    text = context.text[max([start - 60, *before]):end].lower()
+    text = context.text[max([0, start - 60, *before]):end].lower()
+    words = re.findall(r"[a-z]*\d+|[a-z-]+", text)
     sizes = context.vocabulary.sizes
-    said = {sizes[word.rstrip("s").removesuffix("e") if word.rstrip("s") not in sizes else word.rstrip("s")]
-            for word in text.replace(",", " ").split()
-            if word.rstrip("s") in sizes or word.rstrip("s").removesuffix("e") in sizes}
-    return said | {word.upper().rstrip("S") for word in text.replace(",", " ").replace("'", " ").split()
-                   if word[:1] in "metEMT" or word[:1].isdigit()}
+    spoken = {sizes[form] for word in words for form in (word, word.removesuffix("s"), word.removesuffix("es"))
+              if form in sizes}
+    return spoken | {word.upper() for word in words if word[-1].isdigit()}
 
 
 def narrow(found: list[Candidate], keep: Callable[[Candidate], bool]) -> list[Candidate]:
