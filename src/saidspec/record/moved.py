@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from difflib import SequenceMatcher
+from itertools import accumulate
+from zlib import crc32
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,42 +32,57 @@ class Kept:
 
 
 def kept(old: str, new: str) -> Kept:
-    """Compare two texts, by lines and then by the words of the lines that differ."""
+    """Compare two texts: by lines, the lines that differ by stretches of some words, those that differ by words.
+
+    Coarse before fine keeps a long text on one line, as a recogniser may write it, from being compared word by word.
+    """
     if old == new:
-        return Kept(((0, 0, len(old)),))
-    blocks: list[tuple[int, int, int]] = []
-    for tag, a, b, c, d in _compare(old, new, r"[^\n]*\n?"):
+        return Kept(((0, 0, len(old)),) if old else ())
+    return Kept(tuple(_joined(_common(old, new, (_lines, _stretches, _words)))))
+
+
+def _common(old: str, new: str, levels: Sequence[Callable[[str], list[str]]]) -> Iterator[tuple[int, int, int]]:
+    for tag, a, b, c, d in _compare(levels[0](old), levels[0](new)):
         if tag == "equal":
-            blocks.append((a, c, b - a))
-        elif tag == "replace":
-            inner = _compare(old[a:b], new[c:d], r"\w+|\s+|[^\w\s]")
-            blocks += [(a + e, c + g, f - e) for kind, e, f, g, _ in inner if kind == "equal"]
-    return Kept(tuple(_joined(blocks)))
+            yield a, c, b - a
+        elif tag == "replace" and len(levels) > 1:
+            for start, there, length in _common(old[a:b], new[c:d], levels[1:]):
+                yield a + start, c + there, length
 
 
-def _compare(old: str, new: str, piece: str) -> list[tuple[str, int, int, int, int]]:
-    """The edits between two texts by pieces, as (tag, old start, old end, new start, new end) in characters."""
-    parts = [re.findall(piece, text) for text in (old, new)]
-    places = [[0], [0]]
-    for words, starts in zip(parts, places, strict=True):
-        for word in words:
-            starts.append(starts[-1] + len(word))
-    ahead = 0
-    while ahead < min(map(len, parts)) and parts[0][ahead] == parts[1][ahead]:
-        ahead += 1
-    behind = 0
-    while behind < min(map(len, parts)) - ahead and parts[0][-1 - behind] == parts[1][-1 - behind]:
-        behind += 1
-    middle = [words[ahead : len(words) - behind] for words in parts]
-    edits = [(tag, a + ahead, b + ahead, c + ahead, d + ahead)
-             for tag, a, b, c, d in SequenceMatcher(None, middle[0], middle[1]).get_opcodes()]  # fmt: skip
-    ends = [len(words) for words in parts]
-    edits = [("equal", 0, ahead, 0, ahead), *edits, ("equal", ends[0] - behind, ends[0], ends[1] - behind, ends[1])]
-    x, y = places
-    return [(tag, x[a], x[b], y[c], y[d]) for tag, a, b, c, d in edits]
+def _lines(text: str) -> list[str]:
+    return text.splitlines(keepends=True)
 
 
-def _joined(blocks: list[tuple[int, int, int]]) -> list[tuple[int, int, int]]:
+def _words(text: str) -> list[str]:
+    return re.findall(r"\w+|\s+|[^\w\s]", text)
+
+
+def _stretches(text: str) -> list[str]:
+    """The text cut after every word that its own letters choose, one in eight or so: an edit moves no other cut."""
+    told, waiting = [], ""
+    for word in _words(text):
+        waiting += word
+        if crc32(word.encode("utf-8", "surrogatepass")) % 8 == 0 and not word.isspace():
+            told.append(waiting)
+            waiting = ""
+    return [*told, waiting] if waiting else told
+
+
+def _compare(old: list[str], new: list[str]) -> Iterator[tuple[str, int, int, int, int]]:
+    """The edits between two texts in pieces, as (tag, old start, old end, new start, new end) in characters."""
+    x, y = ([0, *accumulate(map(len, pieces))] for pieces in (old, new))
+    shorter = min(len(old), len(new))
+    ahead = next((at for at in range(shorter) if old[at] != new[at]), shorter)
+    behind = next((at for at in range(shorter - ahead) if old[-1 - at] != new[-1 - at]), shorter - ahead)
+    yield "equal", 0, x[ahead], 0, y[ahead]
+    middle = SequenceMatcher(None, old[ahead : len(old) - behind], new[ahead : len(new) - behind])
+    for tag, a, b, c, d in middle.get_opcodes():
+        yield tag, x[a + ahead], x[b + ahead], y[c + ahead], y[d + ahead]
+    yield "equal", x[len(old) - behind], x[-1], y[len(new) - behind], y[-1]
+
+
+def _joined(blocks: Iterable[tuple[int, int, int]]) -> list[tuple[int, int, int]]:
     """The blocks with those that follow each other without a gap made one."""
     told: list[tuple[int, int, int]] = []
     for old, new, length in blocks:
