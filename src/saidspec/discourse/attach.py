@@ -99,6 +99,9 @@ class Neighbours:
     def named_after(self, end: int) -> Mention | None:
         """"Twenty-one's the idler", "34 was for the fill plug"."""
         page = self.page
+        if page.word(end) in (".", ",") and page.word(end + 1) in ("that", "those", "this") and page.word(end + 2) in ("is", "'s", "are", "was", "were") and (
+                page.word(end + 3) in ("the", "for", "on")):
+            end += 2  # "Ninety-six foot-pounds. That's the hub bolts."
         if page.word(end) not in ("is", "'s", "was", "are", "were") or page.word(end + 1) not in ("the", "for", "on"):
             return None
         place = end + 2

@@ -47,7 +47,9 @@ class Attention:
         return full
 
     def _turn(self, said: Mention, full: Mention) -> None:
-        side = said.axis("side")
+        side = full.axis("side") if said.axis("side") else None
+        if said.axis("side") in ("both sides", "corner"):
+            self.side, self.corner = None, False
         if side:
             self.side = side
             self.corner = bool({*said.words} & CORNER) or "side" in self.page.words(said.start, said.end + 1) or (
@@ -72,13 +74,23 @@ class Attention:
     # -- completing
     def completed(self, mention: Mention) -> Mention:
         """The mention with the words and positions that it leaves unsaid."""
+        mention = self._this_side(mention)
         if mention.kind == "position":
-            return self._placed(mention)
+            return self._placed(mention) if mention.positions else mention
         if mention.words and mention.words[-1] in FLUIDS and mention.general:
             return self._fluid(mention)
         if mention.general:
             mention = self._generic(mention)
         return self._sided(mention)
+
+    def _this_side(self, mention: Mention) -> Mention:
+        """"The other side" is the opposite of the side that attention is on; "both sides" is no side."""
+        said = mention.axis("side")
+        if said not in ("other side", "both sides", "corner", "this side", "that side"):
+            return mention
+        side = OPPOSITE.get(self.side or "") if said == "other side" else None
+        positions = tuple(pair for pair in mention.positions if pair[0] != "side")
+        return replace(mention, positions=(*positions, ("side", side)) if side else positions)
 
     def recent(self, reach: int = REACH) -> list[Mention]:
         return self.history[-1 : -reach - 1 : -1]
@@ -112,7 +124,9 @@ class Attention:
         """The part named just before, in this sentence or the one before it, that a short phrase belongs to."""
         if not mention.fastener and mention.head not in COMPLETED:
             return None
-        for item in self.recent(4):
+        pool = self.recent(4)
+        plain = [item for item in pool if not item.oblique and pool and item.start >= self.page.sentence_start(mention.start)]
+        for item in plain or pool:
             if self.page.sentence[mention.start] - self.page.sentence[item.start] > 1 or mention.start - item.end > 25:
                 return None
             if item.kind == "part" and item.words and item.head not in LOOSE and item.head != mention.head:

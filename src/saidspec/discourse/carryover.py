@@ -13,7 +13,7 @@ from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Passage
 
 AFTER = {"now", "after", "pumped", "adjusted", "brought", "reset", "set", "inflated", "up", "put", "let", "down", "then", "finally", "new", "retested", "wound", "slackened", "tightened",
-         "aired", "topped", "cleaned", "again", "corrected", "dropped", "raised", "afterwards"}
+         "aired", "topped", "closed", "opened", "gapped", "filed", "bent", "bled", "redid", "cleaned", "again", "corrected", "dropped", "raised", "afterwards"}
 SAME = {"same", "ditto", "likewise", "identical"}
 KIND_WORDS = {"torque": "torque", "size": "size", "socket": "size", "spanner": "size", "wrench": "size", "number": "part_number", "pressure": "measurement", "thread": "size",
               "setting": "torque", "figure": "torque", "thickness": "measurement", "gap": "measurement"}
@@ -115,9 +115,19 @@ def outdated(page: Passage, drafts: list[Draft]) -> None:
                 continue
             if not {*early.mention.words} & {*late.mention.words} or not _same_place(early.mention, late.mention):
                 continue
-            words = {*page.words(max(early.end, late.start - 8), late.start), *page.words(late.end, late.end + 2)}
-            if words & AFTER and early.role in ("pressure", "slack", "deflection", "play", "voltage", "clearance", "gap", "depth", "current", "temperature", "travel", "height", "length", "angle", "speed", "runout"):
+            if early.role not in ADJUSTABLE:
+                continue
+            before = page.words(max(early.end, late.start - 8), late.start)
+            words = {*before, *page.words(late.end, late.end + 2)}
+            if {*before[-5:]} & {"was", "were", "had"} and "now" not in words:
+                if {"before", "down", "from", "previously"} & words and late.start - early.end < 25 and not {"was", "were"} & {*page.words(early.start - 4, early.start)}:
+                    late.assertion, late.cue = "historical", "before-adjustment"
+                break
+            if words & AFTER:
                 early.assertion, early.cue = "historical", "before-adjustment"
+
+
+ADJUSTABLE = {"pressure", "slack", "deflection", "play", "voltage", "clearance", "gap", "depth", "current", "temperature", "travel", "height", "length", "angle", "speed", "runout", "resistance"}
 
 
 def _same_place(early: Mention, late: Mention) -> bool:

@@ -12,8 +12,8 @@ from dataclasses import dataclass, field
 from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Passage
 
-SPEC_NAMES = {"spec", "specification", "spec sheet"}
-COPULA_VERBS = {"is", "was", "'s", "are", "has", "number is", "figure is", "torque is", "value is", "value", "figure"}
+SPEC_NAMES = {"spec", "specification", "spec sheet", "limit", "service limit", "wear limit", "minimum", "maximum", "range", "tolerance"}
+COPULA_VERBS = {"is", "was", "'s", "are", "number is", "figure is", "torque is", "value is", "value", "figure"}
 LINKERS = {"on", "the", "in", "it", "they", "for", "all", "door", "inside", "of", "only", "just", "also", "here", "actually", "this", "that", "which"}
 REACH = {"quoted": 16, "planned": 14, "possible": 10, "historical": 16, "negated": 7, "condition": 16, "other": 14}
 BACK = {"quoted": 12, "planned": 12, "possible": 5, "historical": 8, "negated": 6}
@@ -183,6 +183,11 @@ def standing(cues: Cues, draft: Draft) -> tuple[str, str | None]:
         return "possible", "question"
     if draft.kind == "cost" and "quoted" in best and "planned" not in best:
         best["possible"] = best.pop("quoted")
+    if draft.kind == "size" and "planned" in best and cues.page.word(best["planned"][1].start) in ("need", "needs", "must", "have", "has", "gotta", "got"):
+        best.pop("planned")  # "the nut needs a 32": said of the nut, not of a plan
+    if draft.kind in ("torque", "measurement", "volume") and "planned" in best and cues.page.word(best["planned"][1].start) in ("want", "wants", "need", "needs", "must") and (
+            draft.anchor - best["planned"][1].end <= 2):
+        best["quoted"] = best.pop("planned")  # "it wants sixty"
     for category in RANK:
         if category in best:
             if category == "possible" and "quoted" in best and best["quoted"][0] < best["possible"][0] and (

@@ -36,6 +36,7 @@ class Mention:
     plural: bool = False
     is_new: bool = False
     is_old: bool = False
+    oblique: bool = False  # hangs on a preposition that only says where or with what: "off the knuckle"
     definite: bool = False
 
     @property
@@ -50,9 +51,13 @@ class Mention:
         return dict(self.positions).get(name)
 
 
+CONTRARY = {"upper": "lower", "lower": "upper", "front": "rear", "rear": "front", "inner": "outer", "outer": "inner", "top": "lower", "bottom": "upper", "left": "right", "right": "left"}
+
+
 def phrase(words: tuple[str, ...], positions: tuple[tuple[str, str], ...]) -> str:
     """The component as a reader needs it: positions in their usual order, then the words."""
     placed = dict(positions)
+    words = tuple(word for word in words if word not in CONTRARY or CONTRARY[word] not in placed.values())
     before = [placed[axis] for axis in AXES if axis in placed and axis != "cylinder"]
     if "cylinder" in placed:
         if "cylinder" in words:
@@ -121,6 +126,10 @@ def _run(page: Passage, at: int) -> Mention | None:
             name = "part"
         if name == "position":
             axis = item.term.detail or "side"
+            if axis == "order":
+                if words or positions:
+                    break
+                return None  # "the first one", "second round": no place of a part
             if axis in positions:
                 break
             positions[axis] = item.term.id
@@ -166,7 +175,11 @@ def _made(page: Passage, at: int, end: int, words: list[str], positions: dict[st
     if kind == "position" and not _meant_as_position(page, at, end):
         return None
     definite = page.word(at - 1) in ("the", "this", "that", "those", "these", "my", "both", "all", "each")
-    return Mention(at, end, tuple(words), tuple(positions.items()), kind, system, general, plural, new, old, definite)
+    before = page.word(at - 2) if page.word(at - 1) in ARTICLES else page.word(at - 1)
+    return Mention(at, end, tuple(words), tuple(positions.items()), kind, system, general, plural, new, old, before in OBLIQUE, definite)
+
+
+OBLIQUE = {"off", "from", "behind", "under", "with", "through", "onto", "against", "without", "by", "near", "past", "out", "beside", "until", "till", "before"}
 
 
 def _standing(page: Passage, at: int) -> bool:
@@ -247,6 +260,8 @@ def _join(page: Passage, item: Mention, other: Mention) -> Mention | None:
                 page.word(other.end) == "one"):
             return None
         return replace(item, end=other.end, positions=(*item.positions, *other.positions))
+    if item.words[-1:] and item.words[-1] in ("oil", "fluid", "coolant", "water", "grease", "ring") and between[0] in ("on", "in", "at"):
+        return None
     if item.kind == "position" or not item.general or other.general and other.kind != "part" or between[0] in ("off", "from"):
         return None
     if item.end < len(page) and between[0] == "to" and item.fastener:

@@ -81,11 +81,11 @@ class ValueReader:
         if kind in ("torque", "size") and role in (None, "tool", "thread"):
             return self._fastened(target, pool, kind)
         if kind in ("volume", "fluid"):
-            return self._fluid(target)
+            return self._fluid(target, start)
         if kind == "measurement" and role:
             words = {*self.page.words(start - 8, start + 6)}
             if role == "temperature" and words & {"refractometer", "freezing", "freeze", "frost", "antifreeze"}:
-                return self._fluid(target)
+                return self._fluid(target, start)
             return self._measured(role, target, pool)
         if kind in ("part_number", "cost"):
             return self._bought(target, pool)
@@ -104,20 +104,42 @@ class ValueReader:
             return Target(recent, "focus", 0.65)
         return target
 
-    def _fluid(self, target: Target) -> Target:
+    def _fluid(self, target: Target, at: int) -> Target:
+        """The fluid: said beside the value, else of the part's system, else by its grade, else spoken of last."""
         mention = target.mention
         if mention is not None and self._is_fluid(mention):
             return target
-        for item in self.attention.recent(6):
-            if self._is_fluid(item) and (mention is None or item.system == mention.system or item.end > mention.start - 15):
-                return Target(item, target.manner, 0.85)
-        system = self.lexicon.systems.get(mention.system if mention and mention.system in self.lexicon.systems and self.lexicon.systems[mention.system].fluid
-                                          else self.attention.system)
-        if system and system.fluid:
-            base = mention or Mention(0, 0, (), (), "part", system.id, False)
-            return Target(replace(base, words=tuple(system.fluid.split()), positions=(), kind="part", system=system.id), "focus", 0.75)
+        beside = next((self.neighbours.by_start[i] for i in range(at, at + 6) if i in self.neighbours.by_start), None)
+        if beside and self._is_fluid(beside) and self.page.same_sentence(at, beside.start):
+            return Target(self.attention.completed(beside), "for", 0.9)
+        here = [item for item in self.neighbours.before(at) if self._is_fluid(item)]
+        if here:
+            return Target(here[0], "topic", 0.85)
+        own = mention.system if mention is not None and target.manner != "focus" else ""
+        name = self._fluid_of(own) or self._by_grade(at)
+        recent = next((item for item in self.attention.recent(8) if self._is_fluid(item)), None)
+        if name is None and recent is not None and (mention is None or recent.system == mention.system or at - recent.end < 60):
+            return Target(recent, "focus", 0.75)
+        name = name or self._fluid_of(self.attention.system) or self._fluid_of(self.attention.job)
+        if name:
+            base = mention or Mention(0, 0, (), (), "part", own, False)
+            return Target(replace(base, words=tuple(name.split()), positions=(), kind="part"), "focus", 0.7)
         earlier = next((item for item in self.attention.recent() if self._is_fluid(item)), None)
         return Target(earlier, "focus", 0.6) if earlier else target
+
+    def _fluid_of(self, system: str) -> str | None:
+        found = self.lexicon.systems.get(system)
+        return found.fluid if found and found.fluid else None
+
+    def _by_grade(self, at: int) -> str | None:
+        """An engine oil or a gear oil by its viscosity grade nearby (SAE J300, J306); forks and hydraulics have their own."""
+        if self.attention.system in ("motorcycle", "hydraulics", "suspension", "transmission"):
+            return None
+        for i in range(max(0, at - 10), min(len(self.page), at + 10)):
+            lex = self.page.lexemes[i]
+            if lex.kind == "code" and lex.form == "viscosity" and "W-" in lex.text and self.page.same_sentence(at, i):
+                return "engine oil" if int(float(lex.text.split("W")[0])) <= 20 else "gear oil"
+        return None
 
     def _is_fluid(self, mention: Mention) -> bool:
         return mention.head in ("oil", "fluid", "coolant", "antifreeze", "water", "concentrate", "grease", "fuel", "petrol", "diesel", "refrigerant")
@@ -170,7 +192,7 @@ class ValueReader:
     def read(self, item: Quantity, next_start: int) -> Draft | None:
         """The fact of a quantity, or None where it is none or nobody knows."""
         hints = self.hints(item, next_start)
-        moved = self._adjusted(item)
+        moved = self._adjusted(item) or self._same_again(item)
         if moved:
             return moved
         length = item.dimension in ("length", "mil", "", "volume", "current", "power", "gauge", "charge")
@@ -194,7 +216,7 @@ class ValueReader:
     def _adjusted(self, item: Quantity) -> Draft | None:
         """"Moved it over, now 11 mm": the value after an adjustment is of what was measured before."""
         page = self.page
-        if page.word(item.start - 1) not in ("now",) and page.words(item.start - 3, item.start) not in (["now", "it", "is"], ["now", "it", "'s"], ["it", "is", "now"]):
+        if page.word(item.start - 1) not in ("now",) and "now" not in page.words(item.end, item.end + 2) and page.words(item.start - 3, item.start) not in (["now", "it", "is"], ["now", "it", "'s"], ["it", "is", "now"]):
             return None
         for early in reversed(self.memory.recent):
             if item.start - early.end > 60:
@@ -225,6 +247,20 @@ class ValueReader:
         self.memory.keep(made)
         self.ends.append(item.end)
         return made
+
+    def _same_again(self, item: Quantity) -> Draft | None:
+        """"It's 12.2 there", "that is six now": a pronoun and a value of the kind said last is of the same part."""
+        page, last = self.page, self.memory.last
+        words = page.words(item.start - 2, item.start)
+        if last is None or last.kind != "measurement" or not last.unit or last.value is None or not last.value or len(words) < 2:
+            return None
+        if words[0] not in ("it", "that", "they") or words[1] not in ("is", "'s", "was", "are", "were", "'re", "reads", "read", "went"):
+            return None
+        if item.start - last.end > 20 or item.unit and item.unit != last.unit or not last.value / 6 <= item.value <= last.value * 6:
+            return None
+        if self.neighbours.placed_after(item.start, item.end) or self.neighbours.governed(item.end):
+            return None
+        return self._draft(item, Sort("measurement", last.role, last.unit, "measurement.pronoun"), Target(last.mention, "focus", 0.85))
 
     def _for_all(self, item: Quantity) -> bool:
         """"All four", "both", "all round": the value holds for each of them, wherever it sits."""
