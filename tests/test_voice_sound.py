@@ -13,6 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
+from saidspec.cli.listen import played, seconds_around
 from saidspec.model import UnusableInput
 from saidspec.sources.read import is_audio, read_note
 from saidspec.sources.sound import RATE, Recording, quietest, seconds_between, windows
@@ -230,3 +231,33 @@ def test_a_recording_without_a_model_says_how_to_get_one(tmp_path: Path) -> None
     path = wav(tmp_path / "memo.wav", tone(1.0))
     with pytest.raises(UnusableInput, match="no speech model is chosen"):
         read_note(path)
+
+
+@pytest.mark.parametrize(
+    ("start", "end", "span"),
+    [(5.0, 6.0, (3.0, 8.0)), (1.0, 2.0, (0.0, 4.0)), (5.0, None, (3.0, 10.0)), (5.0, 5.0, (3.0, 10.0)), (None, None, None)],
+)
+def test_seconds_around(start: float | None, end: float | None, span: tuple[float, float] | None) -> None:
+    assert seconds_around(start, end, 2.0) == span
+
+
+def player(folder: Path, name: str, body: str) -> None:
+    folder.mkdir(exist_ok=True)
+    (folder / name).write_text(f"#!/bin/sh\n{body}\n")
+    (folder / name).chmod(0o755)
+
+
+def test_a_player_gets_the_seconds_and_another_one_the_next_try(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = wav(tmp_path / "memo.wav", tone(2.0))
+    bin_folder = tmp_path / "bin"
+    copy = tmp_path / "played.wav"
+    player(bin_folder, "ffplay", "exit 0")  # done at once: it found no loudspeaker
+    player(bin_folder, "paplay", "exit 1")
+    monkeypatch.setenv("PATH", f"{bin_folder}")
+    assert not played(path, (0.5, 1.0))
+    player(bin_folder, "aplay", f'/bin/cp "$2" {copy}; /bin/sleep 0.4')
+    assert played(path, (0.5, 1.0))
+    with wave.open(str(copy)) as file:
+        assert file.readframes(file.getnframes()) == tone(2.0)[RATE // 2 : RATE].tobytes()

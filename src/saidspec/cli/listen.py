@@ -52,14 +52,11 @@ def listen_command(
     if span is None:
         raise UnusableInput(f"fact {fact} was written, not spoken: {entries[0].note} has no times")
     path = recording or _recording(conn, entries[0])
-    clip = out or Path(f"fact-{fact}.wav")
-    player = None if out else next((one for one in PLAYERS if shutil.which(one[0])), None)
     _tell(heard.provenance.quote, entries[0].note, span)
-    if player is None:
+    if out or not played(path, span):
+        clip = out or Path(f"fact-{fact}.wav")
         cut(path, span, clip)
         print(clip)
-    else:
-        play(player, path, span)
 
 
 def seconds_around(start: float | None, end: float | None, around: float) -> tuple[float, float] | None:
@@ -104,7 +101,7 @@ def cut(path: Path, span: tuple[float, float], out: Path) -> None:
 
     samples = seconds_between(path, *span)
     try:
-        with wave.open(str(out), "wb") as file:
+        with out.open("wb") as target, wave.open(target, "wb") as file:
             file.setnchannels(1)
             file.setsampwidth(2)
             file.setframerate(RATE)
@@ -113,15 +110,26 @@ def cut(path: Path, span: tuple[float, float], out: Path) -> None:
         raise UnusableInput(f"{out} cannot be written: {bad.strerror}") from bad
 
 
-def play(player: tuple[str, ...], path: Path, span: tuple[float, float]) -> None:
-    """Play the seconds of a recording.  Raises UnusableInput where the player fails."""
+def played(path: Path, span: tuple[float, float]) -> bool:
+    """Play the seconds of a recording with the first player that can; False where none is there or none can.
+
+    A player that is done long before the sound would be found no loudspeaker, whatever it says.
+    """
     import tempfile
+    import time
+    import wave
 
-    from saidspec.model import UnusableInput
-
+    players = [one for one in PLAYERS if shutil.which(one[0])]
+    if not players:
+        return False
     with tempfile.TemporaryDirectory() as folder:
         clip = Path(folder) / "clip.wav"
         cut(path, span, clip)
-        done = subprocess.run([*player, str(clip)], check=False)
-    if done.returncode:
-        raise UnusableInput(f"{player[0]} could not play the recording: write it to a file with --out clip.wav")
+        with wave.open(str(clip)) as file:
+            seconds = file.getnframes() / file.getframerate()
+        for player in players:
+            begun = time.monotonic()
+            done = subprocess.run([*player, str(clip)], check=False, capture_output=True)
+            if done.returncode == 0 and time.monotonic() - begun > seconds / 2:
+                return True
+    return False

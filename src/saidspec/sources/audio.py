@@ -23,7 +23,11 @@ def read_audio(path: Path, *, day: date | None = None, listening: Listening | No
     listening = listening or Listening()
     with path.open("rb") as file:
         sha256 = hashlib.file_digest(file, "sha256").hexdigest()
-    heard = hear(path, sha256, model_folder(listening.model), listening)
+    try:
+        folder = model_folder(listening.model)
+    except UnusableInput as bad:
+        raise UnusableInput(f"{path} is a recording and {bad}") from bad
+    heard = hear(path, sha256, folder, listening)
     return note_of(heard, path, sha256, day)
 
 
