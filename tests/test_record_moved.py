@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from saidspec.record.moved import kept
 
-WORDS = st.lists(st.sampled_from(["oil", "plug", "at", "31", "newton", "metres", ".", "no", "wait", "\n", " "]), max_size=40)
+PIECES = ["oil", "plug", "at", "31", "newton", "metres", ".", "no", "wait", "\n", " "]
+WORDS = st.lists(st.sampled_from(PIECES), max_size=40)
 
 
 @pytest.mark.parametrize(("old", "new", "span", "found"), [
