@@ -235,7 +235,13 @@ def test_a_recording_without_a_model_says_how_to_get_one(tmp_path: Path) -> None
 
 @pytest.mark.parametrize(
     ("start", "end", "span"),
-    [(5.0, 6.0, (3.0, 8.0)), (1.0, 2.0, (0.0, 4.0)), (5.0, None, (3.0, 10.0)), (5.0, 5.0, (3.0, 10.0)), (None, None, None)],
+    [
+        (5.0, 6.0, (3.0, 8.0)),
+        (1.0, 2.0, (0.0, 4.0)),
+        (5.0, None, (3.0, 10.0)),
+        (5.0, 5.0, (3.0, 10.0)),
+        (None, 1.0, None),
+    ],
 )
 def test_seconds_around(start: float | None, end: float | None, span: tuple[float, float] | None) -> None:
     assert seconds_around(start, end, 2.0) == span

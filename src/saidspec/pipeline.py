@@ -12,9 +12,10 @@ from datetime import date
 from saidspec.discourse.attention import named
 from saidspec.discourse.carryover import outdated
 from saidspec.discourse.corrections import recalled, retract
-from saidspec.extract.assertion import cues_of, standing
+from saidspec.extract.assertion import cues_of
 from saidspec.extract.draft import Draft
 from saidspec.extract.follow_ups import follow_ups
+from saidspec.extract.negation import graded, stand
 from saidspec.extract.passage import Passage, passage
 from saidspec.extract.reader import Read, read_passage
 from saidspec.extract.rules import Rules, load_rules
@@ -43,7 +44,9 @@ def _settle(found: Read, rules: Rules) -> None:
     cues = cues_of(page, rules.enders, frozenset(phrase.start for phrase in found.phrases))
     for draft in found.drafts:
         if draft.assertion == "stated" and not draft.back:
-            draft.assertion, draft.cue = standing(cues, draft)
+            draft.assertion, draft.cue = stand(cues, draft)
+        if draft.kind == "interval" and draft.assertion == "stated" and draft.role in ("every", "until"):
+            draft.assertion = "planned"  # what is to be done after it
         if draft.assertion == "other":
             draft.dropped = True
     retract(page, found.drafts)
@@ -51,8 +54,8 @@ def _settle(found: Read, rules: Rules) -> None:
     found.drafts += recalled(page, found.drafts, found.phrases)
     found.drafts += follow_ups(page, cues, found.drafts, found.days, found.completed, found.focus_at)
     for draft in found.drafts:
-        if draft.kind == "observation" and draft.assertion == "negated":
-            draft.role = "ok"
+        if draft.kind == "observation":
+            draft.role = graded(draft)
         if draft.kind == "operation" and draft.assertion == "planned":
             draft.kind = "follow_up"
 

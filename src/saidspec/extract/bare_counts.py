@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from saidspec.extract.place import Place
+from saidspec.extract.reach import OUT_OF, before_now, to_come
 from saidspec.extract.sorts import Sort
 
 
@@ -35,25 +36,69 @@ def count(place: Place) -> Sort | None:
 
 
 def odometer(place: Place) -> Sort | None:
-    """"61,877 on the clock", "last time at 12 thousand"."""
-    item = place.item
-    if item.form in ("fraction", "decimal", "plural", "year") or item.value < 100 or item.high is not None:
+    """"61,877 on the clock", "last time at 12 thousand", "hour meter's showing 412.6"."""
+    item, page = place.item, place.page
+    if item.form in ("fraction", "plural", "year") or item.high is not None or page.inside("tyre", item.number):
         return None
-    unit = place.memory.by_kind.get("odometer")
+    hours = _hour_meter(place)
+    if hours and item.value >= 1:
+        return Sort("odometer", None, "hour", "odometer.hours", assertion="historical" if before_now(page, item) else "stated")
+    unit = _said_later(place) or place.memory.travel.unit or place.memory.by_kind.get("odometer")
+    if unit == "hour" and item.value >= 20 and page.word(item.start - 1) == "at":
+        if before_now(page, item):
+            return Sort("odometer", None, unit, "odometer.at", assertion="historical")
+        return Sort("interval", "until", unit, "interval.bare") if to_come(page, item) else None
+    if item.value < 100 or item.value != item.value.to_integral_value():
+        return None
     hint = place.hint("odometer", 5)
-    tail = {*place.after(4)}
-    if hint and (item.value >= 500 or hint.distance <= 2) or {"clock", "odometer", "odo"} & tail:
-        return Sort("odometer", None, unit, "odometer.bare")
-    if item.value >= 3000 and item.form in ("scaled", "figure", "grouped", "chain") and (
-            {*place.before(4)} & {"at", "was", "about", "around"}) and not place.hint("torque", 2):
-        if {*place.before(6)} & {"next", "due", "until", "till", "before", "every"}:
-            return Sort("interval", "until", unit or "mi", "interval.bare")
-        return Sort("odometer", None, unit, "odometer.at")
-    if item.value >= 3000 and {*place.before(8)} & {"next", "due", "until", "till", "before", "again"}:
+    if hint and (item.value >= 500 or hint.distance <= 2 and hint.start < item.start) or {"clock", "odometer", "odo"} & {*place.after(4)}:
+        return Sort("odometer", None, unit, "odometer.bare", assertion="historical" if before_now(page, item) else "stated")
+    return _far(place, unit) if item.value >= 3000 else None
+
+
+def _far(place: Place, unit: str | None) -> Sort | None:
+    """A large number without a unit beside words of place and time: "at 41,000", "so 60 thousand out of them"."""
+    item, page = place.item, place.page
+    before, after = {*place.before(4)}, place.after(4)
+    if place.hint("torque", 2) and not before & {"at"} or item.form not in ("scaled", "figure", "grouped", "chain", "digits"):
+        return None
+    if after[:2] == ["out", "of"] or {*place.before(3)} & OUT_OF:
+        return Sort("interval", "since last", unit, "interval.lasted", assertion="historical")
+    leads = before & {"at", "was", "about", "around", "by", "is", "until", "till", "before", "to"}
+    if item.start in place.memory.travel.past or page.word(item.start - 1) in (",", "and", "at") and item.start - 1 in place.memory.travel.past:
+        return Sort("odometer", None, unit, "odometer.dated", assertion="historical")
+    if before_now(page, item):
+        return Sort("odometer", None, unit, "odometer.before", assertion="historical")
+    if leads and to_come(page, item):
         return Sort("interval", "until", unit, "interval.bare")
-    if item.value >= 10000:
-        return Sort("odometer", None, unit, "odometer.large") if unit or {*place.before(6)} & {"at", "mile", "km"} else None
+    if leads & {"at", "was", "is", "about", "around"} or _said_later(place) or item.value >= 10000 and unit:
+        return Sort("odometer", None, unit, "odometer.at" if leads else "odometer.large")
     return None
+
+
+def _hour_meter(place: Place) -> bool:
+    """"Hour meter's showing 3214", "2978 showing on the hour meter", "engine hours 2978"."""
+    page, item = place.page, place.item
+    words = [*page.words(max(page.sentence_start(item.start), item.start - 7), item.start), "|",
+             *page.words(item.end, min(item.end + 7, page.sentence_end(item.start)))]
+    return "hourmeter" in words or any(pair in (("hour", "meter"), ("hour", "metre"), ("engine", "hour"), ("hobbs", "meter"))
+                                       for pair in zip(words, words[1:], strict=False))
+
+
+def _said_later(place: Place) -> str | None:
+    """The unit of a reading that is told behind it: "148 312 and it's kilometers", "139,800. Miles"."""
+    page, words = place.page, place.memory.travel.words
+    for at in range(place.item.end, min(place.item.end + 8, len(page))):
+        word = page.norm[at]
+        if word in words and len(word) > 1 and page.lexemes[at - 1].kind != "number":
+            return words[word]
+        if word not in SMALL or page.lexemes[at].kind == "number":
+            return None
+    return None
+
+
+SMALL = {".", ",", "and", "it", "'s", "that", "in", "all", "of", "them", "is", "they", "'re", "so", "on", "the", "dash", "clock", "odometer", "odo",
+         "those", "are", "by", "way", "mind", "obviously", "this", "morning", "now", "today", "-"}
 
 
 def duration(place: Place) -> Sort | None:

@@ -57,6 +57,11 @@ def date_facts(days: list[Day], today: date | None) -> list[Draft]:
     return made
 
 
+def past_ends(days: list[Day], today: date | None) -> frozenset[int]:
+    """The tokens right behind the dates of the past."""
+    return frozenset(day.end for day in days if today and day.code < today.isoformat()[: len(day.code)])
+
+
 def _iso(page: Passage, at: int) -> Day | None:
     lex = page.lexemes[at]
     return Day(at, at + 1, lex.text, "date.iso") if lex.kind == "code" and lex.form == "date" else None

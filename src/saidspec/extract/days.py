@@ -41,14 +41,19 @@ def whole(page: Passage, at: int) -> int | None:
     return None
 
 
-def tense(page: Passage, at: int, end: int, reach: int = 9) -> str:
-    """"past" or "coming" by the verb that stands nearest to tokens at..end of their sentence; "" where none does."""
+def tense(page: Passage, at: int, end: int, reach: int = 9, more_coming: frozenset[str] = frozenset(),
+          after: int | None = None) -> str:
+    """"past" or "coming" by the verb that stands nearest to tokens at..end of their sentence; "" where none does.
+
+    `more_coming`: further words of what is still to come, such as orders to oneself; `after`: how far to look behind,
+    where that differs from `reach`.
+    """
     first = max(page.sentence_start(at), at - reach)
-    last = min(page.sentence_end(at), end + reach)
+    last = min(page.sentence_end(at), end + (reach if after is None else after))
     near = sorted([*range(first, at), *range(end, last)], key=lambda i: at - i if i < at else i - end + 1.5)
     for place in near:
         word = page.norm[place]
-        if word in COMING:
+        if word in COMING or word in more_coming:
             return "coming"
         if word in PAST or word.endswith("ed") and len(word) > 3 and word not in NO_PARTICIPLES:
             to_come = {"be", "get", "getting", "needs", "wants", "need"} & {*page.words(place - 2, place)}

@@ -119,6 +119,9 @@ def lexicon(rules: RuleSet) -> Lexicon:
         category = "approx" if entry["category"] == "approximate" else "cue"
         for form in listed(entry.get("says")):
             made.add(form, Term(category, entry["id"], detail=entry["category"], meant=entry.get("direction", "forward")))
+    for entry in rules.entries("plans", "plan"):
+        for form in listed(entry.get("says")):
+            made.add(form, Term("plan", entry["id"], detail=entry["kind"], meant=entry.get("action", "")))
     for entry in rules.entries("corrections", "correction"):
         for form in listed(entry.get("says")):
             made.add(form, Term("correction", entry["id"], detail=entry.get("kind", "retract")))

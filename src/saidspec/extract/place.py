@@ -13,6 +13,16 @@ from saidspec.extract.quantities import Quantity
 from saidspec.extract.roles import Hint
 
 
+@dataclass(frozen=True, slots=True)
+class Travel:
+    """How the note counts distance: the unit of its readings where it tells one, the words of such units, and the
+    tokens behind each date of the past ("March 2022, 104,800")."""
+
+    unit: str | None = None
+    words: dict[str, str] = field(default_factory=dict)
+    past: frozenset[int] = frozenset()
+
+
 @dataclass(slots=True)
 class Memory:
     """The units that were said last: by kind, by kind and role, and by part; and the last value of the passage."""
@@ -22,6 +32,7 @@ class Memory:
     values: dict[tuple[str, Decimal], str] = field(default_factory=dict)
     last: Draft | None = None
     recent: list[Draft] = field(default_factory=list)
+    travel: Travel = field(default_factory=lambda: Travel())
 
     def keep(self, draft: Draft) -> None:
         """Remember a value's unit; call in the order of the note."""

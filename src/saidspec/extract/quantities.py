@@ -26,6 +26,11 @@ class UnitTable:
 
     forms: dict[str, list[tuple[tuple[str, ...], Unit]]]
 
+    def single(self, dimension: str) -> dict[str, str]:
+        """The units of a dimension that are one word, by its normal form."""
+        return {word: unit.unit for word, options in self.forms.items() for words, unit in options
+                if unit.dimension == dimension and len(words) == 1}
+
     def first_words(self) -> frozenset[str]:
         return frozenset(self.forms)
 

@@ -1,61 +1,119 @@
-"""How far and how long: odometer readings, intervals, durations, and the length of a drive."""
+"""How far and how long, with a unit: odometer readings, intervals, durations, and the length of a drive."""
 
 from __future__ import annotations
 
+from saidspec.extract.days import tense
 from saidspec.extract.passage import Passage
 from saidspec.extract.quantities import Quantity
 from saidspec.extract.roles import Hint
 from saidspec.extract.sorts import Sort
 
-DRIVEN = {"drove", "drive", "driven", "pulled", "rode", "ride", "towed", "test", "run", "ran", "trip", "lap"}
+DRIVEN = {"drove", "drive", "driven", "pulled", "rode", "ride", "towed", "test", "run", "ran", "trip", "lap", "spin", "loop", "circuit",
+          "shakedown", "road", "commute", "motorway", "highway"}
+UNTIL = {"in", "after", "within", "another", "for", "until", "till", "next", "before", "first", "by"}
+EVERY = {"every", "each", "per"}
+OUT_OF = {"lasted", "covered", "managed"}
+TO_DO = frozenset({"replace", "change", "redo", "renew", "recheck", "do", "check", "rotate", "swap", "service", "inspect", "repack", "fit",
+                   "has", "have", "wants", "goes", "good", "look", "retorque", "grease", "drain"})
+BEFORE_NOW = {"last", "bought", "previous", "fitted", "replaced", "changed", "ago", "quit", "previously", "installed", "renewed"}
+GOT = (("got", "it"), ("got", "her"), ("got", "him"), ("bought", "it"), ("i", "got"), ("we", "got"), ("i", "bought"), ("we", "bought"),
+       ("to", "me"), ("went", "in"), ("went", "on"), ("went", "into"))
+CUT = {"and", "so", "but", ",", ".", "now", "today", "\n", ""}
+WAITED = {"left", "let", "soaked", "soak", "soaking", "charge", "charger", "charging", "dry", "drying", "cure", "curing", "sat", "took",
+          "parked", "over", "stood", "rest", "overnight", "waited"}
+
+
+def to_come(page: Passage, item: Quantity) -> bool:
+    """Whether the statement around a mileage is about what is still to be done: "again at 90 thousand"."""
+    if tense(page, item.start, item.end, 10, TO_DO, after=0) == "coming":
+        return True
+    return page.word(item.end) not in CUT and tense(page, item.start, item.end, 10, TO_DO) == "coming"
+
+
+def before_now(page: Passage, item: Quantity) -> bool:
+    """Whether a reading is told of earlier work or of the day the vehicle was bought: "last done at 41,000"."""
+    first = max(page.sentence_start(item.start), item.start - 10)
+    for at in range(item.start - 1, first - 1, -1):
+        if page.lexemes[at].kind == "number" and page.lexemes[at].form != "year" and at < item.start - 1 and not (
+                1950 <= (page.lexemes[at].value or 0) <= 2099):
+            break
+        if page.norm[at] in BEFORE_NOW or (page.norm[at], page.word(at + 1)) in GOT:
+            return True
+        if page.words(at, at + 3) in (["did", "it", "before"], ["done", "before", "at"], ["before", "this", "one"]):
+            return True
+    after = page.words(item.end, min(item.end + 8, page.sentence_end(item.start)))
+    return any((after[i], after[i + 1]) in GOT for i in range(1, len(after) - 1) if after[i - 1] in ("when", "since"))
+
+
+def _leads(before: list[str], words: set[str]) -> bool:
+    """One of the words stands right before the value, or with one small word between."""
+    return before[-1:] != [] and (before[-1] in words or before[-1] in (
+        "about", "around", "another", "the", "first", "next", "a", "roughly", "like", "every") and before[-2:-1] != [] and before[-2] in words)
 
 
 def distance(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
     """Odometer, interval, or the length of a drive."""
-    unit = item.unit
-    before = page.words(item.start - 4, item.start)
-    after = page.words(item.end, item.end + 4)
+    unit, value = item.unit, item.value
+    before = page.words(max(page.sentence_start(item.start), item.start - 7), item.start)
+    after = page.words(item.end, min(item.end + 6, page.sentence_end(item.start)))
     clock = [hint for hint in hints if hint.kind == "odometer" and hint.distance <= 6]
-    interval = [hint for hint in hints if hint.kind == "interval" and hint.distance <= 3]
-    value = item.value
-    if {*after} & {"clock", "odometer", "odo"} or clock and clock[0].distance <= 3 or after[:2] == ["on", "it"] or after[:2] == ["on", "her"]:
-        return Sort("odometer", None, unit, "odometer.named")
-    if before[-1:] in (["every"], ["each"], ["per"]) or before[-2:] == ["every", "about"]:
+    if _leads(before, EVERY):
         return Sort("interval", "every", unit, "interval.every")
-    if {*before} & {"after", "in", "next", "within", "another", "until", "till", "for", "before", "due", "every"} and not clock:
-        if value < 1000 or not {*before} & {"in"}:
-            role = "every" if "every" in before else "until"
-            return Sort("interval", role, unit, "interval.until")
-    if after[:1] in (["ago"], ["since"]) or {"since"} & {*before}:
-        return Sort("interval", "since last", unit, "interval.since")
-    if {*before, *page.words(item.start - 7, item.start)} & DRIVEN and value < 1000:
+    if after[:1] == ["ago"] or "since" in {*before, *after[:5]} or {*before} & OUT_OF or after[:2] == ["out", "of"]:
+        return Sort("interval", "since last", unit, "interval.since", assertion="historical")
+    if value < 1000 and ({*before} & DRIVEN or {*after[:2]} & DRIVEN) and not {*after[:3]} & {"clock", "odometer", "odo"}:
         return Sort(None, None, None, "drive.length", no_fact=True)
+    named = {*after[:4]} & {"clock", "odometer", "odo"} or after[:2] in (["on", "it"], ["on", "her"], ["on", "him"]) or (
+        clock and clock[0].distance <= 3)
+    if named:
+        return _reading(page, item, "odometer.named")
+    if _leads(before, UNTIL) and not clock or before[-1:] == ["at"] and to_come(page, item) and not before_now(page, item):
+        return Sort("interval", "until", unit, "interval.until")
     if clock or value >= 1000:
-        return Sort("odometer", None, unit, "odometer.value")
-    if interval:
-        return Sort("interval", interval[0].role, unit, "interval." + interval[0].role.replace(" ", "-"))
-    return Sort("interval", "until", unit, "interval.distance") if value >= 100 else Sort(None, None, None, "drive.length", no_fact=True)
+        return _reading(page, item, "odometer.value")
+    near = next((hint for hint in hints if hint.kind == "interval" and hint.distance <= 3), None)
+    if near and near.role == "until" and to_come(page, item):
+        return Sort("interval", "until", unit, "interval.until")
+    return Sort(None, None, None, "drive.length", no_fact=True)
+
+
+def _reading(page: Passage, item: Quantity, rule: str) -> Sort:
+    return Sort("odometer", None, item.unit, rule, assertion="historical" if before_now(page, item) else "stated")
 
 
 def span_of_time(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
-    before, after = page.words(item.start - 4, item.start), page.words(item.end, item.end + 3)
-    long = item.unit in ("day", "week", "month", "year")
-    if item.unit == "hour" and (item.value >= 100 or any(hint.kind == "odometer" and hint.distance < 3 for hint in hints)):
-        if {"ago"} & {*after} or "since" in before:
-            return Sort("interval", "since last", "hour", "interval.since")
-        if before[-1:] in (["every"], ["in"], ["after"], ["another"], ["until"]) or "next" in before:
-            return Sort("interval", "every" if "every" in before else "until", "hour", "interval.hours")
-        return Sort("odometer", None, "hour", "odometer.hours")
-    if "every" in before or before[-1:] == ["each"]:
-        return Sort("interval", "every", item.unit, "interval.every")
-    if {"ago"} & {*after} or "since" in before:
-        return Sort("interval", "since last", item.unit, "interval.since")
-    if long and ({*before} & {"in", "after", "within", "for", "another", "next", "until", "or"} or after[:1] in (["or"], ["from"])):
-        return Sort("interval", "until", item.unit, "interval.until")
-    if long and after[:1] == ["old"]:
-        return Sort("interval", "since last", item.unit, "interval.age")
-    if long:
-        return Sort("interval", "since last" if item.unit in ("year", "month") else "until", item.unit, "interval.time")
-    if before[-1:] in (["in"], ["after"]) and item.unit == "hour" and item.value >= 20:
-        return Sort("interval", "until", item.unit, "interval.until")
-    return Sort("duration", None, item.unit, "duration.unit")
+    """Odometer of an hour meter, interval, or duration."""
+    before = page.words(max(page.sentence_start(item.start), item.start - 7), item.start)
+    after = page.words(item.end, min(item.end + 6, page.sentence_end(item.start)))
+    unit = item.unit
+    if unit == "year" and item.value >= 200:  # "quit at 88,600 years ago": the reading and the time
+        return Sort("odometer", None, None, "odometer.years-ago", assertion="historical" if "ago" in after[:2] else "stated")
+    if _leads(before, EVERY) or before[-1:] == ["or"] and "every" in page.words(item.start - 8, item.start):
+        return Sort("interval", "every", unit, "interval.every")
+    if after[:1] in (["ago"], ["back"], ["old"]) or "since" in {*before, *after[:5]}:
+        return Sort("interval", "since last", unit, "interval.since", assertion="historical" if after[:1] != ["old"] else "stated")
+    if unit == "hour" and (item.value >= 100 or any(hint.kind == "odometer" and hint.distance < 3 for hint in hints)):
+        return _hours(page, item, before)
+    if unit in ("day", "week", "month", "year"):
+        return _long(page, item, before, after)
+    if _leads(before, {"in", "after"}) and unit == "hour" and item.value >= 20:
+        return Sort("interval", "until", unit, "interval.until")
+    return Sort("duration", None, unit, "duration.unit")
+
+
+def _hours(page: Passage, item: Quantity, before: list[str]) -> Sort:
+    if _leads(before, {"in", "after", "another", "until", "next"}) or before[-1:] == ["at"] and to_come(page, item) and not (
+            before_now(page, item)):
+        return Sort("interval", "until", "hour", "interval.hours")
+    return _reading(page, item, "odometer.hours")
+
+
+def _long(page: Passage, item: Quantity, before: list[str], after: list[str]) -> Sort:
+    unit = item.unit
+    if unit in ("day", "week") and {*before} & WAITED and not to_come(page, item):
+        return Sort("duration", None, unit, "duration.waited")
+    if {*before[-4:]} & {"in", "after", "within", "for", "another", "next", "until", "or"} or after[:1] in (["or"], ["from"]):
+        return Sort("interval", "until", unit, "interval.until")
+    if unit == "day" and not to_come(page, item):
+        return Sort("duration", None, unit, "duration.days")
+    return Sort("interval", "since last" if unit in ("year", "month") else "until", unit, "interval.time")

@@ -9,11 +9,12 @@ from saidspec.discourse.attention import Attention
 from saidspec.discourse.carryover import SAME, carried
 from saidspec.extract.components import Mention, mentions
 from saidspec.extract.costs import amount
-from saidspec.extract.dates import date_facts, dates
+from saidspec.extract.dates import date_facts, dates, past_ends
 from saidspec.extract.days import Day
 from saidspec.extract.distractors import no_fact
 from saidspec.extract.draft import Draft
 from saidspec.extract.materials import claim_materials
+from saidspec.extract.mileage import settle_readings, travel
 from saidspec.extract.passage import Passage
 from saidspec.extract.place import Memory
 from saidspec.extract.prices import cost, listed_prices
@@ -47,9 +48,10 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     days = dates(page, page.note.date)
     claimed = {at for phrase in phrases for at in range(phrase.start, phrase.end)}
     claimed |= {at for day in days for at in range(day.start, day.end)}
-    values = ValueReader(page, rules.lexicon, rules.roles, attention, near, Memory(), claimed, [])
-    read = Read(page, [], days, phrases, {}, claimed=claimed)
     numbers = {item.number: item for item in quantities(page, rules.units) if item.number not in claimed}
+    memory = Memory(travel=travel(page, numbers, rules.units.single("distance"), past_ends(days, page.note.date)))
+    values = ValueReader(page, rules.lexicon, rules.roles, attention, near, memory, claimed, [])
+    read = Read(page, [], days, phrases, {}, claimed=claimed)
     events = _events(page, phrases, numbers, Surroundings(page, rules.lexicon, attention, near))
     order = sorted(numbers)
     following = {number: order[i + 1] if i + 1 < len(order) else len(page) for i, number in enumerate(order)}
@@ -77,6 +79,7 @@ def read_passage(page: Passage, rules: Rules) -> Read:
             read.drafts += [draft for draft in (item(),) if draft]
         read.focus_at[at] = attention.history[-1] if attention.history else None
     read.drafts += date_facts(days, page.note.date)
+    settle_readings(page, read.drafts)
     read.drafts += listed_prices(page, read.drafts, read.claimed, numbers, phrases, read.completed)
     return read
 

@@ -65,14 +65,19 @@ def number_rules(found: RuleSet, units: UnitTable) -> NumberRules:
     whole = {name: {word: int(value) for word, value in words.items()} for name, words in classes.items() if name != "glyphs"}
     glyphs = {word: _fraction(value) for word, value in classes["glyphs"].items()}
     spelling: dict[str, Any] = found.named("spelled")[0].data
-    first_words = {form for word in units.first_words() for form in (word, word + "s", word + "es")}
+    first_words = {form for word in units.first_words() for form in ((word, word + "s", word + "es") if len(word) > 1 else (word,))}
+    unit_forms = {"".join(words) for options in units.forms.values() for words, _ in options}
+    extra = found.named("numbers")[0].data
     spelled = SpellingWords(
         paired(spelling["separators"]), {word: int(value) for word, value in paired(spelling["repeats"]).items()},
         paired(spelling["letters"]), frozenset(listed(spelling["not_letters"])),
         tuple(tuple(cue.split()) for cue in listed(spelling["part_cues"])), whole["ones"])
     return NumberRules(NumberWords(whole["ones"], whole["teens"], whole["tens"], whole["scales"], whole["parts"], glyphs,
-                                   whole["plurals"]), spelled, mishearings(found.entries("mishearings", "mishearing")),
-                       frozenset(first_words - {"of", "os", "ofs"} | {"inches", "feet", "meter", "meters", "millimeter", "millimeters", "liter", "liters", "kilometers", "kilometer", "milliliters", "milliliter", "centimeters"}))
+                                   whole["plurals"], with_article=frozenset(listed(extra["article"]["units"])),
+                                   before_article=frozenset(listed(extra["article"]["before"])), after_article=frozenset(listed(extra["article"]["after"])),
+                                   distances=frozenset(listed(extra["thousands"]["distances"])), resistances=frozenset(listed(extra["thousands"]["resistances"]))), spelled, mishearings(found.entries("mishearings", "mishearing")),
+                       frozenset(first_words - {"of", "os", "ofs"} | {"inches", "feet", "meter", "meters", "millimeter", "millimeters", "liter", "liters", "kilometers", "kilometer", "milliliters", "milliliter", "centimeters"}),
+                       frozenset(unit_forms | {form + "s" for form in unit_forms if len(form) > 2}))
 
 
 def _fraction(text: str) -> Decimal:

@@ -241,7 +241,8 @@ class ValueReader:
         assert sort.kind is not None
         made = Draft(sort.kind, item.start, item.end, item.number, target.mention, item.value, item.high,
                      sort.unit or None, angle=item.angle, role=sort.role, approximate=item.approximate, rule=sort.rule,
-                     manner=target.manner, bare=not item.unit)
+                     manner=target.manner, bare=not item.unit, assertion=sort.assertion,
+                     cue=sort.rule if sort.assertion != "stated" else None)
         if made.mention is not None and target.manner in ("focus", "topic") and not self._placed(made.mention) and self._for_all(item):
             made.mention = replace(made.mention, positions=tuple(pair for pair in made.mention.positions if pair[0] not in ("side", "end")))
         made.confidence = min(0.97, target.confidence) - (0.15 if made.bare else 0) - (0 if item.sure else 0.1)

@@ -89,8 +89,8 @@ class CodeReader:
     """Reads codes at places of a token list in which the numbers are known."""
 
     def __init__(self, toks: list[Token], numbers: dict[int, Number], words: SpellingWords,
-                 is_unit: Callable[[str], bool]) -> None:
-        self.toks, self.numbers, self.words, self.is_unit = toks, numbers, words, is_unit
+                 is_unit: Callable[[str], bool], unit_forms: frozenset[str] = frozenset()) -> None:
+        self.toks, self.numbers, self.words, self.is_unit, self.unit_forms = toks, numbers, words, is_unit, unit_forms
 
     def lower(self, at: int) -> str:
         return self.toks[at].lower if 0 <= at < len(self.toks) else ""
@@ -135,8 +135,8 @@ class CodeReader:
     def figure_with_unit(self, at: int, last: int) -> bool:
         """"88Nm", "13-foot-pounds", "10-12mm", "1.6l": a figure and a unit and no code."""
         words = [self.toks[i].lower for i in range(at, last) if self.toks[i].kind == "word"]
-        return self.toks[at].kind == "figure" and all(
-            self.is_unit(word) or word in ("k", "x", "to", "st", "nd", "rd", "th", "plus") for word in words)
+        return self.toks[at].kind == "figure" and ("".join(words) in self.unit_forms or all(
+            word in self.unit_forms or word in ("k", "x", "to", "plus") for word in words))
 
     def cued(self, at: int) -> bool:
         """The words right before are "part number", "part no" and the like."""

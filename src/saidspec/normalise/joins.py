@@ -13,6 +13,8 @@ from saidspec.normalise.numbers import Number
 from saidspec.normalise.tokens import Token
 
 SOCKET_UNITS = {"mm", "mil", "mill", "mils", "millimeter", "millimetre", "millimeters", "millimetres"}
+BROKEN_UNITS = {"quarts", "liters", "litres", "millimeters", "millimetres", "mm", "volts", "pints", "gallons", "bar", "ohms"}
+HUNDREDS = {"rpm", "revs", "miles", "mile", "hours", "km", "kilometers", "kilometres", "ohms", "kpa"}
 CLOCK = {"odometer", "mileage", "clock", "miles", "mile", "km", "kilometers", "kilometres", "kms", "hours", "odo", "speedo"}
 
 
@@ -47,7 +49,7 @@ def _run(toks: list[Token], run: list[Number], is_unit: Callable[[str], bool]) -
     while at < len(run):
         rest = run[at:]
         number, used = rest[0], 1
-        for join in (_clock, _grouped, _year, _chain):
+        for join in (_clock, _grouped, _year, _chain, _paired):
             found = join(toks, rest)
             if found:
                 number, used = found
@@ -65,7 +67,17 @@ def _whole(number: Number, low: int, high: int) -> bool:
 def _clock(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     """"eighty seven four fifty" as an odometer says it: tens of thousands, hundreds, the rest."""
     near = {_lower(toks, i) for i in range(max(0, run[0].first - 6), min(len(toks), run[0].last + 8))}
-    if not near & CLOCK or run[0].form != "words" or not _whole(run[0], 10, 999):
+    if not near & CLOCK:
+        return None
+    if len(run) > 1 and run[0].form in ("figure", "scaled") and run[0].value >= 1000 and run[0].value % 1000 == 0 and (
+            _whole(run[1], 100, 999)):  # "87,000 412"
+        return Number(run[0].first, run[1].last, run[0].value + run[1].value, "grouped", "", False), 2
+    if run[0].form != "words":
+        return None
+    if len(run) > 3 and _whole(run[0], 1, 9) and _whole(run[1], 10, 99) and _whole(run[2], 1, 9) and _whole(run[3], 10, 99):
+        value = run[0].value * 100000 + run[1].value * 1000 + run[2].value * 100 + run[3].value
+        return Number(run[0].first, run[3].last, value, "chain", str(value), False), 4
+    if not _whole(run[0], 10, 999):
         return None
     if len(run) > 2 and _whole(run[1], 1, 9) and _whole(run[2], 10, 99):
         value = run[0].value * 1000 + run[1].value * 100 + run[2].value
@@ -108,16 +120,36 @@ def _year(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
 
 def _chain(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     """"two fifty" is 250 and "one oh five" is read by the grammar; but "two ten millimeter bolts" are two bolts."""
-    if len(run) < 2 or run[0].form != "words" or run[1].form != "words" or not _whole(run[0], 1, 9):
+    if len(run) < 2 or run[0].form != "words" or run[1].form not in ("words", "decimal") or not _whole(run[0], 1, 9):
         return None
-    if not _whole(run[1], 10, 99) or run[0].last - run[0].first != 1:
+    if run[0].last - run[0].first != 1:
+        return None
+    if run[1].form == "decimal" and 10 <= run[1].value < 100 and run[1].sure:  # "one fourteen point three"
+        return Number(run[0].first, run[1].last, run[0].value * 100 + run[1].value, "chain", "", False), 2
+    if not _whole(run[1], 10, 99):
         return None
     after = _lower(toks, run[1].last)
+    if after == "inch" and _lower(toks, run[1].last + 1) in ("pound", "pounds", "lb", "lbs"):
+        after = "pound"
     if after in SOCKET_UNITS and run[1].value <= 36 or after in ("inch", "of", "by"):
         return None
     if after in ("bolts", "nuts", "screws", "studs") or len(run) > 2 and run[2].form == "words" and run[2].value < 10:
         return None
     value = run[0].value * 100 + run[1].value
+    return Number(run[0].first, run[1].last, value, "chain", str(value), False), 2
+
+
+def _paired(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
+    """"Twelve fifty rpm" is 1250, "twelve sixty volts" is 12.60: two numbers of two figures before such a unit."""
+    if len(run) != 2 or any(number.form != "words" or not _whole(number, 10, 99) for number in run):
+        return None
+    unit = _lower(toks, run[1].last)
+    if unit in HUNDREDS:
+        value = run[0].value * 100 + run[1].value
+    elif unit in ("volt", "volts", "v") and 10 <= run[0].value <= 15:
+        value = run[0].value + run[1].value / 100
+    else:
+        return None
     return Number(run[0].first, run[1].last, value, "chain", str(value), False), 2
 
 
@@ -136,15 +168,26 @@ def _around(toks: list[Token], numbers: list[Number]) -> list[Number]:
                 and last.value < Decimal("0.1") and number.value == int(number.value)):
             made[-1] = Number(last.first, number.last, Decimal(f"{last.value}{number.value}"), "decimal", "", False)
             continue
+        if last and between == ["."] and _broken_decimal(toks, last, number):
+            made[-1] = Number(last.first, number.last, Decimal(f"{last.value}.{number.digits}"), "decimal", "", False)
+            continue
         made.append(_signed(toks, number))
     return made
+
+
+def _broken_decimal(toks: list[Token], last: Number, number: Number) -> bool:
+    """"Added 5. 2 quarts": a point that a recogniser took for the end of a sentence; a unit follows."""
+    point = toks[last.last]
+    return (last.form == number.form == "figure" and last.value < 100 and len(number.digits) == 1 and last.last - last.first == 1
+            and point.start == toks[last.last - 1].end and toks[number.first].start == point.end + 1
+            and _lower(toks, number.last) in BROKEN_UNITS and _lower(toks, last.first - 1) not in ("at", "to"))
 
 
 def _signed(toks: list[Token], number: Number) -> Number:
     """With its sign: "minus 31", "−31" where the sign touches the figure and nothing stands before it."""
     before = number.first - 1
     word = _lower(toks, before)
-    if word == "minus" or word in ("-", "−", "–") and toks[before].end == toks[number.first].start and (
+    if word in ("minus", "negative") and _lower(toks, before - 1) != "or" and not (before and toks[before - 1].kind == "figure") or word in ("-", "−", "–") and toks[before].end == toks[number.first].start and (
             before == 0 or toks[before - 1].end < toks[before].start and toks[before - 1].kind != "figure"):
         return Number(before, number.last, -number.value, number.form, number.digits, number.sure)
     return number

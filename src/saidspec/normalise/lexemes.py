@@ -38,6 +38,7 @@ class NumberRules:
     spelling: SpellingWords
     misheard: dict[str, list[Mishearing]] = field(default_factory=dict)
     unit_words: frozenset[str] = frozenset()
+    unit_forms: frozenset[str] = frozenset()  # whole forms, their words joined: "footpound", "nm"
 
     def is_unit(self, word: str) -> bool:
         """Whether a word may begin a unit of measure."""
@@ -81,12 +82,12 @@ def read_numbers(toks: list[Token], rules: NumberRules) -> dict[int, Number]:
 def number_starts(words: NumberWords) -> frozenset[str]:
     """The words that may begin a number."""
     return frozenset({*words.ones, *words.teens, *words.tens, *words.scales, *words.glyphs, *words.plurals,
-                      "point", "half", "quarter", "a", "an"})
+                      "point", "half", "quarter", "a", "an", "another", "couple"})
 
 
 def read_codes(text: str, toks: list[Token], numbers: dict[int, Number], rules: NumberRules) -> dict[int, Code]:
     """The codes by their first token, from left to right."""
-    reader = CodeReader(toks, numbers, rules.spelling, rules.is_unit)
+    reader = CodeReader(toks, numbers, rules.spelling, rules.is_unit, rules.unit_forms)
     reader.text = text
     codes: dict[int, Code] = {}
     at = 0

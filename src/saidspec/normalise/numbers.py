@@ -6,13 +6,15 @@ Short-scale English number words; fractions with the denominators of wrenches an
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 
-from saidspec.normalise.tokens import Token
+from saidspec.normalise.tokens import Token, figure_value
 
 DENOMINATORS = {2, 3, 4, 8, 16, 32, 64}
+DOTTED = re.compile(r"[1-9]\d{0,2}\.\d{3}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +29,11 @@ class NumberWords:
     glyphs: dict[str, Decimal]
     plurals: dict[str, int]
     zeros: frozenset[str] = frozenset({"oh", "o"})
+    with_article: frozenset[str] = frozenset()  # units of which "a" means one: "a litre of coolant"
+    before_article: frozenset[str] = frozenset()  # words before such an "a": "added a litre"
+    after_article: frozenset[str] = frozenset()  # words after such a unit: "a litre of", "a gallon each"
+    distances: frozenset[str] = frozenset()  # words behind which "112 k" and 152.947 are thousands
+    resistances: frozenset[str] = frozenset()  # words near which "8.2k" are kilohms
 
     def small(self, word: str) -> int | None:
         """The value of a word below a hundred that stands alone, or None."""
@@ -41,7 +48,7 @@ class Number:
     """A number in tokens first..last (exclusive).
 
     `form` tells how it was said: figure, words, digits (one by one), decimal, fraction, grouped (148 312), plural
-    ("eights"), year, chain ("two fifty").  `digits` are the figures in the order said, for codes.
+    ("eights"), year, chain ("two fifty"), article ("a litre"), couple.  `digits` are the figures in the order said.
     """
 
     first: int
@@ -50,10 +57,25 @@ class Number:
     form: str
     digits: str = ""
     sure: bool = True
-    carries: str = ""  # the unit word inside it: "an inch and a quarter" is 1.25 and carries "inch"
+    carries: str = ""  # the unit word inside it: "an inch and a quarter" is 1.25 and carries "inch"; "8.2k" kohm
 
 
 Reader = tuple[Decimal, int]
+
+
+def _stops(toks: list[Token]) -> list[int]:
+    """For each token the next place at which the speaker paused (more than one space); a number ends there."""
+    stops, stop = [0] * len(toks), len(toks)
+    for at in range(len(toks) - 1, -1, -1):
+        stops[at] = stop
+        if at and toks[at].start - toks[at - 1].end > 1:
+            stop = at
+    return stops
+
+
+def whole(value: Decimal) -> Decimal:
+    """A number without the noughts behind its point where nothing else stands there: 94500.0 → 94500."""
+    return value.to_integral_value() if value == value.to_integral_value() else value
 
 
 class Grammar:
@@ -61,10 +83,11 @@ class Grammar:
 
     def __init__(self, toks: list[Token], words: NumberWords, is_unit: Callable[[str], bool]) -> None:
         self.toks, self.words, self.is_unit = toks, words, is_unit
-        self.size = len(toks)
+        self.size = self.limit = len(toks)
+        self.stops = _stops(toks)
 
     def lower(self, at: int) -> str:
-        return self.toks[at].lower if 0 <= at < self.size else ""
+        return self.toks[at].lower if 0 <= at < self.limit else ""
 
     def near(self, at: int) -> bool:
         """Token `at` follows the one before it on the same line, with at most a space between."""
@@ -77,6 +100,23 @@ class Grammar:
         return at
 
     # -- whole numbers in words
+    def hundreds(self, at: int) -> Reader | None:
+        """A number of three figures said without its hundred: "one fifty two", "nine forty seven", "one oh five"."""
+        one = self.words.ones.get(self.lower(at))
+        if not one:
+            return None
+        after = self.over_hyphen(at + 1)
+        if self.lower(after) in self.words.zeros:
+            last = self.words.ones.get(self.lower(after + 1))
+            return (Decimal(one * 100 + last), after + 2) if last else None
+        tail = self.below_hundred(after)
+        if tail is None:
+            return None
+        if tail[0] >= 10:
+            return one * 100 + tail[0], tail[1]
+        last = self.words.ones.get(self.lower(tail[1]))
+        return None if last is None else (one * 100 + tail[0] * 10 + last, tail[1] + 1)
+
     def below_hundred(self, at: int) -> Reader | None:
         word = self.lower(at)
         tens = self.words.tens.get(word)
@@ -97,7 +137,9 @@ class Grammar:
         elif self.lower(at) in self.words.scales and self.lower(at) in ("hundred", "thousand"):
             group = Decimal(1)
         else:
-            head = self.below_hundred(at) or self.figure(at)
+            head = self.hundreds(at)
+            if head is None or self.lower(head[1]) != "thousand":
+                head = self.below_hundred(at) or self.figure(at)
             if head is None:
                 return None
             group, place = head
@@ -106,15 +148,15 @@ class Grammar:
             if scale is None:
                 break
             found = True
-            if scale == 100:
-                group *= 100
+            if scale == 100 or scale == 12:
+                group *= scale
                 place += 1
             else:
                 total += group * scale
                 group = Decimal(0)
                 place += 1
             after = place + 1 if self.lower(place) == "and" else place
-            tail = self.below_hundred(after)
+            tail = (self.hundreds(after) if scale == 1000 else None) or self.below_hundred(after)
             if tail is None and scale > 100:
                 tail = self.figure(after) if self.lower(place) != "and" else None
                 if tail and (tail[0] >= 1000 or self.is_unit(self.lower(tail[1])) and tail[0] < 10):
@@ -134,13 +176,18 @@ class Grammar:
                 break
             group = tail[0]
             place = tail[1]
-        return (total + group, place) if found else None
+        return (whole(total + group), place) if found else None
 
     def figure(self, at: int) -> Reader | None:
-        if at < self.size and self.toks[at].kind == "figure":
-            text = self.toks[at].lower.replace(",", "")
-            return Decimal("0" + text if text.startswith(".") else text), at + 1
-        return None
+        if at >= self.limit or self.toks[at].kind != "figure":
+            return None
+        text = self.toks[at].lower
+        if self.lower(at + 1).startswith(".") and self.toks[at + 1].kind == "figure" and text.isdigit() and self.near(at + 1):
+            return Decimal(text + self.lower(at + 1)), at + 2  # "25 .4"
+        value = figure_value(text)
+        if DOTTED.fullmatch(text) and self.lower(at + 1) in self.words.distances:
+            value = Decimal(text.replace(".", ""))  # "152.947 km"
+        return value, at + 1
 
     # -- digits one by one, and what follows "point"
     def digit_run(self, at: int, after_point: bool = False) -> tuple[str, int]:
@@ -199,12 +246,14 @@ class Grammar:
     def and_fraction(self, at: int) -> Reader | None:
         """The fraction of a mixed number, from its "and", hyphen or bare start: "and a half", "-1/4", " 1/8"."""
         place = self.over_hyphen(at)
-        if self.lower(place) == "and":
+        if self.lower(place) in ("and", "&"):
             place = self.over_hyphen(place + 1)
             if self.lower(place) in ("half", "quarter"):
                 return Decimal(1) / self.words.parts[self.lower(place)], place + 1
-            found = self.fraction(place)
-            return found
+            inner = self.over_hyphen(place + 1)
+            if self.lower(place) in ("a", "an") and (self.lower(inner) in self.words.glyphs or self.figure(inner)):
+                return self.fraction(inner)  # "1 and a 1/4"
+            return self.fraction(place)
         if self.lower(place) in self.words.glyphs or (self.figure(place) and self.lower(place + 1) == "/"):
             return self.fraction(place) if self.near(place) else None
         return None
@@ -212,16 +261,43 @@ class Grammar:
     # -- one number
     def read(self, at: int) -> Number | None:
         """The longest number that begins at token `at`."""
+        self.limit = self.stops[at]
         word, kind = self.lower(at), self.toks[at].kind
         if kind == "word":
             known = word in self.words.scales or word == "a" or word == "an" or self.words.small(word) is not None
+            if word in ("couple", "another"):
+                return self.couple(at) if word == "couple" else self.article(at)
             if not known and word not in ("point", "half", "quarter") and word not in self.words.glyphs:
                 return self.plural(at)
         elif kind != "figure":
             return None
         if word == "point":
             return self.leading_point(at)
-        return self.around_unit(at) or self.part_alone(at) or self.spoken_digits(at) or self.whole(at)
+        return self.around_unit(at) or self.part_alone(at) or self.spoken_digits(at) or self.whole(at) or self.article(at)
+
+    def couple(self, at: int) -> Number | None:
+        """"A couple of litres", "couple quarts": two, and not quite; only before a unit."""
+        start = at - 1 if self.lower(at - 1) == "a" and self.near(at) else at
+        place = at + 2 if self.lower(at + 1) == "of" else at + 1
+        if start < at or self.lower(at) != "couple" or not self.is_unit(self.lower(place)) or len(self.lower(place)) < 2:
+            return None
+        return Number(at, place, Decimal(2), "couple", "2")
+
+    def article(self, at: int) -> Number | None:
+        """"A litre of", "a thou", "another quart", "a couple of litres": one (or two) of a unit that is not in figures."""
+        if self.lower(at) not in ("a", "an", "another"):
+            return None
+        if self.lower(at + 1) == "couple":
+            place = at + 3 if self.lower(at + 2) == "of" else at + 2
+            unit = self.lower(place)
+            return Number(at, place, Decimal(2), "couple", "2") if self.is_unit(unit) and len(unit) > 1 else None
+        unit, after = self.lower(at + 1), self.lower(at + 2)
+        ends = ("", "\n", ".", ",", ";", "!", "?")
+        if unit not in self.words.with_article or after not in ends and after not in self.words.after_article and unit != "thou":
+            return None
+        if self.lower(at) != "another" and self.lower(at - 1) not in ends and self.lower(at - 1) not in self.words.before_article:
+            return None
+        return Number(at, at + 1, Decimal(1), "article", "1")
 
     def around_unit(self, at: int) -> Number | None:
         """"an inch and a quarter", "a quart and a half", "two inches and a half": the unit stands inside."""
@@ -250,6 +326,10 @@ class Grammar:
             place = self.over_hyphen(at + 1)
             if self.lower(place) in ("a", "an"):
                 place += 1
+                if self.lower(place) == "dozen":
+                    return Number(at, place + 1, Decimal(6), "words", "6")
+            elif self.lower(place) == "of" and self.lower(place + 1) in ("a", "an") and self.is_unit(self.lower(place + 2)):
+                return Number(at, at + 1, Decimal(1) / self.words.parts[word], "fraction")
             elif self.lower(at - 1) == "and":
                 return None
             if self.is_unit(self.lower(place)) or (self.lower(place) == "turn"):
@@ -284,20 +364,43 @@ class Grammar:
             return None
         value, place = base
         form = "words" if self.toks[at].kind == "word" else "figure"
-        if self.lower(place) == "k" and form == "figure" and self.toks[place].start == self.toks[place - 1].end:
-            return Number(at, place + 1, value * 1000, "scaled", str(value))
+        thousand = self.thousands(at, place, value, form)
+        if thousand:
+            return thousand
         if self.lower(place) == "point":
             tail = self.decimals(place + 1)
             if tail:
                 text = f"{value}.{tail[0]}"
-                return Number(at, tail[1], Decimal(text), "decimal", text.replace(".", ""), form == "words")
+                return self.scaled_by(Number(at, tail[1], Decimal(text), "decimal", text.replace(".", ""), form == "words"))
         mixed = self.and_fraction(place) if value < 1000 else None
         if mixed and 0 < mixed[0] < 1:
-            return Number(at, mixed[1], value + mixed[0], "fraction")
+            return self.scaled_by(Number(at, mixed[1], value + mixed[0], "fraction"))
         if word == "one" and not scaled and not self.one_is_number(at):
             return None
-        digits = self.toks[at].lower.replace(",", "").replace(".", "") if form == "figure" else str(value)
+        digits = re.sub(r"\D", "", self.toks[at].lower) if form == "figure" else str(value)
         return Number(at, place, value, "scaled" if scaled else form, digits)
+
+    def thousands(self, at: int, place: int, value: Decimal, form: str) -> Number | None:
+        """"112k", "112 k miles", "one hundred twelve k on the clock"; "8.2k" beside a resistance is 8.2 kilohms."""
+        if self.lower(place) != "k" or value >= 1000:
+            return None
+        touching = self.toks[place].start == self.toks[place - 1].end
+        if {self.lower(i) for i in range(place + 1, place + 4)} & self.words.distances:
+            return Number(at, place + 1, whole(value * 1000), "scaled", str(value))
+        if form == "figure" and self.resisting(at, place):
+            return Number(at, place + 1, value, form, str(value), carries="kohm")
+        return Number(at, place + 1, whole(value * 1000), "scaled", str(value)) if touching and form == "figure" else None
+
+    def resisting(self, at: int, place: int) -> bool:
+        return any(self.toks[i].lower in self.words.resistances for i in range(max(0, at - 16), min(self.size, place + 10)))
+
+    def scaled_by(self, number: Number) -> Number:
+        """"Ninety four and a half thousand", "1.5 thousand": the number times the scale that follows it."""
+        word = self.lower(number.last)
+        if word != "thousand" and not (word == "k" and self.lower(number.last + 1) in self.words.distances):
+            return number
+        value = whole(number.value * 1000)
+        return Number(number.first, number.last + 1, value, "scaled", str(value))
 
     def one_is_number(self, at: int) -> bool:
         """"one" counts as a figure before a unit or in a range; otherwise it is the pronoun or a mere article."""

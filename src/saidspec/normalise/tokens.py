@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from decimal import Decimal
 
-# A figure keeps its separators (87,450 and 1.74); letters and figures are always parted (T25 is T, 25), which
-# `codes.py` puts together again; a contraction keeps its n't, while 's, 'll, 're, 've, 'd, 'm stand alone.
+# A figure keeps its separators (87,450, 87'450, 1.234.567, 1.74, 9,80); letters and figures are always parted (T25 is
+# T, 25), which `codes.py` puts together again; an ordinal (2nd) is a word; a contraction keeps its n't, while 's, 'll,
+# 're, 've, 'd, 'm stand alone.
 TOKEN = re.compile(
     r"""
-    (?P<figure>\d{1,3}(?:,\d{3})+(?:\.\d+)?(?!\d)|\d+\.\d+|(?<![\w.])\.\d+|\d+)
+    (?P<ordinal>(?<![\w.,])\d+(?:st|nd|rd|th)\b)
+  | (?P<figure>\d{1,3}(?:,\d{3})+(?:\.\d+)?(?!\d)|\d{1,3}(?:['’]\d{3})+(?!\d)|\d{1,3}(?:\.\d{3}){2,}(?![\d.])
+    |\d+\.\d+|(?<![\w.])\.\d+|(?<![\d,])\d+,\d{1,2}(?![\d,]|\.\d)|\d+)
   | (?P<suffix>['’](?:s|ll|re|ve|d|m)\b)
   | (?P<word>[^\W\d_]+['’]t\b|[^\W\d_]+)
   | (?P<mark>\n|\.{2,}|…|[^\w\s]|_)
@@ -30,7 +34,19 @@ class Token:
 
 def tokens(text: str) -> list[Token]:
     """The tokens of a text, in order; white space other than a line end is between them and none of them."""
-    return [
-        Token(hit.start(), hit.end(), hit.group().lower().replace("’", "'"), hit.lastgroup or "word")
-        for hit in TOKEN.finditer(text)
-    ]
+    return [Token(hit.start(), hit.end(), hit.group().lower().replace("’", "'"), KINDS.get(hit.lastgroup or "", hit.lastgroup or "word"))
+            for hit in TOKEN.finditer(text)]
+
+
+KINDS = {"ordinal": "word"}
+
+
+def figure_value(figure: str) -> Decimal:
+    """The number that a figure token writes: 87,450 → 87450; 9,80 → 9.80; 1.234.567 → 1234567; .5 → 0.5."""
+    if THOUSANDS.fullmatch(figure):
+        return Decimal(re.sub(r"[,'](?=\d{3})", "", figure) if "," in figure or "'" in figure else figure.replace(".", ""))
+    text = figure.replace(",", ".")
+    return Decimal("0" + text if text.startswith(".") else text)
+
+
+THOUSANDS = re.compile(r"\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d{1,3}(?:'\d{3})+|\d{1,3}(?:\.\d{3}){2,}")

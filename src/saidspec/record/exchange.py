@@ -126,8 +126,8 @@ def _description(conn: sqlite3.Connection, form: Form) -> dict[str, Any]:
 
 
 def _resource(table: Table, form: Form) -> dict[str, Any]:
-    schema: dict[str, Any] = {"fields": [_field(column) for column in table.columns], "missingValues": [""],
-                              "primaryKey": list(table.key)}  # fmt: skip
+    schema: dict[str, Any] = {"fields": [_field(column) for column in table.columns], "primaryKey": list(table.key),
+                              "missingValues": [""] if form == "csv" else []}  # fmt: skip
     if refers := [column for column in table.columns if column.refers_to]:
         schema["foreignKeys"] = [
             {"fields": column.name, "reference": {

@@ -19,7 +19,7 @@ from saidspec.model import UnusableInput
 from saidspec.sources.sound import RATE, Recording, Window, windows
 from saidspec.sources.speech_model import MISSING_EXTRA, model_hash
 
-WINDOW = 120 * RATE  # samples in a window: memory stays small, and little is lost by an interruption
+WINDOW = 60 * RATE  # samples in a window: memory stays small, and little is lost by an interruption
 SETTINGS: dict[str, Any] = {
     "language": "en", "temperature": 0.0, "beam_size": 5, "vad_filter": True, "word_timestamps": True,
     "condition_on_previous_text": False,

@@ -1,0 +1,71 @@
+"""What the readings of a note say of each other: an odometer only goes up.
+
+Of two readings the smaller one is of earlier work, the one beyond the present reading is still to come, and a figure
+that is the difference of two readings is how long a part has lasted.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from saidspec.discourse.corrections import between
+from saidspec.extract.draft import Draft
+from saidspec.extract.passage import Passage
+from saidspec.extract.place import Travel
+from saidspec.extract.quantities import Quantity
+
+SLACK = Decimal("0.002")  # a reading before and one after a test drive are both of today
+
+
+def travel(page: Passage, numbers: dict[int, Quantity], units: dict[str, str], past: frozenset[int]) -> Travel:
+    """How the note counts distance: the unit of its first long distance, else of any; hours where it has an hour meter."""
+    far = [item for item in numbers.values() if item.dimension == "distance"]
+    long = [item for item in far if item.value >= 1000]
+    unit = next((item.unit for item in long or far), None)
+    if unit is None:
+        unit = next((units[word] for at, word in enumerate(page.norm) if word in units and len(word) > 1), None)
+    if unit is None and any(page.norm[i] == "hourmeter" or page.norm[i] == "hour" and page.word(i + 1) in ("meter", "metre")
+                            or page.norm[i] == "engine" and page.word(i + 1) == "hour" for i in range(len(page))):
+        unit = "hour"
+    return Travel(unit, units, past)
+
+
+def settle_readings(page: Passage, drafts: list[Draft]) -> None:
+    """Give each odometer reading its standing by the present one."""
+    readings = sorted((draft for draft in drafts if draft.kind == "odometer" and draft.value is not None), key=lambda draft: draft.start)
+    now = next((draft for draft in readings if draft.assertion == "stated" and draft.rule in NAMED), None) or next(
+        (draft for draft in readings if draft.assertion == "stated"), None)
+    if now is None or now.value is None:
+        return
+    earlier: list[Draft] = []
+    for draft in readings:
+        if draft is now or draft.value is None or draft.unit != now.unit or _corrected(page, now, draft):
+            continue
+        if draft.value > now.value * (1 + SLACK):
+            if draft.start > now.start and draft.assertion == "stated":
+                draft.kind, draft.role, draft.rule = "interval", "until", "interval.beyond-reading"
+        elif _lasted(draft, now, earlier):
+            draft.kind, draft.role, draft.rule, draft.assertion = "interval", "since last", "interval.difference", "historical"
+        elif draft.value < now.value * (1 - SLACK):
+            if draft.assertion == "stated":
+                draft.assertion, draft.cue = "historical", "earlier-reading"
+            earlier.append(draft)
+    for draft in drafts:
+        if draft.kind == "duration" and draft.unit == now.unit and _lasted(draft, now, earlier):
+            draft.kind, draft.role, draft.rule, draft.assertion = "interval", "since last", "interval.difference", "historical"
+
+
+NAMED = {"odometer.named", "odometer.bare", "odometer.hours"}
+
+
+def _lasted(draft: Draft, now: Draft, earlier: list[Draft]) -> bool:
+    """Within 3 % of what lies between the present reading and the earlier one that was said just before."""
+    if draft.value is None or now.value is None:
+        return False
+    return any(0 < draft.start - old.end <= 20 and old.value is not None and abs(now.value - old.value - draft.value) <= draft.value * 3 / 100
+               for old in earlier)
+
+
+def _corrected(page: Passage, one: Draft, other: Draft) -> bool:
+    first, last = (one, other) if one.start < other.start else (other, one)
+    return last.start - first.end <= 24 and between(page, first.end, last.start) is not None
