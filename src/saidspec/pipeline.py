@@ -11,7 +11,9 @@ from datetime import date
 
 from saidspec.discourse.attention import named
 from saidspec.discourse.carryover import outdated
-from saidspec.discourse.corrections import recalled, retract
+from saidspec.discourse.corrections import retract
+from saidspec.discourse.lists import listed
+from saidspec.discourse.reassigned import recalled, reassigned, remeasured, taken_off
 from saidspec.extract.assertion import cues_of
 from saidspec.extract.draft import Draft
 from saidspec.extract.follow_ups import follow_ups
@@ -49,7 +51,11 @@ def _settle(found: Read, rules: Rules) -> None:
             draft.assertion = "planned"  # what is to be done after it
         if draft.assertion == "other":
             draft.dropped = True
+    listed(page, found.drafts, found.phrases, found.completed)
     retract(page, found.drafts)
+    found.drafts += reassigned(page, found.drafts, found.phrases, found.completed)
+    found.drafts += remeasured(page, found.drafts, rules.units)
+    taken_off(page, found.drafts)
     outdated(page, found.drafts)
     found.drafts += recalled(page, found.drafts, found.phrases)
     found.drafts += follow_ups(page, cues, found.drafts, found.days, found.completed, found.focus_at)

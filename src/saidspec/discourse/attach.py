@@ -15,7 +15,7 @@ COPULAS = {"is", "'s", "are", "was", "were", "be", "been", "being", "'re", "gets
            "this", "one", "then", "you", "hold", "so", "size", "well", "really", "roughly", "mikes", "mics", "for", "per", "side", "exactly", "another"}
 PREPOSITIONS = {"on", "for", "in", "of", "from", "into", "to", "at", "around", "round", "across", "through", "off", "between", "behind"}
 TOOLS = {"wrench", "socket", "spanner", "key", "bit", "hex", "allen", "driver", "deep", "long", "six", "point", "sided", "ring", "impact",
-         "torx", "each", "again", "now", "all", "round", "open", "ended", "extension", "long-reach", "reach", "ratchet", "-", ",", "ones", "size", "drive", "torque", "too", "as", "well", "total", "and", "thick"}
+         "torx", "each", "again", "now", "all", "round", "open", "ended", "extension", "long-reach", "reach", "ratchet", "-", "ones", "size", "drive", "torque", "too", "as", "well", "total", "and", "thick"}
 MEASURED = {"play", "slack", "runout", "wear", "tread", "pressure", "thickness", "gap", "clearance", "backlash", "deflection", "float", "lash", "movement", "travel", "torque", "preload", "sag", "voltage", "depth", "compression"}
 QUALITY = {"fresh", "new", "old", "used", "clean", "good", "cheap", "synthetic", "mineral", "distilled", "premixed", "semi", "fully", "dirty", "black", "plain"}
 PRONOUNS = {"it", "them", "those", "these", "that", "this", "they", "both", "one", "ones", "each"}
@@ -94,7 +94,14 @@ class Neighbours:
             item = self.by_start.get(place + 1)  # "five quarts of fresh engine oil"
         if item is None and page.word(at) == "of" and place < len(page) and page.lexemes[place].kind == "code":
             item = self.by_start.get(place + 1)  # "4 litres of 5W-40 oil"
-        return item
+        return None if item is None or self._opens(item) else item
+
+    def _opens(self, item: Mention) -> bool:
+        """A phrase right before a value of its own opens the next statement: "4 mm, on the right 6 mm"."""
+        at = item.end
+        while self.page.word(at) in ("is", "'s", "are", "was", "were", "at", "it", "they", "'re", "one", "side", "pad", "got", "gets") and at - item.end < 3:
+            at += 1
+        return at < len(self.page) and self.page.lexemes[at].kind == "number" and self.page.same_sentence(item.start, at)
 
     def named_after(self, end: int) -> Mention | None:
         """"Twenty-one's the idler", "34 was for the fill plug"."""

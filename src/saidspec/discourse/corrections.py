@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from saidspec.extract.components import Mention
 from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Found, Passage
@@ -19,14 +17,14 @@ def between(page: Passage, first: int, last: int) -> Found | None:
     weak = None
     for at in range(first, last):
         found = page.starting("correction", at)
-        if found and found.end <= last and _takes_back(page, found):
+        if found and found.end <= last and takes_back_at(page, found):
             if found.term.detail == "retract":
                 return found
             weak = weak or found
     return weak
 
 
-def _takes_back(page: Passage, found: Found) -> bool:
+def takes_back_at(page: Passage, found: Found) -> bool:
     """"No" takes back before a mark, a value or "it's"; not in "no leaks" or "sorry about the noise"."""
     after = page.word(found.end)
     said = page.norm[found.start : found.end]
@@ -104,28 +102,3 @@ def retract(page: Passage, drafts: list[Draft]) -> None:
         if new.bare and old.unit:
             new.unit = old.unit
         new.role = new.role or old.role
-
-
-def recalled(page: Passage, drafts: list[Draft], mentions: list[Mention]) -> list[Draft]:
-    """"Earlier I said the drain plug, that was the fill plug": the earlier facts get the right part.
-
-    The old facts are retracted; the new ones quote the words that put them right.
-    """
-    made: list[Draft] = []
-    for found in page.found.get("correction", ()):
-        if found.term.detail != "recall":
-            continue
-        named = [item for item in mentions if found.end <= item.start < found.end + 18 and item.words and (
-            page.sentence[item.start] - page.sentence[found.start] <= 1)]
-        if len(named) < 2 or not {"was", "is", "'s", "meant", "be", "should"} & {*page.words(named[0].end, named[1].start)}:
-            continue
-        wrong, right = named[0], named[1]
-        for old in reversed([draft for draft in drafts if draft.end <= found.start and draft.mention is not None]):
-            if old.kind in ("torque", "size", "volume", "measurement") and old.assertion in ("stated", "quoted") and (
-                    old.mention is not None and {*wrong.words} <= {*old.mention.words}):
-                new = replace(old, start=found.start, end=right.end, anchor=found.start, mention=right, confidence=0.8,
-                              rule="correction.recall", manner="copula", back=True, replaced_by=None)
-                old.assertion, old.cue, old.replaced_by = "retracted", "correction.recall", new
-                made.append(new)
-                break
-    return made

@@ -89,6 +89,8 @@ def _term(page: Passage, at: int) -> tuple[str, Found] | None:
     best: tuple[str, Found] | None = None
     for name in ("fastener", "part", "short", "position", "standing", "modifier", "head", "system"):
         found = page.starting(name, at)
+        if found and name == "system" and page.word(found.end - 1) != "system":
+            continue
         if found and (best is None or found.end > best[1].end):
             best = ("head" if name == "standing" else name, found)
     return best
@@ -202,6 +204,9 @@ def _plural(page: Passage, at: int) -> bool:
 def _cylinder(page: Passage, at: int) -> tuple[str, int] | None:
     """"cylinder 3", "number two": which one, and the place after."""
     place = at if page.word(at - 1) in CYLINDERS else at + 1 if page.word(at) in CYLINDERS and page.word(at) != "cylinder" else None
+    if place is None and page.word(at - 1) in ("plug", "coil", "injector", "piston") and page.word(at + 1) in (
+            "gap", "is", "was", "reads", "had", "has", "got", "at", "and", "'s", "gets", "bolt", "are", "looks") and page.word(at - 2) not in ("a", "both"):
+        place = at  # "plug one gap", "injector 3 is"
     if place is None or place >= len(page):
         return None
     value = Decimal(1) if page.word(place) == "one" else page.lexemes[place].value

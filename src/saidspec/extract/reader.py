@@ -50,7 +50,7 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     claimed |= {at for day in days for at in range(day.start, day.end)}
     numbers = {item.number: item for item in quantities(page, rules.units) if item.number not in claimed}
     memory = Memory(travel=travel(page, numbers, rules.units.single("distance"), past_ends(days, page.note.date)))
-    values = ValueReader(page, rules.lexicon, rules.roles, attention, near, memory, claimed, [])
+    values = ValueReader(page, rules.lexicon, rules.roles, attention, near, memory, claimed, [], numbers)
     read = Read(page, [], days, phrases, {}, claimed=claimed)
     events = _events(page, phrases, numbers, Surroundings(page, rules.lexicon, attention, near))
     order = sorted(numbers)

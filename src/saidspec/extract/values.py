@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from saidspec.discourse.attach import Neighbours, Target
 from saidspec.discourse.attention import Attention
@@ -23,7 +23,7 @@ CODE_KINDS: dict[str, tuple[Kind, str | None]] = {
     "viscosity": ("fluid", None), "class": ("fluid", None), "trouble": ("trouble_code", None),
     "part": ("part_number", "installed"),
 }  # fmt: skip
-CONSUMABLE = {"washer", "gasket", "seal", "ring", "kit", "filter", "element", "pad", "belt", "plug", "bearing", "shoe", "hose", "set"}
+LISTING = {"and", ",", "for", "the", "on", "at", "then", "a", "of", "one", "is", "'s", "are", "&", "to", "in", "got", "rear", "both", "each", "side", "was"}
 
 
 @dataclass(slots=True)
@@ -38,6 +38,7 @@ class ValueReader:
     memory: Memory
     claimed: set[int]
     ends: list[int]  # ends of the values read so far
+    quantities: dict[int, Quantity] = field(default_factory=dict)  # those of the passage by their number's token
     hot: bool = False
 
     # -- components
@@ -210,7 +211,7 @@ class ValueReader:
             sort = sort_of(self.page, item, target.mention, hints, self.lexicon, self.hot)
         else:
             place = Place(self.page, item, target.mention, target.manner, hints, self.lexicon, self.memory)
-            found = bare_sort(place)
+            found = self._ahead(item, target) or bare_sort(place)
             if found is None:
                 return None
             sort = found
@@ -256,6 +257,34 @@ class ValueReader:
         self.ends.append(item.end)
         return made
 
+    def _ahead(self, item: Quantity, target: Target) -> Sort | None:
+        """"Thirty for the lower and forty five newton metres for the upper": the unit comes with the value after it."""
+        page, place, following = self.page, item.end, None
+        while place < len(page) and place - item.end < 9 and page.same_sentence(item.number, place):
+            if place in self.quantities:
+                following = self.quantities[place]
+                if following.unit or following.angle is not None:
+                    break
+                place = following.end
+                continue
+            if page.word(place) not in LISTING and not any(page.inside(name, place) for name in ("part", "fastener", "position", "head", "modifier")):
+                return None
+            place += 1
+        if following is None or not following.unit or following.dimension not in ("torque", "pressure", "length", "voltage", "temperature") or (
+                item.form == "plural" or page.lexemes[item.end].kind == "number" if item.end < len(page) else True):
+            return None
+        if item.value <= 0 or not following.value / 8 <= item.value <= following.value * 8 or page.word(item.start - 1) in ("a", "an"):
+            return None
+        if following.dimension == "length" and item.value == item.value.to_integral_value() and page.word(item.end) not in ("and", ",", "for", "on", "to") and not target.mention:
+            return None
+        if item.end in self.neighbours.by_start and self.neighbours.by_start[item.end].plural and following.dimension in ("length", "torque"):
+            return None  # "two pads and 3 mm"
+        if following.dimension == "torque" and not (target.mention and target.mention.fastener) and "," not in page.words(item.end, following.start):
+            return None
+        hints = self.hints(following, following.end + 6)
+        sort = sort_of(page, following, target.mention, hints, self.lexicon, self.hot)
+        return None if sort.kind is None or sort.kind == "size" and not target.mention else Sort(sort.kind, sort.role, sort.unit, f"{sort.kind}.ahead")
+
     def _same_again(self, item: Quantity) -> Draft | None:
         """"It's 12.2 there", "that is six now": a pronoun and a value of the kind said last is of the same part."""
         page, last = self.page, self.memory.last
@@ -266,7 +295,8 @@ class ValueReader:
             return None
         if item.start - last.end > 20 or item.unit and item.unit != last.unit or not last.value / 6 <= item.value <= last.value * 6:
             return None
-        if self.neighbours.placed_after(item.start, item.end) or self.neighbours.governed(item.end):
+        if self.neighbours.placed_after(item.start, item.end) or self.neighbours.governed(item.end) or any(
+                mention.start >= last.end for mention in self.neighbours.before(item.start)):
             return None
         return self._draft(item, Sort("measurement", last.role, last.unit, "measurement.pronoun"), Target(last.mention, "focus", 0.85))
 
