@@ -52,6 +52,8 @@ def _copy(page: Passage, at: int, end: int, kind: str | None, named: Mention | N
     subject = before[0] if before and before[0].words else None
     other = "other" in page.words(at, end)
     side = named.axis("side") if named is not None else None
+    if side in ("other side", "both sides", "this side", "that side"):
+        other, side = other or side == "other side", None
     full = attention.completed(named) if named is not None and named.words and "side" not in named.words else None
     about = subject or full
     source = _source(kind, about, drafts)
@@ -127,7 +129,7 @@ def outdated(page: Passage, drafts: list[Draft]) -> None:
                 early.assertion, early.cue = "historical", "before-adjustment"
 
 
-ADJUSTABLE = {"pressure", "slack", "deflection", "play", "voltage", "clearance", "gap", "depth", "current", "temperature", "travel", "height", "length", "angle", "speed", "runout", "resistance"}
+ADJUSTABLE = {"pressure", "slack", "deflection", "play", "voltage", "clearance", "gap", "depth", "current", "travel", "height", "length", "angle", "speed", "runout", "resistance"}
 
 
 def _same_place(early: Mention, late: Mention) -> bool:

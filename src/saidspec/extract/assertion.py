@@ -10,7 +10,7 @@ from bisect import bisect_left
 from dataclasses import dataclass, field
 
 from saidspec.extract.draft import Draft
-from saidspec.extract.passage import Passage
+from saidspec.extract.passage import Found, Passage
 
 SPEC_NAMES = {"spec", "specification", "spec sheet", "limit", "service limit", "wear limit", "minimum", "maximum", "range", "tolerance"}
 COPULA_VERBS = {"is", "was", "'s", "are", "number is", "figure is", "torque is", "value is", "value", "figure"}
@@ -90,11 +90,14 @@ def _sources(page: Passage) -> list[tuple[int, int, str, str, str]]:
     for cue in cues:
         if cue.term.detail != "source" or page.word(cue.start - 1) in ("a", "of"):
             continue
+        if page.word(cue.end) == ":" and name_of(page, cue) not in ("dad", "mum", "mate", "page", "book"):
+            found.append((cue.start, cue.end + 1, "quoted", "source-heads", "forward"))
+            continue
         for at in range(cue.end, min(cue.end + 5, len(page))):
             verb = page.starting("cue", at)
             if verb and verb.term.detail == "source_verb":
                 said = " ".join(page.words(verb.start, verb.end))
-                name = " ".join(page.words(cue.start, cue.end))
+                name = name_of(page, cue)
                 if said not in COPULA_VERBS or name in SPEC_NAMES:
                     after = page.word(verb.end)
                     closes = after in (".", ",", "", "\n", ";", "!", "and", "so", "but") or verb.end >= len(page)
@@ -103,6 +106,11 @@ def _sources(page: Passage) -> list[tuple[int, int, str, str, str]]:
             if page.word(at) not in LINKERS and not page.inside("cue", at) or not page.same_sentence(cue.start, at):
                 break
     return found
+
+
+def name_of(page: Passage, cue: Found) -> str:
+    """The words of a cue."""
+    return " ".join(page.words(cue.start, cue.end))
 
 
 DONE = {"did", "went", "set", "got", "done", "put", "torqued", "tightened", "gave", "goes", "doing"}
@@ -185,8 +193,8 @@ def standing(cues: Cues, draft: Draft) -> tuple[str, str | None]:
         best["possible"] = best.pop("quoted")
     if draft.kind == "size" and "planned" in best and cues.page.word(best["planned"][1].start) in ("need", "needs", "must", "have", "has", "gotta", "got"):
         best.pop("planned")  # "the nut needs a 32": said of the nut, not of a plan
-    if draft.kind in ("torque", "measurement", "volume") and "planned" in best and cues.page.word(best["planned"][1].start) in ("want", "wants", "need", "needs", "must") and (
-            draft.anchor - best["planned"][1].end <= 2):
+    if draft.kind in ("torque", "measurement", "volume") and "planned" in best and cues.page.word(best["planned"][1].start) in ("want", "wants", "needs") and (
+            draft.anchor - best["planned"][1].end <= 2) and cues.page.word(best["planned"][1].end) not in ("a", "an", "to"):
         best["quoted"] = best.pop("planned")  # "it wants sixty"
     for category in RANK:
         if category in best:

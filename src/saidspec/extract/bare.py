@@ -235,4 +235,4 @@ def _volume(place: Place) -> Sort | None:
     return Sort("volume", role, unit, "volume.bare")
 
 
-READERS = (_angled, _these, counted, _corrected, _plural, count, odometer, duration, _volume, _parallel, _measured, _specified, _torque, _size, _part)
+READERS = (_angled, _these, counted, _corrected, _plural, count, odometer, duration, _volume, _specified, _parallel, _measured, _torque, _size, _part)

@@ -87,7 +87,7 @@ def mentions(page: Passage) -> list[Mention]:
 def _term(page: Passage, at: int) -> tuple[str, Found] | None:
     """The longest component term at a token; of equals, the most particular category."""
     best: tuple[str, Found] | None = None
-    for name in ("fastener", "part", "short", "position", "modifier", "head", "system", "standing"):
+    for name in ("fastener", "part", "short", "position", "standing", "modifier", "head", "system"):
         found = page.starting(name, at)
         if found and (best is None or found.end > best[1].end):
             best = ("head" if name == "standing" else name, found)

@@ -64,6 +64,13 @@ class ValueReader:
             if not (prior and prior[0].fastener and not item.fastener and item.kind == "part" and self._beside(prior[0], start)):
                 return Target(full, "for", 0.95)
             return Target(prior[0], "topic", 0.9)
+        plain = [other for other in prior if not other.oblique]
+        if prior and prior[0].oblique:
+            if plain:
+                return Target(plain[0], "topic", 0.8)
+            earlier = next((other for other in self.attention.recent(4) if not other.oblique and other.words), None)
+            if earlier and start - prior[0].end > 2 and self.page.sentence[start] - self.page.sentence[earlier.start] <= 1:
+                return Target(earlier, "focus", 0.7)
         if prior:
             return Target(prior[0], "topic", 0.9 if start - prior[0].end < 8 else 0.8)
         if attention.history:
@@ -112,19 +119,19 @@ class ValueReader:
         beside = next((self.neighbours.by_start[i] for i in range(at, at + 6) if i in self.neighbours.by_start), None)
         if beside and self._is_fluid(beside) and self.page.same_sentence(at, beside.start):
             return Target(self.attention.completed(beside), "for", 0.9)
-        here = [item for item in self.neighbours.before(at) if self._is_fluid(item)]
+        here = [item for item in self.neighbours.before(at) if self._is_fluid(item) and item.head != "grease"]
         if here:
             return Target(here[0], "topic", 0.85)
         own = mention.system if mention is not None and target.manner != "focus" else ""
         name = self._fluid_of(own) or self._by_grade(at)
-        recent = next((item for item in self.attention.recent(8) if self._is_fluid(item)), None)
+        recent = next((item for item in self.attention.recent(8) if item.head in ("oil", "fluid", "coolant", "antifreeze")), None)
         if name is None and recent is not None and (mention is None or recent.system == mention.system or at - recent.end < 60):
             return Target(recent, "focus", 0.75)
         name = name or self._fluid_of(self.attention.system) or self._fluid_of(self.attention.job)
         if name:
             base = mention or Mention(0, 0, (), (), "part", own, False)
             return Target(replace(base, words=tuple(name.split()), positions=(), kind="part"), "focus", 0.7)
-        earlier = next((item for item in self.attention.recent() if self._is_fluid(item)), None)
+        earlier = next((item for item in self.attention.recent() if item.head in ("oil", "fluid", "coolant", "antifreeze")), None)
         return Target(earlier, "focus", 0.6) if earlier else target
 
     def _fluid_of(self, system: str) -> str | None:
@@ -222,7 +229,7 @@ class ValueReader:
             if item.start - early.end > 60:
                 return None
             if early.kind == "measurement" and early.unit and early.value and (not item.unit or item.unit == early.unit or item.dimension == "mil" and early.unit == "mm") and (
-                    early.value / 6 <= item.value <= early.value * 6):
+                    early.value / 20 <= item.value <= early.value * 20):
                 named = [mention for mention in self.neighbours.before(item.start, 4) if mention.end > early.end and mention.words]
                 if named and not named[0].general:
                     return None
@@ -236,7 +243,7 @@ class ValueReader:
                      sort.unit or None, angle=item.angle, role=sort.role, approximate=item.approximate, rule=sort.rule,
                      manner=target.manner, bare=not item.unit, assertion=sort.assertion,
                      cue=sort.rule if sort.assertion != "stated" else None)
-        if made.mention is not None and target.manner in ("focus", "topic") and self._for_all(item):
+        if made.mention is not None and target.manner in ("focus", "topic") and not self._placed(made.mention) and self._for_all(item):
             made.mention = replace(made.mention, positions=tuple(pair for pair in made.mention.positions if pair[0] not in ("side", "end")))
         made.confidence = min(0.97, target.confidence) - (0.15 if made.bare else 0) - (0 if item.sure else 0.1)
         if sort.rule == "torque.angle":
@@ -266,7 +273,12 @@ class ValueReader:
     def _for_all(self, item: Quantity) -> bool:
         """"All four", "both", "all round": the value holds for each of them, wherever it sits."""
         around = self.page.words(max(self.page.sentence_start(item.start), item.start - 6), item.start) + self.page.words(item.end, item.end + 3)
-        return any(word in ("both", "all") and around[i + 1 : i + 2] != ["the"] for i, word in enumerate(around))
+        return any(word in ("both", "all") and around[i + 1 : i + 2] not in (["the"], ["side"], ["good"], ["fine"], ["ok"]) for i, word in enumerate(around))
+
+    def _placed(self, mention: Mention) -> bool:
+        """Whether the phrase itself names its side or end."""
+        said = self.neighbours.by_start.get(mention.start)
+        return said is not None and any(axis in ("side", "end") for axis, _ in said.positions)
 
     # -- codes
     def code(self, at: int) -> Draft | None:
