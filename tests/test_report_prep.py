@@ -215,7 +215,7 @@ def test_a_part_said_in_short_shows_the_job_of_its_system() -> None:
     belt = entry(1, "operation", component="belt", action="install", job=3, system="timing")
     nut = entry(2, "torque", component="tensioner nut", value="25", unit="N*m", job=3, system="timing")
     assert [row.component for row in rows(sheet(belt, nut, about="timing belt"), "Torques")] == ["tensioner nut"]
-    other = entry(1, "operation", component="belt", action="install", job=3, system="electrical")
+    other = entry(1, "operation", component="belt", action="install", job=5, system="electrical", note_id=2)
     assert rows(sheet(other, nut, about="timing belt"), "Torques") == []
 
 

@@ -43,7 +43,8 @@ def prep(
     ids = {entry.fact.id for entry in own}
     told = [flag_line(flag) for flag in flags if flag.flag.fact in ids or what.holds(flag.flag.component)]
     return Prep(
-        title=f"Preparation: {about}", vehicle=vehicle, about=about, job=known.name if known else "", day=day, last_day=last_day,
+        title=f"Preparation: {about}", vehicle=vehicle, about=about, job=known.name if known else "",
+        day=day, last_day=last_day,
         odometer=_odometer(last), cautions=known.cautions if known else (), steps=_steps(last), tables=tables,
         needed=needed(own, last, specs, stock),
         findings=lines([entry for entry in last if entry.stands and _tells(entry)]),

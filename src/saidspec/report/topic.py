@@ -49,12 +49,18 @@ def topic(about: str, known: JobKnowledge | None, entries: Iterable[Entry] = ())
     made = Topic(about, whole, known.parts if known else (), known.of if known else ())
     core = replace(made, parts=())  # a wheel nut alone makes no brake job
     systems = components().systems_of(Fact(0, "operation", Provenance(about, 0, len(about)), component=about))
-    worked = (entry for entry in entries if entry.fact.kind in SHOW_WORK and entry.stands and entry.job is not None)
-    jobs = (entry.job for entry in worked if core.holds(entry.fact.component) or _in_short(entry, about, systems))
-    return replace(made, jobs=frozenset(jobs))
+    entries = [entry for entry in entries if entry.job is not None]
+    beside = {entry.note_id for entry in entries if entry.system in systems}
+    shown = [
+        entry for entry in entries if entry.fact.kind in SHOW_WORK and entry.stands
+        and (core.holds(entry.fact.component) or (entry.note_id in beside and _in_short(entry, about)))
+    ]  # fmt: skip
+    notes = {entry.note_id for entry in shown}
+    jobs = [*shown, *(entry for entry in entries if entry.system in systems and entry.note_id in notes)]
+    return replace(made, jobs=frozenset(entry.job for entry in jobs))
 
 
-def _in_short(entry: Entry, about: str, systems: frozenset[str]) -> bool:
-    """Whether work on a part said in short ("the belt") was work on the one asked for, in a job of its system."""
+def _in_short(entry: Entry, about: str) -> bool:
+    """Whether work on a part said in short ("the belt") may be work on the one asked for."""
     component = entry.fact.component
-    return component is not None and entry.system in systems and may_be(component, about, "operation")
+    return component is not None and may_be(component, about, "operation")
