@@ -19,7 +19,7 @@ VAN = Vehicle("Hallam Drover", 2012, ("ventilated discs",), "km")
 BIKE = Vehicle("Penrose Kite 400", 1998, (), "mi")
 NUMBERS = {"value", "value_high", "angle"}
 PLACE = {"note", "note_id", "decision", "heard", "context", "context_start", "vehicle", "job", "odometer",
-         "odometer_unit"}  # fmt: skip
+         "odometer_unit", "system"}  # fmt: skip
 Line = tuple[str, list[tuple[Any, ...]]]
 
 

@@ -107,7 +107,7 @@ def terms_of(paths: Iterable[Path]) -> dict[Phrase, set[str]]:
         for form in listed(entry["said"]):
             for spelling in spellings(form):
                 terms[spelling].add(entry["id"])
-    for number in ("one", "two", "three", "four"):
+    for number in ("number", "one", "two", "three", "four"):
         terms[(number,)].add(number)
     return terms
 

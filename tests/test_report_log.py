@@ -80,7 +80,7 @@ def test_only_what_is_stated_is_true_of_the_job(assertion: str, title: str) -> N
     ({"kind": "odometer", "value": "148312", "unit": "km"}, "odometer: 148,312 km (92,157 mi)"),
     ({"kind": "operation", "component": "front pad", "action": "replace"}, "replaced front pad"),
     ({"kind": "observation", "component": "pin", "finding": "dry"}, "pin: dry"),
-    ({"kind": "observation", "component": "hose", "finding": "leak", "assertion": "negated"}, "hose: no leak"),
+    ({"kind": "observation", "component": "hose", "finding": "leak", "assertion": "negated"}, "hose: leak: no"),
     ({"kind": "follow_up", "component": "hose", "action": "replace", "code": "2026-09-01", "assertion": "planned"},
      "replace hose, by 2026-09-01"),
     ({"kind": "interval", "component": "chain", "value": "1", "unit": "month", "role": "every"},
@@ -123,6 +123,17 @@ def test_decisions_and_doubt_are_shown() -> None:
 def test_a_guessed_follow_up_says_so() -> None:
     made = logged(entry(1, "follow_up", component="hose", action="inspect", assertion="possible"))
     assert made.to_do[0].marks == ("the speaker was not sure",)
+
+
+def test_a_follow_up_without_a_part_is_told_in_its_words() -> None:
+    context = "the clip looked tired so keep an eye on it"
+    made = line(entry(1, "follow_up", "keep an eye on", action="inspect", context=context, start=25))
+    assert made.text == f"inspect: “{context}”"
+    long = "first of all " * 20 + "need a new washer " + "and so on " * 20
+    made = line(entry(2, "follow_up", "need a", context=long, start=260))
+    assert "need a new washer" in made.text
+    assert made.text.count("…") == 2
+    assert len(made.text) < 150
 
 
 def test_flags_come_with_cause_and_the_settled_ones_last() -> None:

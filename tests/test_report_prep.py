@@ -184,4 +184,43 @@ def test_a_whole_system_takes_in_what_was_said_on_its_jobs() -> None:
     engine = entry(3, "torque", component="rocker cover bolt", value="10", unit="N*m", job=8)
     pad = entry(90, "operation", component="front brake pad", action="replace", job=7)
     assert [row.component for row in rows(sheet(pad, nut, other, engine), "Torques")] == ["wheel nut"]
-    assert rows(sheet(pad, nut, about="brake pad"), "Torques") == []
+    assert [row.component for row in rows(sheet(pad, nut, about="brake pad"), "Torques")] == ["wheel nut"]
+    assert rows(sheet(pad, nut, about="brake hose"), "Torques") == []
+
+
+def test_a_part_said_in_short_finds_its_reference() -> None:
+    front = spec("front caliper slide pin bolt", "torque", "35", "N*m")
+    rear = spec("rear slide pin bolt", "torque", "27", "N*m")
+    pin = entry(1, "torque", component="left slide pin bolt", value="35", unit="lbf*ft", job=7)
+    pad = entry(90, "operation", component="front brake pad", action="replace", job=7)
+    (row,) = rows(sheet(pad, pin, specs=(front, rear)), "Torques")
+    assert (row.reference, row.differs) == ("35 N·m (25.8 lbf·ft)", True)
+    (row,) = rows(sheet(pad, pin, specs=(front, spec("caliper slide pin bolt", "torque", "27", "N*m"))), "Torques")
+    assert (row.trust, row.reference) == ("unconfirmed", "")
+    assert "several references fit" in row.source
+
+
+def test_another_grade_on_the_shelf_is_not_counted() -> None:
+    oil = entry(1, "volume", component="engine oil", value="3", unit="L", role="bought")
+    grade = entry(2, "fluid", component="engine oil", code="5W-40")
+    specs = (spec("engine oil", "volume", "4.3", "L", role="capacity"),
+             Specification("engine oil", "fluid", "handbook", code="5W-30"))  # fmt: skip
+    (need,) = sheet(oil, grade, about="engine oil", specs=specs).needed
+    assert (need.on_hand, need.buy) == ("not known", "look; at most 4.3 L")
+    (need,) = sheet(oil, grade, about="engine oil", specs=specs[:1]).needed
+    assert (need.on_hand, need.buy) == ("engine oil 5W-40 3 L", "1.3 L")
+
+
+def test_a_part_said_in_short_shows_the_job_of_its_system() -> None:
+    belt = entry(1, "operation", component="belt", action="install", job=3, system="timing")
+    nut = entry(2, "torque", component="tensioner nut", value="25", unit="N*m", job=3, system="timing")
+    assert [row.component for row in rows(sheet(belt, nut, about="timing belt"), "Torques")] == ["tensioner nut"]
+    other = entry(1, "operation", component="belt", action="install", job=5, system="electrical", note_id=2)
+    assert rows(sheet(other, nut, about="timing belt"), "Torques") == []
+
+
+def test_words_of_a_job_s_name_find_it_where_the_vehicle_has_it() -> None:
+    known = knowledge("oil change", [], ["engine oil drain plug", "wheel nut"])
+    assert (known.name, known.of) == ("engine oil change", ("engine oil",))
+    assert topic("oil change", known).holds("engine oil drain plug")
+    assert not topic("oil change", known).holds("gearbox oil drain plug")

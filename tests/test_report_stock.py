@@ -108,3 +108,10 @@ def test_a_material_is_used_without_an_amount() -> None:
 def test_one_thing_is_asked_for_by_name() -> None:
     told = items(oil(1, "5", "L", "bought"), entry(2, "material", code="grease"), part="oil")
     assert [item.name for item in told] == ["engine oil"]
+
+
+def test_fasteners_that_were_only_counted_are_no_stock() -> None:
+    six = entry(1, "count", component="valve cover bolt", value="6", role="used")
+    assert items(six) == []
+    (item,) = items(entry(2, "count", component="valve cover bolt", value="10", role="bought", day="2026-01-01"), six)
+    assert item.on_hand == Decimal(4)

@@ -10,7 +10,7 @@ from itertools import pairwise
 
 import pytest
 import webvtt as oracle
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saidspec.sources import subrip, webvtt
@@ -195,6 +195,7 @@ def _stamp(tenths: int, comma: str) -> str:
     return f"00:{tenths // 600:02d}:{tenths // 10 % 60:02d}{comma}{tenths % 10}00"
 
 
+@settings(deadline=None)
 @given(CUES, st.sampled_from(["\n", "\r\n"]))
 def test_well_formed_captions_agree_with_webvtt_py(cues: list[list[str]], newline: str) -> None:
     for comma, head, reader in ((".", "WEBVTT\n\n", webvtt.read), (",", "", subrip.read)):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import codecs
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saidspec.model import UnusableInput
@@ -78,6 +78,7 @@ def test_half_a_character_at_the_end_of_utf_16() -> None:
     assert problem.start == 9
 
 
+@settings(deadline=None)
 @given(st.binary(max_size=60))
 def test_each_wrong_byte_is_found_where_python_replaces_it(data: bytes) -> None:
     text = data.decode("utf-8", "replace")

@@ -8,7 +8,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from saidspec.model import UnusableInput
@@ -106,6 +106,7 @@ PIECES = st.sampled_from(
 )
 
 
+@settings(deadline=None)
 @given(st.lists(PIECES, max_size=40).map("".join), st.sampled_from(["n.txt", "n.md", "n.srt", "n.vtt", "-"]))
 def test_utterances_are_in_order_inside_the_text_and_trimmed(text: str, name: str) -> None:
     try:
@@ -121,6 +122,7 @@ def test_utterances_are_in_order_inside_the_text_and_trimmed(text: str, name: st
     assert all(0 <= (one.start or 0) <= (one.end or 0) <= len(note.text) for one in note.problems)
 
 
+@settings(deadline=None)
 @given(st.lists(st.sampled_from(["plug", "34", "newton", "metres", "½", "10.", "+", "-5"]), min_size=1).map(" ".join))
 def test_words_of_a_plain_text_are_all_spoken(words: str) -> None:
     note = read_text(f"so {words}\nthen {words}\n".encode(), "n.txt")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -30,6 +30,8 @@ def ingest_command(
         "--vehicle", envvar="SAIDSPEC_VEHICLE", help="The vehicle that the notes are about.")] = None,
     day: Annotated[datetime | None, typer.Option(
         "--date", formats=["%Y-%m-%d"], help="The day on which the notes were spoken.")] = None,
+    model: Annotated[Path | None, typer.Option(
+        "--speech-model", help="Folder of the speech model, for recordings.")] = None,
     form: Annotated[str, typer.Option("--format", help="text or json.")] = "text",
     record: Annotated[Path | None, typer.Option(
         "--record", help="The record; else SAIDSPEC_RECORD, else your data folder.")] = None,
@@ -53,7 +55,7 @@ def ingest_command(
         raise UnusableInput(f"there are no notes in {', '.join(map(str, paths))}")
     conn = open_record(record_path(record))
     about = vehicle_id(conn, vehicle) if vehicle else None
-    told = _taken(conn, files, day, about, show=form == "text")
+    told = _taken(conn, files, day, about, model, show=form == "text")
     if form == "json":
         _print_json(conn, told)
     questions = _questions(conn, told)
@@ -64,17 +66,22 @@ def ingest_command(
 
 
 def _taken(
-    conn: sqlite3.Connection, files: list[Path], day: datetime | None, vehicle: int | None, *, show: bool,
+    conn: sqlite3.Connection, files: list[Path], day: datetime | None, vehicle: int | None, model: Path | None, *,
+    show: bool,
 ) -> list[Taken]:  # fmt: skip
     from saidspec.record.intake import STANDARD_INPUT, take_bytes, take_file
+    from saidspec.sources.read import AUDIO_SUFFIXES
 
     told: list[Taken] = []
     names = _vehicle_names(conn)
     spoken = day.date() if day else None
-    with _progress(len(files)) as step:
+    recordings = {path for path in files if path.suffix.lower() in AUDIO_SUFFIXES}
+    with _progress(0 if recordings else len(files)) as step:  # a recording shows a bar of its own
         for path in files:
             if str(path) == STANDARD_INPUT:
                 one = take_bytes(conn, sys.stdin.buffer.read(), day=spoken, vehicle=vehicle)
+            elif path in recordings:
+                one = _heard(conn, path, spoken, vehicle, model)
             else:
                 one = take_file(conn, path, day=spoken, vehicle=vehicle)
             told.append(one)
@@ -86,6 +93,15 @@ def _taken(
     if show and len(told) > 1:
         print(_summary(told))
     return told
+
+
+def _heard(conn: sqlite3.Connection, path: Path, day: date | None, vehicle: int | None, model: Path | None) -> Taken:
+    from saidspec.cli.transcribe import hearing
+    from saidspec.record.intake import take_file
+    from saidspec.sources.transcription import Listening
+
+    with hearing(path.name) as progress:
+        return take_file(conn, path, day=day, vehicle=vehicle, listening=Listening(model, progress=progress))
 
 
 @contextmanager

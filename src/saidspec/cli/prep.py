@@ -35,6 +35,7 @@ def prep_command(
     shelf = stock(entries(conn, None, KINDS), "Stock", day).items
     held, specs = entries(conn, one.id), specifications(conn, one)
     worked = [entry.fact.component for entry in held if entry.fact.kind == "operation" and entry.stands]
-    known = knowledge(about, [component for component in worked if component])
+    parts = [*(entry.fact.component for entry in held), *(spec.component for spec in specs)]
+    known = knowledge(about, filter(None, worked), filter(None, parts))
     told = prep(one.name, about, held, specs, flags(conn, one.id), shelf, known, day)
     reporting.report("prep", told, form, output)

@@ -1,84 +1,148 @@
-"""What is still to do: planned statements with their action, their part and their due date."""
+"""What is still to do, as facts: of each plan its part, its action and its due date."""
 
 from __future__ import annotations
 
-from saidspec.extract.assertion import Cue, Cues
-from saidspec.extract.components import Mention
+from dataclasses import dataclass, field
+
+from saidspec.discourse.reference import MANY, ONE, referent
+from saidspec.extract.assertion import Cues
+from saidspec.extract.components import ARTICLES, Mention
 from saidspec.extract.days import Day
 from saidspec.extract.draft import Draft
-from saidspec.extract.passage import Passage
+from saidspec.extract.passage import Found, Passage
+from saidspec.extract.plans import Plan, plans
 
-WEAK = {"will", "'ll", "must", "should", "due", "has to", "going to", "gonna", "buy", "order", "later", "to do", "next time"}
-WATCHING = {"keep an eye on", "keep an eye", "watch for", "recheck", "re check", "retorque", "re torque"}
+# cues that alone make no plan of a part that is named beside them
+WEAK = frozenset({"will", "'ll", "must", "should", "due", "has to", "going to", "gonna", "later", "to do", "next time", "i 'll", "will be", "'ll be", "should do", "should get",
+                  "is due", "are due", "next one", "going on", "once it 's here", "haven't yet", "yet to", "tomorrow", "next week", "next year", "have to", "to go", "next change",
+                  "next service", "goes on next", "before the next", "must be", "a", "order"})
+TIMES = {"next", "last", "before", "after", "until", "when", "since", "once", "every"}
+
+
+@dataclass(slots=True)
+class Planned:
+    """What the plans of a passage are made of, and the tokens that follow-ups have taken."""
+
+    page: Passage
+    days: list[Day]
+    parts: dict[int, Mention]
+    heard: list[Mention]  # the completed mentions, latest first
+    operations: list[Draft]
+    taken: set[int] = field(default_factory=set)
 
 
 def follow_ups(page: Passage, cues: Cues, drafts: list[Draft], days: list[Day], completed: dict[int, Mention],
                attention_at: dict[int, Mention | None]) -> list[Draft]:
-    """One follow-up for each planned statement; planned operations in its scope become part of it."""
+    """One follow-up for each planned thing; the operations that it tells become part of it."""
+    parts = {start: item for start, item in completed.items() if item.words}
+    heard = [completed[start] for start in sorted(completed, reverse=True) if completed[start].words]
+    planned = Planned(page, days, parts, heard, [draft for draft in drafts if draft.kind == "operation" and not draft.dropped])
     made: list[Draft] = []
-    operations = sorted((draft for draft in drafts if draft.kind == "operation"), key=lambda draft: draft.start)
-    done_until = -1
-    for cue in sorted((cue for cue in cues.cues if cue.category == "planned"), key=lambda cue: (cue.start, -cue.end)):
-        first, last = (cue.scope_start, cue.end) if cue.backward else (cue.start, cue.scope_end)
-        last = _clause_end(page, cue, last)
-        inside = [draft for draft in operations if first <= draft.start < last and not draft.dropped]
-        if cue.start <= done_until and not [draft for draft in inside if draft.start > done_until]:
+    for plan in plans(page, cues, days, parts, WEAK):
+        if planned.taken & {*range(plan.start, max(plan.end, plan.start + 1))}:
             continue
-        item = _one(page, cue, first, last, [draft for draft in inside if draft.start > done_until or draft.anchor >= cue.start], days,
-                    completed, attention_at)
-        if item is None:
-            continue
-        for draft in inside:
-            draft.dropped = True
-        made.append(item)
-        done_until = max(item.end, last) - 1
-    return made + _ordered(page, operations, days, done_until, made)
+        item = _follow_up(planned, plan)
+        if item is not None:
+            made += [item, *_further(planned, plan, item)]
+    for draft in planned.operations:
+        draft.dropped = draft.dropped or draft.anchor in planned.taken
+    return made
 
 
-def _clause_end(page: Passage, cue: Cue, last: int) -> int:
-    """A plan ends where the next one begins: at a second "and", a semicolon, a dash."""
-    for at in range(cue.end + 1, last):
-        if page.word(at) in (";", "–", "—", "\n"):
-            return at
-    return last
-
-
-def _one(page: Passage, cue: Cue, first: int, last: int, inside: list[Draft], days: list[Day],
-         completed: dict[int, Mention], attention_at: dict[int, Mention | None]) -> Draft | None:
-    said = " ".join(page.words(cue.start, cue.end))
-    named = [completed[at] for at in range(first, min(last, len(page))) if at in completed and completed[at].words]
-    due = next((day for day in days if first <= day.start < last + 2), None)
-    action = inside[0].action if inside else None
-    mention = inside[0].mention if inside and (inside[0].manner != "focus" or not named) else named[0] if named else None
-    if action is None and said in WATCHING:
-        action = "tighten" if "torque" in said else "inspect"
-    if mention is None:
-        mention = attention_at.get(cue.start)
-    if not inside and not named and not (said in WATCHING or due and "next" in said or "need" in said or "due" in said):
+def _follow_up(planned: Planned, plan: Plan) -> Draft | None:
+    page = planned.page
+    verb = _verb(planned, plan)
+    action = verb.term.id if verb else plan.action
+    mention, start, end = _part(planned, plan, verb)
+    if action is None and (mention is None or not plan.strong) or _tool(page, plan, verb):
         return None
-    if not inside and said in WEAK and not due and not named:
-        return None
-    end = max([cue.end, *(draft.end for draft in inside), *(item.end for item in named[:1] if item.end <= last)])
-    if due:
-        end = max(end, due.end)
-    start = min([cue.start, *(draft.start for draft in inside)]) if not cue.backward else (inside[0].start if inside else named[0].start if named else cue.start)
-    start = max(first, min(start, cue.start))
-    return Draft("follow_up", start, min(end, last + 2 if due else max(last, cue.end)), cue.start, mention, action=action,
-                 code=due.code if due else None, assertion="planned", cue=cue.id, rule="follow-up." + cue.id, confidence=0.8)
+    due = _due(planned, plan)
+    first = plan.first if plan.item else min([plan.start, *([verb.start] if verb else []), *([start] if start < plan.start and start >= plan.first else [])])
+    last = max([plan.end, *([verb.end] if verb else []), *([end] if end <= plan.last else []), *([due.end] if due and due.start >= plan.start else [])])
+    last = plan.last if plan.item else max(last, first + 1)
+    while last - 1 > first and page.lexemes[last - 1].kind == "mark":
+        last -= 1
+    planned.taken.update(range(first, last))
+    if verb:
+        planned.taken.update(range(verb.start, verb.end))
+    return Draft("follow_up", first, last, plan.start, mention, action=action, code=due.code if due else None, assertion="planned", cue=plan.id,
+                 rule=f"follow-up.{plan.id}", confidence=0.8 if verb or plan.action else 0.7)
 
 
-def _ordered(page: Passage, operations: list[Draft], days: list[Day], done: int, made: list[Draft]) -> list[Draft]:
-    """An order to oneself with a day that is still to come: "check the level on Monday"."""
-    found = []
-    taken = {at for item in made for at in range(item.start, item.end)}
-    today = page.note.date.isoformat() if page.note.date else None
-    for draft in operations:
-        if draft.dropped or draft.manner != "base" or draft.start in taken:
-            continue
-        day = next((day for day in days if draft.end <= day.start <= draft.end + 5 and page.same_sentence(draft.start, day.start)), None)
-        if day and day.relative and today and day.code > today:
-            draft.dropped = True
-            found.append(Draft("follow_up", draft.start, day.end, draft.start, draft.mention, action=draft.action, code=day.code,
-                               assertion="planned", rule="follow-up.dated", confidence=0.8))
-    return found
+def _verb(planned: Planned, plan: Plan) -> Found | None:
+    """The action of a plan: behind what says that it is planned, else before it ("replace it before summer")."""
+    page = planned.page
+    actions = [found for at in range(plan.first, plan.last) if (found := page.starting("action", at)) and found.term.detail != "past" or (
+        found is not None and (page.word(at - 1) in ("be", "get", "gets", "to", "have") or _behind_get(page, plan, at)))]
+    behind = next((found for found in actions if found.start >= plan.start - 1), None)
+    if behind or plan.item:
+        return behind or next(iter(actions), None)
+    return next((found for found in reversed(actions) if found.term.detail == "base" and found.start not in planned.taken), None)
 
+
+def _behind_get(page: Passage, plan: Plan, at: int) -> bool:
+    """"Get the brake hose changed", "need it replaced"."""
+    return bool({*page.words(max(plan.first, at - 6), at)} & {"get", "need", "want", "have", "getting", "needs", "wants"})
+
+
+def _part(planned: Planned, plan: Plan, verb: Found | None) -> tuple[Mention | None, int, int]:
+    """(part, start, end) of a plan: the object of its verb, its subject, else what is talked of."""
+    page, parts = planned.page, planned.parts
+    start = verb.end if verb and verb.start >= plan.start - 1 or verb and plan.item else plan.end
+    if verb:
+        inner = next((parts[at] for at in range(verb.start, verb.end) if at in parts), None)
+        if inner:
+            return inner, inner.start, inner.end
+    word = ""
+    begin = verb.start if verb and verb.start < plan.start else min(plan.end, start)
+    for at in range(begin, plan.last):
+        if at in parts and not (page.word(at - 1) in TIMES or page.word(at - 2) in TIMES and page.word(at - 1) == "the"):
+            return parts[at], at, parts[at].end
+        if page.word(at) in ONE | MANY and page.word(at) not in parts and page.word(at + 1) not in ("side", "week", "time", "morning", "year"):
+            if at + 1 in parts:
+                continue
+            word = page.word(at)
+            break
+    if not word:
+        subject = next((parts[at] for at in range(plan.start - 1, plan.first - 1, -1) if at in parts and parts[at].end <= plan.start), None)
+        if subject:
+            return subject, subject.start, subject.end
+        word = next((page.word(at) for at in range(plan.first, plan.start) if page.word(at) in ONE | MANY), "")
+    meant = referent(page, planned.heard, min(plan.start, plan.first + 1) if plan.item else plan.start, word)
+    return meant, plan.start, plan.end
+
+
+def _further(planned: Planned, plan: Plan, item: Draft) -> list[Draft]:
+    """Further parts of a list: "a ground strap and new wiper blades"."""
+    page, made = planned.page, []
+    if item.mention is None or item.mention.start not in planned.parts or item.mention.start < plan.start:
+        return []
+    at, limit = item.mention.end, page.sentence_end(min(item.mention.start, len(page) - 1))
+    while at < limit and page.word(at) in ("and", ",", "plus"):
+        place = at + 1
+        while page.word(place) in ARTICLES | {"new", "some", "and"} and place not in planned.parts and place - at < 4:
+            place += 1
+        other = planned.parts.get(place)
+        if other is None or page.word(other.end) not in ("", ",", ".", "and", "\n", ";", "too", "as", "by", "on", "before") and other.end < limit:
+            break
+        made.append(Draft("follow_up", at + 1, other.end, place, other, action=item.action, code=item.code, assertion="planned", cue=item.cue, rule=item.rule,
+                          confidence=item.confidence))
+        planned.taken.update(range(at + 1, other.end))
+        at = other.end
+    return made
+
+
+def _tool(page: Passage, plan: Plan, verb: Found | None) -> bool:
+    """"Needs a 32 mm socket": what is needed is a tool."""
+    if verb or plan.item:
+        return False
+    words = range(plan.end, min(plan.end + 5, plan.last))
+    return any(page.inside("shield", at) and not page.inside("material", at) for at in words) or "socket" in page.words(plan.end, plan.end + 5)
+
+
+def _due(planned: Planned, plan: Plan) -> Day | None:
+    """The day of a plan: in its clause, or right behind the comma that ends it."""
+    today = planned.page.note.date.isoformat() if planned.page.note.date else ""
+    sentence = planned.page.sentence_end(min(plan.start, len(planned.page) - 1))
+    near = [day for day in planned.days if plan.first <= day.start < min(plan.last + 4, sentence) and day.code > today[: len(day.code)]]
+    return next(iter(near), None)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
@@ -77,6 +78,13 @@ class Case:
         """The words around a fact, in lower case."""
         where = fact.provenance
         return self.reading.note.text[max(0, where.start - before):where.end + after].lower()
+
+    def sentence(self, fact: Fact) -> str:
+        """The words around a fact as far as its line or sentence goes, in lower case."""
+        where, text = fact.provenance, self.reading.note.text
+        before = re.split(r"[.!?]\s|\n", text[max(0, where.start - 60):where.start])[-1]
+        after = re.split(r"[.!?]\s|\n", text[where.end:where.end + 40])[0]
+        return (before + text[where.start:where.end] + after).lower()
 
     def system(self, spec: Specification) -> str | None:
         """The system of a specification's component."""

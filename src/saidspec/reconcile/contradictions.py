@@ -79,7 +79,7 @@ def twice(case: Case) -> Iterator[Flag]:
     for first, second in combinations(facts, 2):
         if not same_thing(case, first, second) or second.provenance.start - first.provenance.end < APART:
             continue
-        if any(STEPS.search(case.near_text(fact, 60, 40)) or UNDOING.search(case.near_text(fact, 30, 15))
+        if any(STEPS.search(case.sentence(fact)) or UNDOING.search(case.near_text(fact, 30, 15))
                for fact in (first, second)):
             continue
         between = [fact for fact in facts if fact not in (first, second) and same_thing(case, first, fact)]
@@ -96,7 +96,7 @@ def against_claims(case: Case) -> Iterator[Flag]:
             continue
         claims = [claim for claim in quoted if same_thing(case, claim, done)]
         verdicts = [verdict for claim in claims if (verdict := compare_numbers(done, as_spec(claim)))]
-        steps = STEPS.search(case.near_text(done, 60, 40)) or UNDOING.search(case.near_text(done, 30, 15))
+        steps = STEPS.search(case.sentence(done)) or UNDOING.search(case.near_text(done, 30, 15))
         if claims and verdicts and not any(verdict.agrees for verdict in verdicts) and not steps:
             yield contradiction(case, claims[0], done, f": what was done is {verdicts[0].deviation} off its claim")
 

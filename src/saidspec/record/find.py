@@ -125,7 +125,7 @@ def _passages(conn: sqlite3.Connection, question: Question, vehicle: int | None,
     if not words:
         return []
     told: dict[tuple[int, int], Passage] = {}
-    every = " AND ".join(quoted([word]) for word in words)
+    every = expression([[word] for word in words])
     part = expression(question.groups)
     for match in dict.fromkeys((every, part)):
         if match and len(told) < most:

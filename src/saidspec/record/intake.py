@@ -7,10 +7,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from saidspec.model import Note, Problem, UnusableInput
 from saidspec.record.components import components
 from saidspec.record.store import Ingested, ingest
+
+if TYPE_CHECKING:
+    from saidspec.sources.transcription import Listening
 
 STANDARD_INPUT = "-"
 SHEETS = (".toml", ".csv")  # in a folder these are reference sheets and tables, no notes
@@ -45,12 +49,15 @@ def files_of(paths: Iterable[Path]) -> list[Path]:
     return list(told)
 
 
-def take_file(conn: sqlite3.Connection, path: Path, *, day: date | None = None, vehicle: int | None = None) -> Taken:
-    """Read one file and store what it says."""
+def take_file(
+    conn: sqlite3.Connection, path: Path, *, day: date | None = None, vehicle: int | None = None,
+    listening: Listening | None = None,
+) -> Taken:  # fmt: skip
+    """Read one file and store what it says; `listening` says how a recording is heard."""
     from saidspec.sources.read import read_note
 
     try:
-        return _take(conn, read_note(path, day=day), str(path), str(path.resolve()), day, vehicle)
+        return _take(conn, read_note(path, day=day, listening=listening), str(path), str(path.resolve()), day, vehicle)
     except UnusableInput as error:
         return Taken(str(path), error=str(error))
 

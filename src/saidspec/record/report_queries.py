@@ -22,7 +22,7 @@ CHUNK = 500  # parameters of one statement
 
 ENTRIES = """
 SELECT f.*, coalesce(j.day, f.day, n.day) AS job_day, n.name AS note_name, coalesce(v.name, :unknown) AS vehicle_name,
-    coalesce(j.system, 'other') AS system, j.odometer, j.odometer_unit,
+    coalesce(j.system, 'other') AS system, j.odometer, coalesce(j.odometer_unit, v.odometer_unit) AS odometer_unit,
     u.text AS context, u.start AS context_start, u.speaker, d.verdict, d.decided_at, d.person
 FROM facts_now AS f
 JOIN notes AS n ON n.id = f.note

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from saidspec.reconcile.jobs import Job, jobs
 from saidspec.reconcile.vocabulary import load_vocabulary
-from saidspec.report.parts import is_about, phrase, system
+from saidspec.report.parts import phrase, system, touches
 from saidspec.report.prep_values import JobKnowledge, Must
 
 # Systems that are worked on with a wheel off: the cautions of lifting come first.
@@ -15,26 +15,41 @@ UNDER_A_WHEEL = frozenset({"brakes", "hubs", "suspension"})
 FIRST = "The maker's manual, local rules and licensed practice come before everything on this sheet."
 
 
-def knowledge(about: str, done: Iterable[str]) -> JobKnowledge:
-    """What is known of a job on `about`; `done` are the components that were worked on the last time.
+def knowledge(about: str, worked_on: Iterable[str], components: Iterable[str] = ()) -> JobKnowledge:
+    """What is known of a job on `about`.
 
-    Words that only name a system ("front brakes") mean its jobs that were done then, all of them where none was.
+    `worked_on` are the components that work was done on before, `components` all that the record and the sheet of the
+    vehicle hold: they decide where words fit several jobs ("oil change", "front brakes").
     """
-    done = list(done)
-    fitting = [job for job in jobs() if named(about, job)]
-    if not fitting and whole_system(about):
-        own = [job for job in jobs() if system(job.of) == system(about)]
-        fitting = [job for job in own if any(is_about(component, job.of) for component in done)] or own
+    worked_on, components = list(worked_on), list(components)
+    exact = [job for job in jobs() if named(about, job)]
+    loose = [job for job in jobs() if partly_named(about, job)]
+    if whole_system(about):
+        loose = [job for job in jobs() if system(job.of) == system(about)]
+        components = []
+    fitting = exact or _had(loose, worked_on) or _had(loose, components) or loose
     lifted = [job for job in jobs() if job.id == WHEEL_OFF and system(about) in UNDER_A_WHEEL]
     fitting = list(dict.fromkeys([*lifted, *fitting]))
     cautions = [caution for job in fitting for caution in (*job.cautions, *(order.why for order in job.orders))]
     musts = [Must(need.what, need.or_what, need.kind, need.why) for job in fitting for need in job.needs]
     return JobKnowledge(
-        name=", ".join(job.name for job in fitting),
+        name=", ".join(job.name for job in fitting), of=tuple(job.of for job in fitting if job not in lifted),
         cautions=(FIRST, *(_sentence(one) for one in dict.fromkeys(cautions))),
         parts=tuple(dict.fromkeys(part for must in musts for part in (must.what, must.or_what) if part)),
         musts=tuple(dict.fromkeys(musts)),
     )  # fmt: skip
+
+
+def _had(some: Iterable[Job], components: Iterable[str]) -> list[Job]:
+    """The jobs of whose part one of the components speaks."""
+    held = list(components)
+    return [job for job in some if any(touches(component, job.of) for component in held)]
+
+
+def partly_named(about: str, job: Job) -> bool:
+    """Whether words are part of a job's name: "oil change" of the engine oil change."""
+    said, name = set(phrase(about).order), set(phrase(job.name).order)
+    return bool(said & set(phrase(job.of).order)) and said <= name
 
 
 def whole_system(about: str) -> bool:

@@ -15,6 +15,7 @@ NOT_CLEAR = "part not clear from the words"
 # Below this confidence a line says that the reading is uncertain (a choice of ours: little better than a coin).
 SURE_ENOUGH = 0.6
 WEAK = {"possible": "the speaker was not sure", "quoted": "quoted, not the speaker's own plan"}
+AROUND = 120  # characters of an utterance that are shown around words that make no sense alone
 CAUSES = {
     "unit": "the number is right in another unit",
     "neighbour": "it is the value of an adjacent fastener or system",
@@ -62,6 +63,8 @@ class Line:
     @property
     def text(self) -> str:
         """The whole line: "front caliper bracket bolt: 107 N·m (78.9 lbf·ft)", "replaced front brake pad"."""
+        if self.fact.kind == "follow_up" and not self.fact.component:
+            return f"{self.says}: {self.about}" if self.about else self.says
         if self.fact.kind in ("operation", "follow_up") and self.fact.action:
             action, _, rest = self.says.partition(" by ")
             return f"{action} {self.about}".strip() + (f", by {rest}" if rest else "")
@@ -85,14 +88,29 @@ def line(entry: Entry) -> Line:
     """The line of an entry."""
     fact, words = entry.fact, entry.fact.provenance
     about = fact.component or (NOT_CLEAR if fact.kind in OF_A_PART else NAMED.get(fact.kind, ""))
+    if fact.kind == "follow_up" and not fact.component:
+        about = excerpt(entry)
     says = phrase(fact)
     if fact.kind == "observation" and fact.assertion == "negated":
-        says = f"no {says}"
+        says = f"{says}: no"
     return Line(
         id=fact.id, about=about, says=says, fact=fact, marks=_marks(entry), reviewed=entry.reviewed,
         words=Words(words.quote, entry.note, words.start, words.end, clock(words.time), entry.context, entry.speaker,
                     entry.context_start),
     )  # fmt: skip
+
+
+def excerpt(entry: Entry) -> str:
+    """The words around those of an entry, for what makes no sense alone: "need a" -> "need a new washer for it"."""
+    words, context = entry.fact.provenance, " ".join(entry.context.split())
+    if not context or (not entry.fact.action and len(context) <= len(words.quote)):
+        return ""
+    if len(context) <= AROUND:
+        return f"“{context}”"
+    at = max(words.start - entry.context_start - AROUND // 3, 0)
+    piece = entry.context[at : at + AROUND]
+    inner = piece[piece.find(" ") + 1 if at else 0 : piece.rfind(" ") if at + AROUND < len(entry.context) else None]
+    return f"“{'… ' if at else ''}{' '.join(inner.split())}{' …' if at + AROUND < len(entry.context) else ''}”"
 
 
 def lines(entries: list[Entry]) -> tuple[Line, ...]:

@@ -46,6 +46,14 @@ def is_about(said: str | None, wanted: str, kind: Kind = "operation") -> bool:
     return set(part) <= set(whole) and need.positions <= have.positions
 
 
+def may_be(one: str, other: str, kind: Kind) -> bool:
+    """Whether two components may be the same part, one of them saying less: "left slide pin bolt" and the sheet's
+    "front caliper slide pin bolt".
+    """
+    bare = [" ".join(phrase(component, kind).order) for component in (one, other)]
+    return same_place(one, other) and (is_about(bare[0], bare[1], kind) or is_about(bare[1], bare[0], kind))
+
+
 def same_place(one: str, other: str) -> bool:
     """Whether two components do not lie at different ends or sides."""
     first, second = phrase(one), phrase(other)

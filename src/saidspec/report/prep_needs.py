@@ -18,7 +18,8 @@ def needed(
     own: Sequence[Entry], last: Sequence[Entry], specs: Sequence[Specification], stock: Sequence[StockItem],
 ) -> tuple[Needed, ...]:  # fmt: skip
     """Fluids by the sheet's capacity (else what was filled in the last time), parts fitted and materials used then."""
-    told = [_fluid(name, value, unit, basis, stock) for name, value, unit, basis in _fluids(own, last, specs)]
+    told = [_fluid(name, value, unit, basis, _usable(name, specs, stock))
+            for name, value, unit, basis in _fluids(own, last, specs)]  # fmt: skip
     told += [_part(entry, last, stock) for entry in last if entry.fact.kind == "part_number" and entry.stands
              and entry.fact.role in ("installed", None)]  # fmt: skip
     materials = dict.fromkeys(e.fact.code for e in last if e.fact.kind == "material" and e.stands and e.fact.code)
@@ -46,8 +47,15 @@ def _fluids(
     return [(name, value, unit, basis) for name, value, unit, basis in told if value is not None and unit]
 
 
+def _usable(name: str, specs: Iterable[Specification], stock: Iterable[StockItem]) -> list[StockItem]:
+    """What is on the shelf of a fluid, without the grades that the sheet does not name where it names any."""
+    grades = {spec.code for spec in specs if spec.kind == "fluid" and spec.code and is_about(spec.component, name)}
+    own = [item for item in stock if item.unit and is_about(_bare(item), name)]
+    return [item for item in own if not grades or not item.grade or item.grade in grades]
+
+
 def _fluid(name: str, value: Decimal, unit: str, basis: str, stock: Iterable[StockItem]) -> Needed:
-    shelf = [item for item in stock if item.unit and convertible(item.unit, unit) and is_about(_bare(item), name)]
+    shelf = [item for item in stock if convertible(item.unit, unit)]
     known = [convert(item.on_hand, item.unit, unit) for item in shelf if item.on_hand is not None]
     need = amount(value, None, unit)
     if not known:

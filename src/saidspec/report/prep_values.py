@@ -27,6 +27,7 @@ class JobKnowledge:
     """What is known of a kind of job in general: cautions, parts beside those of its system, what must be known."""
 
     name: str
+    of: tuple[str, ...] = ()  # what the job is about where its name says it otherwise
     cautions: tuple[str, ...] = ()
     parts: tuple[str, ...] = ()
     musts: tuple[Must, ...] = ()
@@ -78,6 +79,7 @@ class Prep:
     title: str
     vehicle: str
     about: str
+    job: str  # the jobs of the job files that it was taken to be
     day: date
     last_day: date | None
     odometer: str

@@ -50,9 +50,14 @@ def stock(entries: Sequence[Entry], title: str, day: date, part: str = "") -> St
     for figure in told:
         dimension = next((unit for unit in ("L", "kg") if convertible(figure.unit, unit)), figure.unit)
         together[words(figure.name), figure.grade, dimension].append(figure)
-    items = [item_of(some) for some in together.values()]
+    items = [item_of(some) for some in together.values() if any(kept(figure) for figure in some)]
     items = [item for item in items if words(part) <= words(item.name)]
     return Stock(title, day, tuple(sorted(items, key=lambda item: (item.on_hand is None, item.name))))
+
+
+def kept(figure: Figure) -> bool:
+    """Whether a figure makes a thing one of the shelf: six bolts that were counted coming off are none."""
+    return figure.way != "used" or bool(figure.unit or figure.grade) or figure.amount is None
 
 
 def figures(entries: Sequence[Entry]) -> list[Figure]:
