@@ -17,6 +17,7 @@ PREPOSITIONS = {"on", "for", "in", "of", "from", "into", "to", "at", "around", "
 TOOLS = {"wrench", "socket", "spanner", "key", "bit", "hex", "allen", "driver", "deep", "long", "six", "point", "sided", "ring", "impact",
          "torx", "each", "again", "now", "all", "round", "open", "ended", "extension", "long-reach", "reach", "ratchet", "-", "ones", "size", "drive", "torque", "too", "as", "well", "total", "and", "thick"}
 MEASURED = {"play", "slack", "runout", "wear", "tread", "pressure", "thickness", "gap", "clearance", "backlash", "deflection", "float", "lash", "movement", "travel", "torque", "preload", "sag", "voltage", "depth", "compression"}
+ADJECTIVES = {"little", "big", "small", "long", "short", "more", "of", "the", "other", "new", "old", "rusty", "seized", "tiny", "special", "extra", "spare", "good", "fat", "thin", "black"}
 QUALITY = {"fresh", "new", "old", "used", "clean", "good", "cheap", "synthetic", "mineral", "distilled", "premixed", "semi", "fully", "dirty", "black", "plain"}
 PRONOUNS = {"it", "them", "those", "these", "that", "this", "they", "both", "one", "ones", "each"}
 
@@ -63,6 +64,9 @@ class Neighbours:
     def modified(self, start: int, end: int) -> Mention | None:
         """"10 mm bolts", "5 L jug": the phrase right behind the value, unless that begins a statement of its own."""
         item = self.by_start.get(end)
+        for place in (end + 1, end + 2):
+            if item is None and self.page.word(place - 1) in ADJECTIVES:
+                item = self.by_start.get(place)  # "two little screws", "four of the bolts"
         if item is None or item.kind == "position":
             return None
         if item.general and item.fastener:

@@ -15,6 +15,7 @@ from saidspec.extract.passage import Passage
 REACH = 40  # mentions looked back
 LOOSE = {"bore", "fan", "mark", "intake", "exhaust", "pilot", "lift", "concentrate", "ground", "radio", "pedal", "washer", "gasket", "seal", "ring", "o-ring", "o", "grease", "oil", "fluid", "paste", "clip", "pin", "wire", "tool", "magnet",
          "kit", "coolant", "water", "side", "tray", "cable", "spring"}
+LOOSELY_NAMED = {"mounting", "mount", "retaining", "retainer", "fixing", "securing", "pinch", "cover", "clamp", "top", "bottom", "long", "short", "main", "hex", "flange", "castle", "lock", "locking", "copper", "big", "small", "side", "centre", "end", "locating", "through", "stud"}
 COMPLETED = {"cover", "housing", "cap", "bracket", "lid", "casing", "plate", "race"}
 CORNER = {"wheel", "side", "hub", "corner", "tyre", "drum", "leg", "fork"}
 FLUIDS = {"oil", "fluid", "coolant", "antifreeze", "water"}
@@ -122,7 +123,7 @@ class Attention:
 
     def _owner(self, mention: Mention) -> Mention | None:
         """The part named just before, in this sentence or the one before it, that a short phrase belongs to."""
-        if not mention.fastener and mention.head not in COMPLETED:
+        if not mention.fastener and mention.head not in COMPLETED or len(mention.words) > 1 and mention.words[0] not in LOOSELY_NAMED:
             return None
         pool = self.recent(4)
         plain = [item for item in pool if not item.oblique and pool and item.start >= self.page.sentence_start(mention.start)]

@@ -134,6 +134,8 @@ def _forward_end(made: Cues, at: int, category: str) -> int:
             return place
         if category == "negated" and (word in (",", ";", "and") or page.lexemes[place].kind == "number") and place > at:
             return place
+        if governed and category == "quoted" and _acted(page, place):
+            return place
         if governed and (word in FRESH or place in made.topics and _starts_topic(page, place)):
             return place
         if page.lexemes[place].kind in ("number", "code"):
@@ -142,6 +144,12 @@ def _forward_end(made: Cues, at: int, category: str) -> int:
                 return place + 1
         place += 1
     return last
+
+
+def _acted(page: Passage, at: int) -> bool:
+    """A deed ends what the book says: "manual says 54, torqued them to 54"."""
+    found = page.starting("action", at)
+    return page.word(at) in ("did", "torqued", "set", "got", "went", "gave", "put") or found is not None and found.term.detail == "past"
 
 
 def _ranges_on(page: Passage, at: int) -> bool:

@@ -44,7 +44,9 @@ def _corrected(place: Place) -> Sort | None:
 def _these(place: Place) -> Sort | None:
     """"The two at the back", "those three": pieces pointed at, no value."""
     item, page = place.item, place.page
-    if page.word(item.start - 1) not in ("the", "these", "those", "other", "last", "first", "all", "remaining") or item.form == "plural" or (
+    if page.word(item.start - 1) == "all" and item.value <= 20 and item.value == item.value.to_integral_value() and item.form != "plural" and item.high is None:
+        return Sort(None, None, None, "count.all", no_fact=True)
+    if page.word(item.start - 1) not in ("the", "these", "those", "other", "last", "first", "remaining") or item.form == "plural" or (
             item.value != item.value.to_integral_value() or item.value > 16 or item.high is not None):
         return None
     after = page.word(item.end)
@@ -100,7 +102,9 @@ def _parallel(place: Place) -> Sort | None:
             item.start - last.end > 8):
         return None
     between = {*page.words(last.end, item.start)}
-    if last.kind == "volume" and not (place.hint("volume", 3) and page.same_sentence(last.anchor, item.start)):
+    if last.kind == "volume" and not ((place.hint("volume", 3) or {"and", "other"} & between and item.start - last.end <= 8) and page.same_sentence(last.anchor, item.start)):
+        return None
+    if {*place.after(3)} & {"side", "corner", "apiece"} and place.after(1)[:1] in (["a"], ["per"], ["each"]) and last.kind == "size":
         return None
     if last.kind == "size" and (item.value > 60 or item.value != item.value.to_integral_value()):
         return None
@@ -113,7 +117,8 @@ def _parallel(place: Place) -> Sort | None:
         return None
     if last.kind == "torque" and not (place.mention and place.mention.fastener) and not between & {"then", "to", "and", "at"}:
         return None
-    if last.value > 0 and not last.value / 8 <= item.value <= last.value * 8:
+    spread = 25 if between <= {"and", ",", "at", "idle", "then"} and item.start - last.end <= 5 else 8
+    if last.value > 0 and not last.value / spread <= item.value <= last.value * spread:
         return None
     return Sort(last.kind, last.role, last.unit, f"{last.kind}.parallel")
 
@@ -166,13 +171,16 @@ def _torque(place: Place) -> Sort | None:
     if since > 60 or not _is_fastener(place) or place.manner == "focus" and not {*place.before(4)} & ACTED:
         return None
     last = place.memory.last
+    if _is_fastener(place) and {*place.before(6), *place.after(4)} & QUOTING and since <= 150:
+        return Sort("torque", None, known, "torque.quoted")
     listing = last is not None and last.kind == "torque" and since <= 25
     if listing or {*place.before(4)} & (DOING if since <= 30 else ACTED) or place.manner in ("for", "copula"):
         return Sort("torque", None, known, "torque.listed")
     return None
 
 
-ACTED = {"did", "done", "set", "gets", "got", "went", "gave", "goes", "get", "getting", "pulled"}
+QUOTING = {"according", "manual", "book", "spec", "chart", "handbook", "sheet", "recommended"}
+ACTED = {"took", "take", "did", "done", "set", "gets", "got", "went", "gave", "goes", "get", "getting", "pulled"}
 
 
 def _size(place: Place) -> Sort | None:
@@ -210,7 +218,7 @@ def _part(place: Place) -> Sort | None:
     if place.mention is None or item.form == "plural" or place.mention.fastener:
         return None
     role = part_role(place.mention, place.lexicon, None)
-    if role is None:
+    if role is None or role in ("temperature", "voltage", "current", "resistance"):
         return None
     unit = place.memory.by_role.get(("measurement", role))
     if unit is None:

@@ -45,7 +45,7 @@ def no_fact(page: Passage, item: Quantity, rules: list[Distractor]) -> Distracto
 def _holds(page: Passage, item: Quantity, rule: Distractor) -> bool:
     if not rule.low <= item.value <= rule.high or item.dimension and not rule.after_unit and not rule.after:
         return False
-    if rule.decimal and item.value == item.value.to_integral_value():
+    if rule.decimal and item.form == "fraction" or rule.decimal and item.value == item.value.to_integral_value():
         return False
     if rule.figures and not _figures(page, item, rule.figures):
         return False

@@ -72,7 +72,7 @@ def _length(page: Passage, item: Quantity, mention: Mention | None, hints: list[
         if (volume and volume[0].distance < 4 or fluid) and item.value >= 20:
             return Sort("volume", volume[0].role if volume else "added", "mL", "volume.mil")
     unit = "mm" if item.dimension == "mil" else item.unit
-    measuring = [hint for hint in hints if hint.kind == "measurement" and hint.role not in ("pressure", "temperature", "voltage")]
+    measuring = [hint for hint in hints if hint.kind == "measurement" and hint.role not in ("pressure", "temperature", "voltage", "angle", "compression")]
     sizing = [hint for hint in hints if hint.kind == "size"]
     after = page.word(item.end)
     fastener = mention is not None and mention.fastener

@@ -47,7 +47,7 @@ class ValueReader:
         near, attention = self.neighbours, self.attention
         prior = near.before(start)
         item = near.modified(start, end) if length else None
-        if item and item.words == ("bore",):
+        if item and item.words in (("bore",), ("thread",), ("screw", "thread"), ("pitch",)):
             item = None
         if item and not (bare and not item.fastener and not item.plural):
             return Target(attention.completed(item), "modifier", 0.95)
@@ -267,10 +267,10 @@ class ValueReader:
                     break
                 place = following.end
                 continue
-            if page.word(place) not in LISTING and not any(page.inside(name, place) for name in ("part", "fastener", "position", "head", "modifier")):
+            if page.word(place) not in LISTING and not page.inside("correction", place) and page.word(place) not in ("...", "…", "..") and not any(page.inside(name, place) for name in ("part", "fastener", "position", "head", "modifier")):
                 return None
             place += 1
-        if following is None or not following.unit or following.dimension not in ("torque", "pressure", "length", "voltage", "temperature") or (
+        if following is None or not following.unit or following.dimension not in ("torque", "pressure", "length", "voltage", "temperature", "mil") or (
                 item.form == "plural" or page.lexemes[item.end].kind == "number" if item.end < len(page) else True):
             return None
         if item.value <= 0 or not following.value / 8 <= item.value <= following.value * 8 or page.word(item.start - 1) in ("a", "an"):
@@ -291,7 +291,7 @@ class ValueReader:
         words = page.words(item.start - 2, item.start)
         if last is None or last.kind != "measurement" or not last.unit or last.value is None or not last.value or len(words) < 2:
             return None
-        if words[0] not in ("it", "that", "they") or words[1] not in ("is", "'s", "was", "are", "were", "'re", "reads", "read", "went"):
+        if words[0] == "that" and item.start - last.end > 8 or words[0] not in ("it", "that", "they") or words[1] not in ("is", "'s", "was", "are", "were", "'re", "reads", "read", "went"):
             return None
         if item.start - last.end > 20 or item.unit and item.unit != last.unit or not last.value / 6 <= item.value <= last.value * 6:
             return None
