@@ -63,12 +63,21 @@ class Line:
     @property
     def text(self) -> str:
         """The whole line: "front caliper bracket bolt: 107 N·m (78.9 lbf·ft)", "replaced front brake pad"."""
-        if self.fact.kind == "follow_up" and not self.fact.component:
-            return f"{self.says}: {self.about}" if self.about else self.says
-        if self.fact.kind in ("operation", "follow_up") and self.fact.action:
-            action, _, rest = self.says.partition(" by ")
-            return f"{action} {self.about}".strip() + (f", by {rest}" if rest else "")
+        if self.fact.kind == "operation" and self.fact.action:
+            return f"{self.says} {self.about}".strip()
+        if self.fact.kind == "follow_up":
+            due = f", by {self.fact.code}" if self.fact.code else ""
+            return f"{self._to_do()}{due}"
         return f"{self.about}: {self.says}" if self.about else self.says
+
+    def _to_do(self) -> str:
+        """A follow-up without its day: "replace front brake hose", or its words where they are no known action."""
+        action, part = self.fact.action, self.fact.component
+        if action and part:
+            return f"{action} {part}"
+        if action:
+            return f"{action}: {self.about}" if self.about else action
+        return f"{part}: {self.says}" if part else self.about or self.says
 
 
 @dataclass(frozen=True, slots=True)
