@@ -148,6 +148,10 @@ def test_flags_come_with_cause_and_the_settled_ones_last() -> None:
     told = logged(entry(1, "torque"), flags=found).flags
     assert [one.message for one in told] == ["danger", "look", "settled"]
     assert told[0].cause == "probably the number is right in another unit"
+    assert told[0].likely == "unit"
+    spelled = Flag("differs", "wrong", "said 1. Likely the unit.", "nut", "torque", likely="unit")
+    (once,) = logged(entry(1, "torque"), flags=(FlagEntry("k", spelled, VAN.name),)).flags
+    assert once.cause == ""
     assert told[2].marks == ("accepted by Ann, 2026-05-04: torn manual",)
 
 

@@ -87,8 +87,9 @@ class FlagLine:
     check: str
     severity: str
     message: str
-    cause: str
+    cause: str  # in words, where the sentence does not say it
     fact: int | None
+    likely: str | None = None
     accepted: bool = False
     marks: tuple[str, ...] = ()
 
@@ -130,10 +131,11 @@ def lines(entries: list[Entry]) -> tuple[Line, ...]:
 def flag_line(entry: FlagEntry) -> FlagLine:
     """The line of a flag: its sentence, its likely cause in words, and the decision about it."""
     flag = entry.flag
-    causes = [CAUSES[cause] for cause in (flag.likely, *flag.also_likely) if cause]
+    said = "likely" in flag.message.lower()
+    causes = [CAUSES[cause] for cause in (flag.likely, *flag.also_likely) if cause and not said]
     return FlagLine(
         check=flag.check, severity=flag.severity, message=flag.message, fact=flag.fact, accepted=entry.accepted,
-        cause=f"probably {', or '.join(causes)}" if causes else "",
+        cause=f"probably {', or '.join(causes)}" if causes else "", likely=flag.likely,
         marks=(decided(entry.decision),) if entry.decision else (),
     )  # fmt: skip
 
