@@ -204,7 +204,8 @@ def test_a_message_has_both_numbers_in_both_units_the_deviation_the_tolerance_an
     (flag,) = flags_of(bolt(35, "lbf*ft"), BRAKES)
     assert flag.message == (
         "front caliper slide pin bolt: said 35 lbf·ft (47.5 N·m), the sheet has 35 N·m (25.8 lbf·ft) "
-        "(workshop manual): +36 %, tolerance 4 % (torque tools, ISO 6789-1). Likely the number is right in another unit (N·m).")
+        "(workshop manual): +36 %, tolerance 4 % (torque tools, ISO 6789-1). "
+        "Likely the number is right in another unit (N·m).")
     assert (flag.severity, flag.fact, flag.tolerance) == ("danger", 1, "4 % (torque tools, ISO 6789-1)")
 
 

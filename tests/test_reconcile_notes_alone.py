@@ -141,9 +141,12 @@ def test_balance_says_what_should_be_left() -> None:
 
 
 def test_balance_with_the_stock() -> None:
-    spoken = note().say("4.3 in", volume("engine oil", "4.3"))
+    spoken = note().say("bought one more", volume("engine oil", 1, role="bought"))
+    spoken.say("4.3 in", volume("engine oil", "4.3"))
     assert checks_of(spoken, OTHER, History(stock=(("engine oil", Decimal(1)),))) == [("balance", None)]
-    assert checks_of(spoken, OTHER, History(stock=(("engine oil", Decimal(5)),))) == []
+    assert checks_of(spoken, OTHER, History(stock=(("engine oil", Decimal(4)),))) == []
+    silent = note().say("4.3 in", volume("engine oil", "4.3"))
+    assert checks_of(silent, OTHER, History(stock=(("engine oil", Decimal(1)),))) == []
 
 
 KM = sheet(("engine oil", "interval", "15000 km or 24 month"), vehicle='odometer_unit = "km"')

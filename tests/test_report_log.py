@@ -83,6 +83,8 @@ def test_only_what_is_stated_is_true_of_the_job(assertion: str, title: str) -> N
     ({"kind": "observation", "component": "hose", "finding": "leak", "assertion": "negated"}, "hose: leak: no"),
     ({"kind": "follow_up", "component": "hose", "action": "replace", "code": "2026-09-01", "assertion": "planned"},
      "replace hose, by 2026-09-01"),
+    ({"kind": "follow_up", "quote": "do it by hand by May", "component": "hose", "code": "2026-05"},
+     "hose: do it by hand by May, by 2026-05"),
     ({"kind": "interval", "component": "chain", "value": "1", "unit": "month", "role": "every"},
      "chain: every 1 month"),
     ({"kind": "duration", "value": "20", "unit": "min"}, "time taken: 20 min"),
@@ -146,6 +148,10 @@ def test_flags_come_with_cause_and_the_settled_ones_last() -> None:
     told = logged(entry(1, "torque"), flags=found).flags
     assert [one.message for one in told] == ["danger", "look", "settled"]
     assert told[0].cause == "probably the number is right in another unit"
+    assert told[0].likely == "unit"
+    spelled = Flag("differs", "wrong", "said 1. Likely the unit.", "nut", "torque", likely="unit")
+    (once,) = logged(entry(1, "torque"), flags=(FlagEntry("k", spelled, VAN.name),)).flags
+    assert once.cause == ""
     assert told[2].marks == ("accepted by Ann, 2026-05-04: torn manual",)
 
 

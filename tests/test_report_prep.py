@@ -27,8 +27,7 @@ def spec(component: str, kind: Any, value: str, unit: str, **more: Any) -> Speci
 
 def sheet(*entries: Entry, about: str = "front brakes", specs: tuple[Specification, ...] = (),
           known: JobKnowledge | None = None, flags: tuple[FlagEntry, ...] = ()) -> Prep:  # fmt: skip
-    shelf = stock(entries, "Stock", TODAY).items
-    return prep(VAN.name, about, entries, specs, flags, shelf, known, TODAY)
+    return prep(VAN.name, about, entries, specs, flags, lambda _: stock(entries, "Stock", TODAY).items, known, TODAY)
 
 
 def rows(made: Prep, title: str) -> list[Row]:

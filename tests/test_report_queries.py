@@ -69,6 +69,14 @@ def test_an_entry_knows_the_utterance_it_is_from(conn: sqlite3.Connection) -> No
         assert entry.context[at : at + len(entry.fact.provenance.quote)] == entry.fact.provenance.quote
 
 
+@pytest.mark.parametrize(("names", "quotes"), [
+    (["brake fluid"], ["100 mil", "DOT 4", "1 litre"]), (["KD-3318-F"], ["KD dash 3318 dash F"]),
+    (["blue thread locker", "nothing"], ["blue thread locker"]), ([], []), (["", '"; DROP'], []), (["wheel nut"], []),
+])  # fmt: skip
+def test_the_shelf_is_asked_by_name_or_number(conn: sqlite3.Connection, names: list[str], quotes: list[str]) -> None:
+    assert [entry.fact.provenance.quote for entry in queries.shelf_entries(conn, names)] == quotes
+
+
 def test_flags_are_put_with_the_job_of_their_fact(conn: sqlite3.Connection) -> None:
     fact = conn.execute("SELECT id, note FROM facts WHERE quote = '170 newton metres'").fetchone()
     said = json.dumps({"value": "170", "unit": "N*m"})

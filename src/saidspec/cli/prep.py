@@ -24,18 +24,18 @@ def prep_command(
 
     Example: saidspec prep "front brakes" --vehicle "Hallam Drover" --format html --output prep.html
     """
-    from saidspec.record.report_queries import entries, flags, specifications
+    from saidspec.record.report_queries import entries, flags, shelf_entries, specifications
     from saidspec.report.job_knowledge import knowledge
     from saidspec.report.prep import prep
-    from saidspec.report.stock import KINDS, stock
+    from saidspec.report.stock import stock
 
     conn = reporting.opened(record)
     one, day = reporting.chosen(conn, vehicle), reporting.day_of(today)
     assert one is not None
-    shelf = stock(entries(conn, None, KINDS), "Stock", day).items
     held, specs = entries(conn, one.id), specifications(conn, one)
     worked = [entry.fact.component for entry in held if entry.fact.kind == "operation" and entry.stands]
     parts = [*(entry.fact.component for entry in held), *(spec.component for spec in specs)]
     known = knowledge(about, filter(None, worked), filter(None, parts))
-    told = prep(one.name, about, held, specs, flags(conn, one.id), shelf, known, day)
+    told = prep(one.name, about, held, specs, flags(conn, one.id),
+                lambda names: stock(shelf_entries(conn, names), "Stock", day).items, known, day)  # fmt: skip
     reporting.report("prep", told, form, output)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any
 
@@ -12,62 +12,141 @@ from saidspec.extract.passage import Passage
 from saidspec.extract.quantities import Quantity
 from saidspec.patterns import listed
 
+NEAR = 9  # tokens to either side in which `near` words count
+
 
 @dataclass(frozen=True, slots=True)
 class Distractor:
-    """A rule for numbers that are no fact: the words before or after, the range, and the least count of figures."""
+    """A rule for numbers that are no fact: what the number must be like, and which word lists must stand around it."""
 
     id: str
-    before: tuple[Phrase, ...]
-    after: tuple[Phrase, ...]
     low: Decimal
     high: Decimal
     figures: int
     decimal: bool
+    whole: bool
     after_mark: bool
-    after_unit: bool
+    unit: bool
+    form: str
+    skip: int
+    gap: int
+    codes: bool
+    needs: frozenset[str]  # of "before", "after", "near"
 
 
-def distractors(entries: Iterable[dict[str, Any]]) -> list[Distractor]:
+@dataclass(slots=True)
+class DistractorTable:
+    """The rules, with their phrases by the word that stands nearest to the number."""
+
+    rules: list[Distractor] = field(default_factory=list)
+    before: dict[str, list[tuple[int, Phrase]]] = field(default_factory=dict)
+    after: dict[str, list[tuple[int, Phrase]]] = field(default_factory=dict)
+    near: dict[str, list[tuple[int, Phrase]]] = field(default_factory=dict)
+
+
+def distractors(entries: Iterable[dict[str, Any]]) -> DistractorTable:
     """The rules of patterns/distractors.toml."""
-    return [Distractor(
-        f"distractor.{entry['id']}", tuple(phrase_of(form) for form in listed(entry.get("before"))),
-        tuple(phrase_of(form) for form in listed(entry.get("after"))), Decimal(str(entry.get("low", 0))),
-        Decimal(str(entry.get("high", 10**12))), int(entry.get("figures", 0)), bool(entry.get("decimal")),
-        bool(entry.get("after_mark")), bool(entry.get("after_unit"))) for entry in entries]
+    made = DistractorTable()
+    for number, entry in enumerate(entries):
+        needs = frozenset(name for name in ("before", "after", "near") if entry.get(name))
+        made.rules.append(Distractor(
+            f"distractor.{entry['id']}", Decimal(str(entry.get("low", 0))), Decimal(str(entry.get("high", 10**12))),
+            int(entry.get("figures", 0)), bool(entry.get("decimal")), bool(entry.get("whole")), bool(entry.get("after_mark")),
+            bool(entry.get("unit")), str(entry.get("form", "")), int(entry.get("skip", 0)), int(entry.get("gap", 0)),
+            bool(entry.get("codes")), needs))
+        for name, index, key in (("before", made.before, -1), ("after", made.after, 0), ("near", made.near, 0)):
+            for form in listed(entry.get(name)):
+                phrase = phrase_of(form)
+                index.setdefault(phrase[key], []).append((number, phrase))
+    return made
 
 
-def no_fact(page: Passage, item: Quantity, rules: list[Distractor]) -> Distractor | None:
+def no_fact(page: Passage, item: Quantity, table: DistractorTable) -> Distractor | None:
     """The rule that knows a number to be none, or None."""
-    return next((rule for rule in rules if _holds(page, item, rule)), None)
+    met = _met(page, item.start, item.number + 1, item.end, table)
+    return next((table.rules[number] for number in sorted(met) if met[number] >= table.rules[number].needs
+                 and _holds(page, item, table.rules[number])), None)
+
+
+def no_code(page: Passage, at: int, table: DistractorTable) -> Distractor | None:
+    """The rule that knows a code to be none ("licence plate is ..."), or None."""
+    met = _met(page, at, at + 1, at + 1, table)
+    return next((table.rules[number] for number in sorted(met) if table.rules[number].codes and met[number] >= table.rules[number].needs), None)
+
+
+def _met(page: Passage, start: int, behind: int, end: int, table: DistractorTable) -> dict[int, set[str]]:
+    """Which word lists of which rules stand around tokens start..end; the unit begins at `behind`."""
+    met: dict[int, set[str]] = {}
+    for gap in range(5):
+        for number, phrase in table.before.get(page.word(start - gap - 1), ()):
+            if gap <= table.rules[number].skip and page.norm[max(0, start - gap - len(phrase)) : start - gap] == list(phrase):
+                met.setdefault(number, set()).add("before")
+        for place in {behind + gap, end + gap}:
+            for number, phrase in table.after.get(page.word(place), ()):
+                if gap <= table.rules[number].gap and page.norm[place : place + len(phrase)] == list(phrase):
+                    met.setdefault(number, set()).add("after")
+    first, last = max(page.sentence_start(start), start - NEAR), min(page.sentence_end(start), end + NEAR)
+    for place in range(first, last):
+        for number, phrase in table.near.get(page.norm[place], ()):
+            if not start <= place < behind and page.norm[place : place + len(phrase)] == list(phrase):
+                met.setdefault(number, set()).add("near")
+    return met
 
 
 def _holds(page: Passage, item: Quantity, rule: Distractor) -> bool:
-    if not rule.low <= item.value <= rule.high or item.dimension and not rule.after_unit and not rule.after:
+    if rule.codes or not rule.low <= item.value <= rule.high or item.dimension and not rule.unit and "after" not in rule.needs:
         return False
-    if rule.decimal and item.form == "fraction" or rule.decimal and item.value == item.value.to_integral_value():
+    is_whole = item.value == item.value.to_integral_value()
+    if rule.decimal and (is_whole or item.form == "fraction") or rule.whole and not is_whole or rule.form and item.form != rule.form:
         return False
-    if rule.figures and not _figures(page, item, rule.figures):
+    if rule.figures and sum(len(_digits(page, at)) for at in _run(page, item)) < rule.figures:
         return False
-    if rule.before and not any(_ends(page, item.start, words, 4 if rule.figures else 0) for words in rule.before):
-        return False
-    if rule.after_mark:
-        after = page.word(item.end)
-        if after not in (".", ",", "", "\n", "so", "and"):
-            return False
-    start = item.number + 1
-    return not rule.after or any(page.norm[start : start + len(words)] == list(words) for words in rule.after)
+    return not rule.after_mark or page.word(item.end) in (".", ",", "", "\n", "so", "and")
 
 
-def _ends(page: Passage, at: int, words: Phrase, skip: int) -> bool:
-    return any(page.norm[max(0, at - gap - len(words)) : at - gap] == list(words) for gap in range(skip + 1) if at - gap >= 0)
-
-
-def _figures(page: Passage, item: Quantity, least: int) -> bool:
-    """The figures of this number and of those that stand right beside it."""
+def _run(page: Passage, item: Quantity) -> list[int]:
+    """The tokens of this number and of those that stand right beside it."""
     first = last = item.number
-    while first and (page.lexemes[first - 1].kind == "number" or page.word(first - 1) == "-" and first > 1 and page.lexemes[first - 2].kind == "number"):
+    while first and _joins(page, first - 1, -1):
         first -= 1
-    while last + 1 < len(page) and (page.lexemes[last + 1].kind == "number" or page.word(last + 1) == "-" and last + 2 < len(page) and page.lexemes[last + 2].kind == "number"):
+    while last + 1 < len(page) and _joins(page, last + 1, 1):
         last += 1
-    return sum(len(page.lexemes[i].text.replace(".", "")) for i in range(first, last + 1) if page.lexemes[i].kind == "number") >= least
+    return [i for i in range(first, last + 1) if page.lexemes[i].kind == "number"]
+
+
+def _digits(page: Passage, at: int) -> str:
+    """The figures of a number as said, leading noughts and all."""
+    said = "".join(char for char in page.note.text[slice(*page.origin(at, at + 1))] if char.isdigit())
+    return said or page.lexemes[at].text.replace(".", "")
+
+
+def _joins(page: Passage, at: int, step: int) -> bool:
+    if page.lexemes[at].kind == "number":
+        return True
+    other = at + step
+    return page.word(at) == "-" and 0 <= other < len(page) and page.lexemes[other].kind == "number"
+
+
+def known_numbers(page: Passage, numbers: dict[int, Quantity], table: DistractorTable, names: Iterable[int]) -> set[int]:
+    """The tokens of all numbers that are known to be no fact; `names` are those of vehicles that are called by a number."""
+    claimed = set(names)
+    for item in numbers.values():
+        claimed.update(_clock(page, item))
+        rule = no_fact(page, item, table)
+        if rule:
+            claimed.update(range(item.start, item.end) if not rule.figures else _run(page, item))
+    return claimed
+
+
+def _clock(page: Passage, item: Quantity) -> Iterator[int]:
+    """The tokens of a time of day or a ratio: "5:30", "18:00", "ten past four", "a 50/50 mix"."""
+    at, end = item.number, item.number + 2
+    if end >= len(page) or page.lexemes[end].kind != "number" or page.lexemes[at].kind != "number":
+        return
+    mark, value, other = page.word(at + 1), item.value, page.lexemes[end].value or Decimal(0)
+    touching = page.lexemes[at].end == page.lexemes[at + 1].start and page.lexemes[at + 1].end == page.lexemes[end].start
+    hands = mark == ":" and touching and 0 <= value <= 24 and 0 <= other < 60
+    spoken = mark == "past" and 1 <= other <= 12 and value < 30
+    ratio = mark in ("/", ":", "-") and touching and value + other == 100 or mark == ":" and touching and other == 1
+    if hands or spoken or ratio:
+        yield from range(at, end + 1)

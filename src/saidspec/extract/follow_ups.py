@@ -28,6 +28,7 @@ class Planned:
     parts: dict[int, Mention]
     heard: list[Mention]  # the completed mentions, latest first
     operations: list[Draft]
+    verbs: set[int]  # tokens at which an action is told
     taken: set[int] = field(default_factory=set)
 
 
@@ -36,10 +37,12 @@ def follow_ups(page: Passage, cues: Cues, drafts: list[Draft], days: list[Day], 
     """One follow-up for each planned thing; the operations that it tells become part of it."""
     parts = {start: item for start, item in completed.items() if item.words}
     heard = [completed[start] for start in sorted(completed, reverse=True) if completed[start].words]
-    planned = Planned(page, days, parts, heard, [draft for draft in drafts if draft.kind == "operation" and not draft.dropped])
+    operations = [draft for draft in drafts if draft.kind == "operation" and not draft.dropped]
+    verbs = {draft.anchor for draft in operations}
+    planned = Planned(page, days, parts, heard, operations, verbs)
     made: list[Draft] = []
-    for plan in plans(page, cues, days, parts, WEAK):
-        if planned.taken & {*range(plan.start, max(plan.end, plan.start + 1))}:
+    for plan in plans(page, cues, days, parts, verbs, WEAK):
+        if planned.taken & {*range(plan.start, max(plan.end + (not plan.action and not plan.item), plan.start + 1))}:
             continue
         item = _follow_up(planned, plan)
         if item is not None:
@@ -72,12 +75,21 @@ def _follow_up(planned: Planned, plan: Plan) -> Draft | None:
 def _verb(planned: Planned, plan: Plan) -> Found | None:
     """The action of a plan: behind what says that it is planned, else before it ("replace it before summer")."""
     page = planned.page
-    actions = [found for at in range(plan.first, plan.last) if (found := page.starting("action", at)) and found.term.detail != "past" or (
-        found is not None and (page.word(at - 1) in ("be", "get", "gets", "to", "have") or _behind_get(page, plan, at)))]
-    behind = next((found for found in actions if found.start >= plan.start - 1), None)
+    if plan.id == "plan-watch":
+        return None
+    actions = [found for at in range(plan.first, plan.last) if (found := page.starting("action", at)) and _meant(planned, plan, found)]
+    reach = plan.last if not plan.action else plan.end + 4
+    behind = next((found for found in actions if plan.start - 1 <= found.start < reach), None)
     if behind or plan.item:
         return behind or next(iter(actions), None)
     return next((found for found in reversed(actions) if found.term.detail == "base" and found.start not in planned.taken), None)
+
+
+def _meant(planned: Planned, plan: Plan, found: Found) -> bool:
+    """Whether a verb tells what is planned: in the past only behind "be" or "get", as a noun only where it is an action."""
+    if found.term.detail == "past":
+        return planned.page.word(found.start - 1) in ("be", "get", "gets", "to", "have") or _behind_get(planned.page, plan, found.start)
+    return found.start in planned.verbs or found.start <= plan.end or found.term.detail == "base" and planned.page.word(found.start - 1) in ("to", "[", "]")
 
 
 def _behind_get(page: Passage, plan: Plan, at: int) -> bool:
@@ -134,9 +146,9 @@ def _further(planned: Planned, plan: Plan, item: Draft) -> list[Draft]:
 
 def _tool(page: Passage, plan: Plan, verb: Found | None) -> bool:
     """"Needs a 32 mm socket": what is needed is a tool."""
-    if verb or plan.item:
+    if plan.item:
         return False
-    words = range(plan.end, min(plan.end + 5, plan.last))
+    words = range(plan.end, min(plan.end + 5, plan.last, verb.start if verb else plan.last))
     return any(page.inside("shield", at) and not page.inside("material", at) for at in words) or "socket" in page.words(plan.end, plan.end + 5)
 
 
@@ -144,5 +156,7 @@ def _due(planned: Planned, plan: Plan) -> Day | None:
     """The day of a plan: in its clause, or right behind the comma that ends it."""
     today = planned.page.note.date.isoformat() if planned.page.note.date else ""
     sentence = planned.page.sentence_end(min(plan.start, len(planned.page) - 1))
-    near = [day for day in planned.days if plan.first <= day.start < min(plan.last + 4, sentence) and day.code > today[: len(day.code)]]
+    then = "then" in planned.page.words(plan.start, plan.last)
+    first = planned.page.sentence_start(plan.start) if then else plan.first
+    near = [day for day in planned.days if first <= day.start < min(plan.last + 4, sentence) and day.code > today[: len(day.code)]]
     return next(iter(near), None)

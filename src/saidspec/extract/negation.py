@@ -22,6 +22,8 @@ def stand(cues: Cues, draft: Draft) -> tuple[str, str | None]:
     if draft.kind == "observation":
         return _finding(cues, draft)
     assertion, cue = standing(cues, draft)
+    if assertion == "stated" and draft.kind == "operation" and cues.page.word(draft.anchor - 1) in ("never", "not", "didn't"):
+        return "negated", "negated-forward"
     if draft.kind == "operation" and assertion == "planned" and draft.manner == "past" and not _passive(cues, draft):
         return "stated", None
     return assertion, cue

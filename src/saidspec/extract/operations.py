@@ -106,8 +106,8 @@ def _verbal(around: Surroundings, found: Found) -> bool:
     page, before, after = around.page, around.page.word(found.start - 1), around.page.word(found.end)
     object_next = after in ARTICLES or after in ONE | MANY or found.end in around.near.by_start or found.end - found.start > 1 or (
         after in SMALL and page.word(found.end + 1) in ARTICLES)
-    return before in LEADS or object_next and before in OPENERS | {"it", "them", "that", "there"} or object_next and (
-        found.start - 1 not in range(0, 0) and before not in ARTICLES and found.end - found.start > 1)
+    return before in LEADS or object_next and (before in OPENERS | {"it", "them", "that", "there"} or (
+        before not in ARTICLES and found.end - found.start > 1))
 
 
 def split_verbs(around: Surroundings) -> Iterator[Found]:
@@ -121,8 +121,13 @@ def split_verbs(around: Surroundings) -> Iterator[Found]:
         if not particles or page.inside("action", at) and page.starting("action", at) is None or page.inside("not:action", at):
             continue
         for place in range(at + 2, min(at + 7, page.sentence_end(at))):
-            if page.norm[place] in particles and page.word(place + 1) not in ("the", "a", "my", "this"):
+            if page.norm[place] in particles and page.word(place + 1) not in ("the", "a", "my", "this") and _has_object(around, at + 1, place):
                 yield Found(at, at + 1, around.lexicon.split_verbs[(page.norm[at], page.norm[place])])
                 break
-            if page.lexemes[place].kind == "mark" or page.norm[place] in ("and", "then"):
+            if page.lexemes[place].kind == "mark" or page.norm[place] in ("and", "then", "to", "while"):
                 break
+
+
+def _has_object(around: Surroundings, first: int, last: int) -> bool:
+    """A part or a pronoun stands between the verb and its particle: "got the seal out", not "got 900 out"."""
+    return any(at in around.near.by_start or around.page.word(at) in ONE | MANY for at in range(first, last))

@@ -40,9 +40,9 @@ class Plan:
     item: bool = False  # an item of a list of things to do
 
 
-def plans(page: Passage, cues: Cues, days: list[Day], parts: dict[int, Mention], weak: frozenset[str]) -> list[Plan]:
-    """All plans in the order of the note, of those that overlap the most telling first."""
-    found = [*_items(page, parts), *_told(page), *_of_verbs(page, days, parts), *_again(page, days, parts), *_of_cues(page, cues, weak)]
+def plans(page: Passage, cues: Cues, days: list[Day], parts: dict[int, Mention], verbs: set[int], weak: frozenset[str]) -> list[Plan]:
+    """All plans, of those that overlap the most telling first; `verbs` are the tokens at which an action is told."""
+    found = [*_items(page, parts), *_told(page), *_of_verbs(page, days, verbs), *_again(page, days, parts), *_of_cues(page, cues, weak)]
     return [plan for plan in found if not _denied(page, plan)]
 
 
@@ -63,6 +63,8 @@ def _bound(page: Passage, at: int) -> bool:
 
 def _of_cues(page: Passage, cues: Cues, weak: frozenset[str]) -> Iterator[Plan]:
     for cue in sorted((cue for cue in cues.cues if cue.category == "planned"), key=lambda cue: (cue.start, -cue.end)):
+        if page.word(cue.end) == ":":
+            continue  # it heads a list
         first, last = clause(page, cue.start, cue.end)
         said = " ".join(page.words(cue.start, cue.end))
         last = last if cue.backward else min(last, max(cue.scope_end, cue.end + 4))
@@ -76,18 +78,19 @@ def _told(page: Passage) -> Iterator[Plan]:
             yield Plan(found.start, found.end, first, last, f"plan-{found.term.id}", found.term.meant or None)
 
 
-def _of_verbs(page: Passage, days: list[Day], parts: dict[int, Mention]) -> Iterator[Plan]:
+def _of_verbs(page: Passage, days: list[Day], verbs: set[int]) -> Iterator[Plan]:
     """"Wants flushing", "to be retorqued", "gets replaced if", "get it made up on Monday", "check the level on Monday"."""
     for found in page.found.get("action", ()):
         before, form = page.word(found.start - 1), found.term.detail
         first, last = clause(page, found.start, found.end)
         if form == "ing" and before in NEEDS:
             yield Plan(found.start - 1, found.end, first, last, "plan-needs", found.term.id)
-        elif form == "past" and before == "be" and page.word(found.start - 2) in ("to", "should", "must", "will", "'ll"):
+        elif form == "past" and before == "be" and page.word(found.start - 2) in ("to", "should", "must", "will", "'ll") and (
+                page.word(found.start - 3) not in ("had", "having")):
             yield Plan(found.start - 2, found.end, first, last, "plan-to-be", found.term.id)
         elif form == "past" and before in ("gets", "get") and {*page.words(found.end, found.end + 3)} & {"if", "when", "once"}:
             yield Plan(found.start - 1, found.end, first, last, "plan-if", found.term.id)
-        elif _coming(page, found, days, last) and (form == "base" or {*page.words(first, found.start)} & GETS) and not (
+        elif found.start in verbs and _coming(page, found, days, last) and (form == "base" or {*page.words(first, found.start)} & GETS) and not (
                 {*page.words(first, found.start)} & DONE):
             yield Plan(found.start, found.end, first, last, "plan-dated", found.term.id)
 
@@ -95,9 +98,10 @@ def _of_verbs(page: Passage, days: list[Day], parts: dict[int, Mention]) -> Iter
 def _coming(page: Passage, found: Found, days: list[Day], last: int) -> bool:
     """A day to come, or a distance to come, stands behind a verb in its clause."""
     today = page.note.date.isoformat() if page.note.date else None
-    if today and any(found.end <= day.start < last and day.code > today[: len(day.code)] for day in days):
+    begin = page.sentence_start(found.start) if "then" in page.words(found.end, found.end + 3) else found.end  # "due on the 2nd, fit it then"
+    if today and any(begin <= day.start < last and day.code > today[: len(day.code)] for day in days):
         return True
-    return any(page.word(at) in ("at", "before") and _large(page, at + 1) or page.word(at) == "before" and page.word(at + 1) in EVENTS | {"the"} and (
+    return "last" not in page.words(found.end, last) and any(page.word(at) in ("at", "before") and _large(page, at + 1) or page.word(at) == "before" and page.word(at + 1) in EVENTS | {"the"} and (
         {*page.words(at + 1, at + 4)} & EVENTS) for at in range(found.end, min(last, len(page) - 1)))
 
 
@@ -114,7 +118,7 @@ def _again(page: Passage, days: list[Day], parts: dict[int, Mention]) -> Iterato
             first, last = clause(page, at, at + 1)
             if not {*page.words(first, at)} & DONE and not any(found.term.detail == "past" for found in _actions(page, first, at)):
                 yield Plan(at, at + 2, first, last, "plan-again", "replace")
-        elif word == "next" and page.word(at - 1) in OPENERS | {"the"} and at + 1 in parts | page.at.get("action", {}):
+        elif word == "next" and at + 1 in parts | page.at.get("action", {}):
             end = parts[at + 1].end if at + 1 in parts else page.at["action"][at + 1].end
             place = end + (page.word(end) in ("is", "'s", "due")) + (page.word(end + 1) == "due")
             if page.word(place) in AT | {"due"} and _time(page, place + 1, starts):
@@ -165,9 +169,12 @@ def _lists(page: Passage) -> Iterator[tuple[int, int]]:
         said = utterances[number] if number < len(utterances) else None
         term = page.starting("plan", first)
         alone = term is not None and term.term.detail == "heading"
-        if said is not None and said.heading:
-            headed = alone and term is not None and term.end >= last - 1 or headed and said.heading > level
-            level = said.heading
+        whole = term is not None and alone and term.end >= last - 1
+        if said is not None and (said.heading or whole and not said.item):
+            headed = whole or headed and said.heading > level
+            level = said.heading or 9
+        elif headed and level == 9 and said is not None and not said.item:
+            headed = False
         elif headed or page.norm[first] == "[" and page.word(first + 1) == "]":
             yield first + (2 if page.norm[first] == "[" else 0), last
         else:

@@ -11,10 +11,11 @@ from saidspec.extract.components import Mention, mentions
 from saidspec.extract.costs import amount
 from saidspec.extract.dates import date_facts, dates, past_ends
 from saidspec.extract.days import Day
-from saidspec.extract.distractors import no_fact
+from saidspec.extract.distractors import known_numbers, no_code
 from saidspec.extract.draft import Draft
 from saidspec.extract.materials import claim_materials
 from saidspec.extract.mileage import settle_readings, travel
+from saidspec.extract.names import vehicle_names
 from saidspec.extract.passage import Passage
 from saidspec.extract.place import Memory
 from saidspec.extract.prices import cost, listed_prices
@@ -51,6 +52,7 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     numbers = {item.number: item for item in quantities(page, rules.units) if item.number not in claimed}
     memory = Memory(travel=travel(page, numbers, rules.units.single("distance"), past_ends(days, page.note.date)))
     values = ValueReader(page, rules.lexicon, rules.roles, attention, near, memory, claimed, [], numbers)
+    claimed |= known_numbers(page, numbers, rules.distractors, vehicle_names(page, numbers, rules.no_names))
     read = Read(page, [], days, phrases, {}, claimed=claimed)
     events = _events(page, phrases, numbers, Surroundings(page, rules.lexicon, attention, near))
     order = sorted(numbers)
@@ -71,6 +73,9 @@ def read_passage(page: Passage, rules: Rules) -> Read:
                 read.drafts.append(draft)
                 skip_until = max(skip_until, draft.end)
         elif what == "code":
+            if no_code(page, at, rules.distractors):
+                read.claimed.add(at)
+                continue
             read.drafts += [draft for draft in (values.code(at),) if draft]
         elif what == "same":
             draft = carried(page, at, read.drafts, attention, near.by_start)
@@ -98,9 +103,7 @@ def _events(page: Passage, phrases: list[Mention], numbers: dict[int, Quantity],
 
 
 def _number(page: Passage, item: Quantity, rules: Rules, values: ValueReader, following: int, read: Read) -> Draft | None:
-    known = no_fact(page, item, rules.distractors)
-    if known:
-        read.claimed.update(range(item.start, item.end))
+    if item.number in read.claimed:
         return None
     money = amount(page, item, rules.money)
     if money:

@@ -9,16 +9,17 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from saidspec.extract.costs import MoneyWords, money_words
-from saidspec.extract.distractors import Distractor, distractors
+from saidspec.extract.distractors import DistractorTable, distractors
 from saidspec.extract.lexicon import Lexicon, lexicon
+from saidspec.extract.names import no_names
 from saidspec.extract.passage import matcher
 from saidspec.extract.quantities import UnitTable, unit_table
 from saidspec.extract.roles import RoleTable, role_table
 from saidspec.model import Problem
-from saidspec.normalise.codes import SpellingWords
 from saidspec.normalise.lexemes import NumberRules
 from saidspec.normalise.mishearings import mishearings
 from saidspec.normalise.numbers import NumberWords
+from saidspec.normalise.spelling import spelling_words
 from saidspec.normalise.words import normal_form
 from saidspec.patterns import RuleSet, listed, paired, rule_set, user_folder
 
@@ -36,7 +37,8 @@ class Rules:
     lexicon: Lexicon
     roles: RoleTable
     money: MoneyWords
-    distractors: list[Distractor]
+    distractors: DistractorTable
+    no_names: frozenset[str]
     enders: frozenset[str]
     nlp: Language
     matcher: PhraseMatcher
@@ -53,9 +55,11 @@ def load_rules(own: Path | None = None) -> Rules:
     units = unit_table(found.entries("units", "unit"))
     nlp = spacy.blank("en")
     enders = {normal_form(word) for file in found.named("cues") for word in listed(file.data.get("ends"))}
+    names = no_names([*units.first_words(), *(normal_form(word) for file in found.named("distractors")
+                                              for word in listed(file.data.get("no_names")))])
     return Rules(number_rules(found, units), units, words, role_table(found.entries("roles", "role")),
                  money_words(found.entries("currencies", "currency"), found.entries("currencies", "money_words")),
-                 distractors(found.entries("distractors", "distractor")), frozenset(enders), nlp, matcher(nlp, words),
+                 distractors(found.entries("distractors", "distractor")), names, frozenset(enders), nlp, matcher(nlp, words),
                  found.problems)
 
 
@@ -68,10 +72,7 @@ def number_rules(found: RuleSet, units: UnitTable) -> NumberRules:
     first_words = {form for word in units.first_words() for form in ((word, word + "s", word + "es") if len(word) > 1 else (word,))}
     unit_forms = {"".join(words) for options in units.forms.values() for words, _ in options}
     extra = found.named("numbers")[0].data
-    spelled = SpellingWords(
-        paired(spelling["separators"]), {word: int(value) for word, value in paired(spelling["repeats"]).items()},
-        paired(spelling["letters"]), frozenset(listed(spelling["not_letters"])),
-        tuple(tuple(cue.split()) for cue in listed(spelling["part_cues"])), whole["ones"])
+    spelled = spelling_words(spelling, whole["ones"], found.entries("currencies", "currency"))
     return NumberRules(NumberWords(whole["ones"], whole["teens"], whole["tens"], whole["scales"], whole["parts"], glyphs,
                                    whole["plurals"], with_article=frozenset(listed(extra["article"]["units"])),
                                    before_article=frozenset(listed(extra["article"]["before"])), after_article=frozenset(listed(extra["article"]["after"])),

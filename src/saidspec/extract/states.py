@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from saidspec.extract.components import Mention
+from saidspec.extract.days import WEEKDAYS
 from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Passage
 
@@ -11,7 +12,9 @@ ON = {"on", "in", "fitted"}
 BETWEEN = {"is", "'s", "are", "was", "were", "all", "now", "both", "back", "then", "have", "came", "come", "comes", "went", "goes", "already", "straight", "never",
            "has", "not", "it"}
 NO_STATE_BEFORE = {"the", "a", "an", "my", "this", "it", "that", "there", "of", "place", "its", "top", "both", "each", "them", "these", "those", "here", "one", "front",
-                   "stock", "order", "to", "spec", "good", "pretty", "there's"}
+                   "stock", "order", "to", "spec", "good", "pretty", "there's", "centre", "warm", "while", "easy", "total", "hot", "cold", "fully", *WEEKDAYS}
+SWITCHED = {"light", "lamp", "fan", "engine", "ignition", "heater", "radio", "motor", "key", "tread", "toe", "camber", "caster", "bulb"}  # "fan came on" is no work
+FLUIDS = {"oil", "coolant", "water", "fluid", "fuel", "antifreeze", "petrol", "diesel"}
 QUANTITIES = {"mm", "mil", "psi", "bar", "good", "hour", "mile", "km", "cylinder"}
 PLANS = {"need", "needs", "a", "order", "get", "buy", "want", "wants", "with", "to", "ordered", "no", "bought", "always"}
 
@@ -19,7 +22,7 @@ PLANS = {"need", "needs", "a", "order", "get", "buy", "want", "wants", "with", "
 def state(page: Passage, mention: Mention, full: Mention) -> Draft | None:
     """The operation of a part that is off, out, on or in."""
     at = mention.end
-    if mention.kind == "position":
+    if mention.kind == "position" or mention.head in SWITCHED:
         return None
     while page.word(at) in BETWEEN:
         at += 1
@@ -30,7 +33,10 @@ def state(page: Passage, mention: Mention, full: Mention) -> Draft | None:
         return None
     if word in ON and at + 1 < len(page) and page.lexemes[at + 1].kind == "number" and page.word(at + 2) in QUANTITIES:
         return None
-    action = "remove" if word in OFF else "replace" if mention.is_new else "install"
+    if mention.head in FLUIDS:
+        action = "drain" if word in OFF else "fill"
+    else:
+        action = "remove" if word in OFF else "replace" if mention.is_new else "install"
     draft = Draft("operation", mention.start, at + 1, at, full, action=action, rule=f"state.{word}", confidence=0.8)
     if {"never", "not"} & {*page.words(mention.end, at)}:
         draft.assertion, draft.cue = "negated", "negated-forward"

@@ -116,11 +116,13 @@ def check_totals(case: Case) -> Iterator[Flag]:
 
 
 def check_stock(case: Case) -> Iterator[Flag]:
-    """More poured in than was on the shelf and bought, by the record's stock."""
+    """More poured in than was on the shelf and bought, by the record's stock, where the note itself keeps count of what
+    was bought: who never says what was bought is not asked where it came from.
+    """
     shelf = dict(case.history.stock)
     for words, roles in groups(case).items():
         name = next((fluid for fluid in shelf if frozenset(fluid.split()) == words), None)
-        if name is None:
+        if name is None or not roles.get("bought"):
             continue
         pours = without_restated(case, roles.get("added", []), "us")
         used = sum(((litres(fact, "imperial") or Decimal(0)) for fact in pours), Decimal(0))

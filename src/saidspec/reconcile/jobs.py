@@ -103,11 +103,14 @@ def acted(case: Case, job: Job, action: str) -> Fact | None:
     return None
 
 
-def shown_jobs(case: Case) -> Iterator[Job]:
-    """The jobs that the note shows as done."""
+def shown_jobs(case: Case) -> Iterator[tuple[Job, Fact]]:
+    """The jobs that the note shows as done, each with the first fact that shows it."""
     for job in jobs():
-        if any(all(acted(case, job, action) for action in actions) for actions in job.done):
-            yield job
+        for actions in job.done:
+            shown = [acted(case, job, action) for action in actions]
+            if all(shown) and shown[0] is not None:
+                yield job, shown[0]
+                break
 
 
 def on_part(case: Case, action: str, part: str) -> Fact | None:
@@ -123,7 +126,7 @@ def on_part(case: Case, action: str, part: str) -> Fact | None:
 def cautions_of(case: Case) -> list[str]:
     """The usual cautions of the jobs that the note shows, and what it did in another order than is usual."""
     told: list[str] = []
-    for job in shown_jobs(case):
+    for job, _ in shown_jobs(case):
         for order in job.orders:
             first, then = (on_part(case, *text.split(" ", 1)) for text in (order.first, order.then))
             if then is not None and (first is None or first.provenance.start > then.provenance.start):

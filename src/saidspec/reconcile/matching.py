@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from saidspec.model import Fact, Sheet, Specification
@@ -21,7 +21,7 @@ from saidspec.reference.units import convertible
 
 Certainty = Literal["sure", "unsure", "contested", "none"]
 HELD: frozenset[str] = frozenset({"torque", "size"})  # kinds that speak of a fastener
-BANDS = (0, 1, 2, 2, 3, 4, 5, 5)  # band of each relation, in the order of `relate`
+BANDS = (0, 1, 2, 2, 3, 4, 5, 5, 6)  # band of each relation, in the order of `relate`
 # Quantities that a meter reads alike, so that either word may be used for the other.
 ALIKE = ({"clearance", "play"}, {"thickness", "depth"}, {"depth", "height"}, {"play", "travel"}, {"length", "height"})
 
@@ -65,11 +65,22 @@ def relate(fact: Phrase, spec: Phrase, kind: str, quantity: str | None = None
     """(relation, missing words, why) of the closest readings, or None where the two cannot be the same part.
 
     Relations: 0 same, 1 fastener unsaid, 2 other fastener, 3 says less, 4 says less and no fastener, 5 says less and
-    another fastener, 6 says more, 7 leaves out the word that the name ends in.  `quantity` is what a measurement is of.
+    another fastener, 6 says more, 7 leaves out the word that the name ends in, 8 only ends alike.
+    `quantity` is what a measurement is of.
     """
     found = [related for said in readings(fact) for wanted in readings(spec)
              if (related := relate_words(said, wanted, kind, quantity)) is not None]
-    return min(found, key=lambda related: related[0], default=None)
+    return min(found, key=lambda related: related[0], default=None) or relate_end(fact, spec, kind, quantity)
+
+
+def relate_end(fact: Phrase, spec: Phrase, kind: str, quantity: str | None) -> tuple[int, frozenset[str], str] | None:
+    """As `relate`, without the fact's first words, which may only say where the talk was: never more than a hint."""
+    for drop in range(1, len(fact.order) - 1):
+        rest = replace(fact, order=fact.order[drop:], words=frozenset(fact.order[drop:]), by_name=None)
+        related = relate_words(rest, spec, kind, quantity)
+        if related is not None and related[0] in (0, 3) and len(rest.core) > 1:
+            return 8, related[1], f"{related[2]}, {' '.join(fact.order[:drop])} left aside"
+    return None
 
 
 def relate_words(fact: Phrase, spec: Phrase, kind: str, quantity: str | None
@@ -289,7 +300,7 @@ def only_there(candidate: Candidate, axis: str, sheet: Sheet, context: Context) 
 
 def certain(candidate: Candidate, fact: Fact, sheet: Sheet, context: Context) -> bool:
     """Whether a single candidate is certain enough that a difference may be called one."""
-    if not candidate.supported or candidate.open_option or candidate.band == 5:
+    if not candidate.supported or candidate.open_option or candidate.band >= 5:
         return False
     for axis, name in candidate.unsaid:
         said = context.positions_said(axis) - {"middle"}

@@ -35,9 +35,13 @@ def part_words(case: Case, need: Need, spec: Specification | None) -> frozenset[
 
 
 def about_part(case: Case, fact: Fact, words: frozenset[str]) -> bool:
-    """Whether a fact may be about the part: its component has no word that the part has not, fasteners' nouns aside."""
+    """Whether a fact may be about the part: its component has no word that the part has not, fasteners' nouns aside, or
+    ends in two of its words and was not matched with another part for certain."""
     said = case.phrase(fact)
-    return said.core <= words | case.context.vocabulary.fasteners
+    if said.core <= words | case.context.vocabulary.fasteners:
+        return True
+    found = case.match(fact)
+    return len(said.words & words) >= 2 and said.head in words and found.certainty != "sure"
 
 
 def dealt_with(case: Case, need: Need, spec: Specification | None) -> bool:
@@ -77,28 +81,28 @@ def mentioned(case: Case, need: Need, spec: Specification | None) -> bool:
     return False
 
 
-def flag_missing(case: Case, job: Job, need: Need, spec: Specification | None) -> Flag:
-    """The flag on something that was never said."""
+def flag_missing(case: Case, job: Job, shown: Fact, need: Need, spec: Specification | None) -> Flag:
+    """The flag on something that was never said; its fact is the one that shows the work."""
     name = spec.component if spec else need.what
     reference = f" The sheet has {told_spec(spec)} ({spec.source})." if spec and need.kind != "odometer" else ""
     subject = "the odometer" if need.kind == "odometer" else name
-    message = (f"{name}: the note shows a {job.name} and never says that {subject} was {WORDS[need.kind]}: "
+    message = (f"{name}: the note shows {job.name} and never says that {subject} was {WORDS[need.kind]}: "
                f"{need.why}.{reference}")
     grave = severity(case, spec) if spec and need.kind == "torque" else "look"
-    return Flag("missing", grave, message, name, need.kind, None,
+    return Flag("missing", grave, message, name, need.kind, shown.id,
                 reference=reference_of(spec) if spec and need.kind != "odometer" else None)
 
 
 def check_missing(case: Case) -> list[Outcome]:
     """`missing`: what the jobs of the note need and the note never says."""
     found: dict[tuple[str, str], Outcome] = {}
-    for job in shown_jobs(case):
+    for job, shown in shown_jobs(case):
         for need in job.needs:
             spec = spec_for(case, need)
             named = mentioned(case, need, spec)
             if not (spec is not None or (need.ask == "mentioned" and named)) or not (need.implied or named):
                 continue
             if not dealt_with(case, need, spec):
-                flag = flag_missing(case, job, need, spec)
+                flag = flag_missing(case, job, shown, need, spec)
                 found.setdefault((flag.component or "", flag.kind), flag)
     return list(found.values())

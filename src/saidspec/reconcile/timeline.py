@@ -106,9 +106,17 @@ def check_odometer(case: Case) -> list[Outcome]:
     now = readings_now(case)
     if not now:
         return []
-    past = [Earlier(one.value, odometer_unit(case, one), one.on, None, one.source) for one in case.history.readings]
-    known = (*earlier_in_note(case), *past)
+    known = (*earlier_in_note(case), *nearest(case))
     return [*(flag for before in known for flag in against(case, now[0], before)), *between_now(case, now)]
+
+
+def nearest(case: Case) -> list[Earlier]:
+    """The record's last reading of a day before the note and its first one of a day after it."""
+    today = case.reading.note.date
+    dated = sorted((one for one in case.history.readings if one.on), key=lambda one: one.on or date.min)
+    before = [one for one in dated if today and one.on and one.on < today][-1:]
+    after = [one for one in dated if today and one.on and one.on > today][:1]
+    return [Earlier(one.value, odometer_unit(case, one), one.on, None, one.source) for one in (*before, *after)]
 
 
 def between_now(case: Case, now: list[Fact]) -> Iterator[Flag]:
@@ -240,7 +248,8 @@ def check_overdue(case: Case) -> list[Outcome]:
         message = (f"{spec.component}: {plain(rounded(passed))} {shown_unit(unit)} since it was last done ({source}), "
                    f"the sheet has {told_spec(spec)}{or_told(spec)} ({spec.source}): {plain(more)} {shown_unit(unit)} "
                    "over.")
-        flags.append(Flag("overdue", "look", message, spec.component, "interval", fact.id if fact else None,
+        shown = fact or next(iter(readings_now(case)), None)
+        flags.append(Flag("overdue", "look", message, spec.component, "interval", shown.id if shown else None,
                           Quantity(rounded(passed), None, unit), reference_of(spec)))
     return flags
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -18,6 +19,7 @@ from saidspec.reference.applicability import applies
 UNKNOWN = "vehicle not known"
 DUE_KINDS: tuple[Kind, ...] = ("operation", "interval", "follow_up", "odometer")
 TREND_KINDS: tuple[Kind, ...] = ("measurement", "operation", "odometer")
+SHELF_KINDS: tuple[Kind, ...] = ("volume", "count", "part_number", "fluid", "material")
 CHUNK = 500  # parameters of one statement
 
 ENTRIES = """
@@ -99,6 +101,19 @@ def entries(conn: sqlite3.Connection, vehicle: int | None, kinds: Sequence[Kind]
     order = "ORDER BY job_day IS NULL, job_day, f.note, f.number, f.id"
     named = {f"kind{number}": kind for number, kind in enumerate(kinds)}
     return _entries(conn, f"{ENTRIES} {where} {order}", {"vehicle": vehicle, **named})
+
+
+def shelf_entries(conn: sqlite3.Connection, names: Sequence[str]) -> list[Entry]:
+    """What was said of all vehicles of the fluids, parts and materials of those names or part numbers."""
+    asked = [" AND ".join(f'"{word}"' for word in re.findall(r"\w+", name)) for name in names]
+    if not any(asked):
+        return []
+    kinds = " OR ".join(f'"{kind}"' for kind in SHELF_KINDS)
+    words = " OR ".join(f"({one})" for one in asked if one)
+    found = "SELECT rowid FROM facts_fts WHERE facts_fts MATCH :words"
+    order = "ORDER BY job_day IS NULL, job_day, f.note, f.number, f.id"
+    match = f"kind : ({kinds}) AND {{component code}} : ({words})"
+    return _entries(conn, f"{ENTRIES} WHERE f.id IN ({found}) {order}", {"words": match})
 
 
 def entries_of_note(conn: sqlite3.Connection, note: int) -> list[Entry]:

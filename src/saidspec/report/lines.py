@@ -63,12 +63,21 @@ class Line:
     @property
     def text(self) -> str:
         """The whole line: "front caliper bracket bolt: 107 N·m (78.9 lbf·ft)", "replaced front brake pad"."""
-        if self.fact.kind == "follow_up" and not self.fact.component:
-            return f"{self.says}: {self.about}" if self.about else self.says
-        if self.fact.kind in ("operation", "follow_up") and self.fact.action:
-            action, _, rest = self.says.partition(" by ")
-            return f"{action} {self.about}".strip() + (f", by {rest}" if rest else "")
+        if self.fact.kind == "operation" and self.fact.action:
+            return f"{self.says} {self.about}".strip()
+        if self.fact.kind == "follow_up":
+            due = f", by {self.fact.code}" if self.fact.code else ""
+            return f"{self._to_do()}{due}"
         return f"{self.about}: {self.says}" if self.about else self.says
+
+    def _to_do(self) -> str:
+        """A follow-up without its day: "replace front brake hose", or its words where they are no known action."""
+        action, part = self.fact.action, self.fact.component
+        if action and part:
+            return f"{action} {part}"
+        if action:
+            return f"{action}: {self.about}" if self.about else action
+        return f"{part}: {self.says}" if part else self.about or self.says
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +87,9 @@ class FlagLine:
     check: str
     severity: str
     message: str
-    cause: str
+    cause: str  # in words, where the sentence does not say it
     fact: int | None
+    likely: str | None = None
     accepted: bool = False
     marks: tuple[str, ...] = ()
 
@@ -121,10 +131,11 @@ def lines(entries: list[Entry]) -> tuple[Line, ...]:
 def flag_line(entry: FlagEntry) -> FlagLine:
     """The line of a flag: its sentence, its likely cause in words, and the decision about it."""
     flag = entry.flag
-    causes = [CAUSES[cause] for cause in (flag.likely, *flag.also_likely) if cause]
+    said = "likely" in flag.message.lower()
+    causes = [CAUSES[cause] for cause in (flag.likely, *flag.also_likely) if cause and not said]
     return FlagLine(
         check=flag.check, severity=flag.severity, message=flag.message, fact=flag.fact, accepted=entry.accepted,
-        cause=f"probably {', or '.join(causes)}" if causes else "",
+        cause=f"probably {', or '.join(causes)}" if causes else "", likely=flag.likely,
         marks=(decided(entry.decision),) if entry.decision else (),
     )  # fmt: skip
 

@@ -11,9 +11,8 @@ from saidspec.report.lines import FlagLine, flag_line, line, lines
 from saidspec.report.log import is_to_do
 from saidspec.report.parts import may_be, same_place, same_quantity, words
 from saidspec.report.parts import phrase as part
-from saidspec.report.prep_needs import needed
+from saidspec.report.prep_needs import Shelf, needed
 from saidspec.report.prep_values import JobKnowledge, Must, Prep, Row, Table
-from saidspec.report.stock_values import StockItem
 from saidspec.report.topic import topic
 from saidspec.report.wording import distance, phrase, quantity
 
@@ -27,9 +26,12 @@ NO_REFERENCE = "no reference: see the maker's manual"
 
 def prep(
     vehicle: str, about: str, entries: Sequence[Entry], specifications: Sequence[Specification],
-    flags: Iterable[FlagEntry], stock: Sequence[StockItem], known: JobKnowledge | None, day: date,
+    flags: Iterable[FlagEntry], shelf: Shelf, known: JobKnowledge | None, day: date,
 ) -> Prep:  # fmt: skip
-    """The sheet for a job on `about`.  `entries` are all of the vehicle in order of time, `stock` of all vehicles."""
+    """The sheet for a job on `about`.  `entries` are all of the vehicle in order of time.
+
+    `shelf` gives the stock of all vehicles of the things that it is asked for by name or part number.
+    """
     what = topic(about, known, entries)
     own = [entry for entry in entries if not entry.rejected and what.has(entry)]
     worked = [entry.day for entry in own if entry.fact.kind == "operation" and entry.stands and entry.day]
@@ -46,7 +48,7 @@ def prep(
         title=f"Preparation: {about}", vehicle=vehicle, about=about, job=known.name if known else "",
         day=day, last_day=last_day,
         odometer=_odometer(last), cautions=known.cautions if known else (), steps=_steps(last), tables=tables,
-        needed=needed(own, last, specs, stock),
+        needed=needed(own, last, specs, shelf),
         findings=lines([entry for entry in last if entry.stands and _tells(entry)]),
         to_do=lines([entry for entry in own if is_to_do(entry) and not entry.done]), flags=_open(told),
         unconfirmed=sum(row.trust == "unconfirmed" for table in tables for row in table.rows),

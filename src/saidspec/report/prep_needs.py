@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from decimal import Decimal
 
 from saidspec.model import Specification
@@ -13,17 +13,22 @@ from saidspec.report.prep_values import Needed
 from saidspec.report.stock_values import StockItem, trimmed
 from saidspec.report.wording import amount
 
+Shelf = Callable[[Sequence[str]], Sequence[StockItem]]
+
 
 def needed(
-    own: Sequence[Entry], last: Sequence[Entry], specs: Sequence[Specification], stock: Sequence[StockItem],
+    own: Sequence[Entry], last: Sequence[Entry], specs: Sequence[Specification], shelf: Shelf,
 ) -> tuple[Needed, ...]:  # fmt: skip
     """Fluids by the sheet's capacity (else what was filled in the last time), parts fitted and materials used then."""
-    told = [_fluid(name, value, unit, basis, _usable(name, specs, stock))
-            for name, value, unit, basis in _fluids(own, last, specs)]  # fmt: skip
-    told += [_part(entry, last, stock) for entry in last if entry.fact.kind == "part_number" and entry.stands
-             and entry.fact.role in ("installed", None)]  # fmt: skip
-    materials = dict.fromkeys(e.fact.code for e in last if e.fact.kind == "material" and e.stands and e.fact.code)
-    told += [_material(name, last, stock) for name in materials if name]
+    fluids = _fluids(own, last, specs)
+    fitted = [entry for entry in last if entry.fact.kind == "part_number" and entry.stands and entry.fact.code
+              and entry.fact.role in ("installed", None)]  # fmt: skip
+    materials = [e.fact.code for e in last if e.fact.kind == "material" and e.stands and e.fact.code]
+    names = [*(name for name, *_ in fluids), *(entry.fact.code or "" for entry in fitted), *materials]
+    stock = shelf(list(dict.fromkeys(names)))
+    told = [_fluid(name, value, unit, basis, _usable(name, specs, stock)) for name, value, unit, basis in fluids]
+    told += [_part(entry, last, stock) for entry in fitted]
+    told += [_material(name, last, stock) for name in dict.fromkeys(materials)]
     return tuple(dict.fromkeys(told))
 
 

@@ -12,7 +12,6 @@ from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 
-from saidspec.model import Kind
 from saidspec.record.entries import Entry
 from saidspec.reference.units import convert, convertible
 from saidspec.report.lines import line
@@ -20,7 +19,6 @@ from saidspec.report.parts import is_about, words
 from saidspec.report.stock_values import Movement, Stock, StockItem, Way, trimmed
 from saidspec.report.wording import quantity
 
-KINDS: tuple[Kind, ...] = ("volume", "count", "part_number", "fluid", "material")
 WAYS: dict[str | None, Way] = {"bought": "bought", "added": "used", "used": "used", "installed": "used",
                                "left over": "left over"}  # fmt: skip
 ORDER: tuple[Way, ...] = ("bought", "used", "left over")

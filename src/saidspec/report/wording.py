@@ -75,8 +75,7 @@ def phrase(fact: Fact) -> str:
     if fact.kind == "observation":
         return fact.finding or fact.provenance.quote
     if fact.kind == "follow_up":
-        due = f" by {fact.code}" if fact.code else ""
-        return f"{fact.action or fact.provenance.quote}{due}"
+        return fact.action or fact.provenance.quote
     parts = [quantity(fact), fact.code or ""]
     if fact.kind == "interval":
         parts.insert(0, fact.role or "")

@@ -1,0 +1,131 @@
+"""`saidspec sheet`: reference sheets are started from what notes quoted, checked, and held against their use."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from saidspec.cli.main import app
+
+if TYPE_CHECKING:
+    from saidspec.model import Fact, Vehicle
+
+sheet_app = typer.Typer(help="Start a reference sheet, check one, or list what of it was never used.",
+                        no_args_is_help=True)
+app.add_typer(sheet_app, name="sheet")
+
+RecordOption = Annotated[Path | None, typer.Option(
+    "--record", help="The record; else SAIDSPEC_RECORD, else your data folder.")]  # fmt: skip
+
+
+@sheet_app.command("start")
+def start(
+    notes: Annotated[list[Path] | None, typer.Argument(help="Notes to take the quoted values from.")] = None,
+    vehicle: Annotated[str | None, typer.Option(
+        "--vehicle", envvar="SAIDSPEC_VEHICLE", help="The vehicle; without notes, its quotes in the record.")] = None,
+    out: Annotated[Path | None, typer.Option("--out", help="The sheet to write; else it is printed.")] = None,
+    day: Annotated[datetime | None, typer.Option(
+        "--date", formats=["%Y-%m-%d"], help="The day on which the notes were spoken.")] = None,
+    record: RecordOption = None,
+) -> None:  # fmt: skip
+    """Start a sheet from what the notes quoted, for you to confirm each value with its source.
+
+    Example: saidspec sheet start front-brakes.txt --vehicle "Hallam Drover" --out drover.toml
+    """
+    from saidspec.model import UnusableInput, Vehicle
+    from saidspec.reference.writing import HEAD, sheet_text, started
+
+    if out is not None and out.exists():
+        raise UnusableInput(f"{out} is there already: name a new file, or remove the old one first")
+    if notes:
+        about, quoted = Vehicle(vehicle or "name of the vehicle"), _quoted_in(notes, day)
+    elif vehicle:
+        about, quoted = _quoted_of(vehicle, record)
+    else:
+        raise UnusableInput("nothing to start from: give notes, or --vehicle to take its quotes from the record")
+    specs = started(quoted)
+    if not specs:
+        raise UnusableInput("no value with a part is quoted there (\"the book says 107 for the bracket bolts\"); "
+                            "write the sheet by hand as README.md shows")
+    text = sheet_text(about, specs, HEAD)
+    if out is None:
+        print(text, end="")
+        return
+    out.write_text(text, "utf-8")
+    print(f"{out}: {len(specs)} entries to confirm")
+
+
+@sheet_app.command("validate")
+def validate(sheets: Annotated[list[Path], typer.Argument(help="Sheets, TOML or CSV.")]) -> None:
+    """Check sheets and list everything that is wrong with them.
+
+    Exit status 0 when nothing is wrong, 1 when something is, 2 when a file could not be read.
+
+    Example: saidspec sheet validate drover.toml
+    """
+    from saidspec.reference.applicability import unknown_options
+    from saidspec.reference.sheets import read_sheet
+    from saidspec.reference.writing import unconfirmed
+
+    wrong = 0
+    for path in sheets:
+        sheet, problems = read_sheet(path)
+        wrong += len(problems)
+        print(f"{path}: {sheet.vehicle.name or 'no vehicle'}, {len(sheet.specifications)} entries read, "
+              f"{len(problems)} problems")
+        for problem in problems:
+            print(f"  {problem}")
+        for spec in unconfirmed(sheet.specifications):
+            print(f"  still to confirm: {spec.place}: {spec.component}, {spec.kind}")
+        for option in unknown_options(sheet.specifications, sheet.vehicle):
+            print(f"  holds for another variant: only = \"{option}\" is none of the vehicle's options")
+    raise typer.Exit(1 if wrong else 0)
+
+
+@sheet_app.command("unused")
+def unused(
+    vehicle: Annotated[str, typer.Option("--vehicle", envvar="SAIDSPEC_VEHICLE", help="The vehicle.")],
+    record: RecordOption = None,
+) -> None:
+    """List the entries of a vehicle's sheet that no note ever touched, and the facts that have no entry.
+
+    Example: saidspec sheet unused --vehicle "Hallam Drover"
+    """
+    from saidspec.reconcile.output import fact_line
+    from saidspec.reconcile.recorded import reconcile_vehicle
+    from saidspec.record.place import open_to_read, record_path
+    from saidspec.record.report_queries import entries, vehicle_named
+
+    conn = open_to_read(record_path(record))
+    about = vehicle_named(conn, vehicle)
+    found = reconcile_vehicle(conn, about)
+    print(f"{about.vehicle.name}: {len(found.unused)} entries never used")
+    for spec in found.unused:
+        print(f"  {spec.place}: {spec.component}, {spec.kind.replace('_', ' ')} ({spec.source})")
+    facts = {one.fact.id: one for one in entries(conn, about.id)}
+    print(f"{len(found.unmatched)} facts without an entry")
+    for ident in found.unmatched:
+        print(f"  {fact_line(facts[ident].fact)}, in {facts[ident].note}")
+
+
+def _quoted_in(notes: list[Path], day: datetime | None) -> list[tuple[Fact, str]]:
+    from saidspec.pipeline import read
+    from saidspec.sources.read import read_note
+
+    spoken = day.date() if day else None
+    return [(fact, path.name) for path in notes for fact in read(read_note(path, day=spoken), spoken).facts
+            if fact.assertion == "quoted"]
+
+
+def _quoted_of(name: str, record: Path | None) -> tuple[Vehicle, list[tuple[Fact, str]]]:
+    from saidspec.record.place import open_to_read, record_path
+    from saidspec.record.report_queries import entries, vehicle_named
+
+    conn = open_to_read(record_path(record))
+    about = vehicle_named(conn, name)
+    told = [(one.fact, one.note) for one in entries(conn, about.id)
+            if one.fact.assertion == "quoted" and not one.rejected]
+    return about.vehicle, told
