@@ -84,13 +84,25 @@ def test_without_a_record_nothing_is_said_to_be_due() -> None:
 
 @pytest.mark.parametrize(("component", "action", "assertion"), [
     ("oil filter", "replace", "stated"),  # another part
-    ("engine oil", "remove", "stated"),  # no renewal
+    ("engine oil", "remove", "stated"), ("engine oil", "inspect", "stated"), ("engine oil", "fill", "stated"),
     ("engine oil", "replace", "negated"), ("engine oil", "replace", "planned"), ("engine oil", "replace", "historical"),
 ])  # fmt: skip
 def test_other_work_starts_no_interval(component: str, action: str, assertion: str) -> None:
     work = change(10, component, "2026-05-01", action, assertion=assertion)
     (item,) = due(work, specs=(every("engine oil", "15000", "km"),))
     assert item.last is None
+
+
+def test_a_part_put_back_may_be_the_old_one() -> None:
+    (item,) = due(change(10, "timing belt", "2026-05-01", "install"), specs=(every("timing belt", "90000", "km"),))
+    assert item.marks == ("whether a new one was installed is not said",)
+
+
+def test_upkeep_does_not_hide_a_replacement() -> None:
+    work = (change(10, "chain", "2026-01-01"), change(11, "chain", "2026-03-01", "lubricate"))
+    (item,) = due(*work, specs=(every("chain", "20000", "km"),))
+    assert item.last is not None
+    assert item.last.what == "replaced chain"
 
 
 def test_a_rejected_operation_starts_no_interval() -> None:

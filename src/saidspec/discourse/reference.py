@@ -47,7 +47,7 @@ def _unlikely(page: Passage, item: Mention, word: str) -> int:
         cost += 25
     elif page.word(before) == "of":
         cost += 12
-    elif page.word(before) in HANGING:
+    elif page.word(before) in HANGING and page.word(before - 1) not in ("back", "is", "go", "goes", "went"):
         cost += 10
     if word in MANY and not item.plural or word in ONE and item.plural and word != "one":
         cost += 12

@@ -10,12 +10,13 @@ from saidspec.extract.components import ARTICLES, Mention
 from saidspec.extract.days import Day
 from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Found, Passage
-from saidspec.extract.plans import Plan, plans
+from saidspec.extract.plans import NOTHING, Plan, plans
 
 # cues that alone make no plan of a part that is named beside them
-WEAK = frozenset({"will", "'ll", "must", "should", "due", "has to", "going to", "gonna", "later", "to do", "next time", "i 'll", "will be", "'ll be", "should do", "should get",
+WEAK = frozenset({"will", "'ll", "must", "should", "due", "has to", "going to", "gonna", "later", "to do", "i 'll", "will be", "'ll be", "should do", "should get",
                   "is due", "are due", "next one", "going on", "once it 's here", "haven't yet", "yet to", "tomorrow", "next week", "next year", "have to", "to go", "next change",
                   "next service", "goes on next", "before the next", "must be", "a", "order"})
+FLUIDS = {"oil", "fluid", "coolant", "antifreeze", "water", "electrolyte"}
 TIMES = {"next", "last", "before", "after", "until", "when", "since", "once", "every"}
 
 
@@ -87,6 +88,8 @@ def _verb(planned: Planned, plan: Plan) -> Found | None:
 
 def _meant(planned: Planned, plan: Plan, found: Found) -> bool:
     """Whether a verb tells what is planned: in the past only behind "be" or "get", as a noun only where it is an action."""
+    if planned.page.word(found.start - 1) in NOTHING:
+        return False
     if found.term.detail == "past":
         return planned.page.word(found.start - 1) in ("be", "get", "gets", "to", "have") or _behind_get(planned.page, plan, found.start)
     return found.start in planned.verbs or found.start <= plan.end or found.term.detail == "base" and planned.page.word(found.start - 1) in ("to", "[", "]")
@@ -105,12 +108,17 @@ def _part(planned: Planned, plan: Plan, verb: Found | None) -> tuple[Mention | N
         inner = next((parts[at] for at in range(verb.start, verb.end) if at in parts), None)
         if inner:
             return inner, inner.start, inner.end
+    if verb and "level" in page.words(verb.end, verb.end + 3):
+        return _level(planned), verb.start, verb.end
+    own = next((parts[at] for at in range(plan.start, plan.end) if at in parts), None)
+    if own:
+        return own, own.start, own.end
     word = ""
     begin = verb.start if verb and verb.start < plan.start else min(plan.end, start)
     for at in range(begin, plan.last):
         if at in parts and not (page.word(at - 1) in TIMES or page.word(at - 2) in TIMES and page.word(at - 1) == "the"):
             return parts[at], at, parts[at].end
-        if page.word(at) in ONE | MANY and page.word(at) not in parts and page.word(at + 1) not in ("side", "week", "time", "morning", "year"):
+        if page.word(at) in ONE | MANY and page.word(at + 1) not in ("side", "week", "time", "morning", "year"):
             if at + 1 in parts:
                 continue
             word = page.word(at)
@@ -122,6 +130,13 @@ def _part(planned: Planned, plan: Plan, verb: Found | None) -> tuple[Mention | N
         word = next((page.word(at) for at in range(plan.first, plan.start) if page.word(at) in ONE | MANY), "")
     meant = referent(page, planned.heard, min(plan.start, plan.first + 1) if plan.item else plan.start, word)
     return meant, plan.start, plan.end
+
+
+def _level(planned: Planned) -> Mention:
+    """"Check the level": that of the fluid spoken of last."""
+    fluid = next((item for item in planned.heard if {*item.words} & FLUIDS and not item.fastener), None)
+    words = tuple(word for word in fluid.words if word != "level") if fluid else ("fluid",)
+    return Mention(0, 0, (*words, "level"), (), "part", fluid.system if fluid else "", False)
 
 
 def _further(planned: Planned, plan: Plan, item: Draft) -> list[Draft]:

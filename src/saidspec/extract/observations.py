@@ -46,23 +46,34 @@ def _found_on(around: Surroundings, found: Found) -> tuple[Mention | None, str]:
     about = around.lexicon.told.get((found.term.id, "about"), ())
     if about:
         return Mention(found.start, found.end, about, (), "part", "", False), "modifier"
-    inner = next((near.by_start[at] for at in range(found.start, found.end) if at in near.by_start), None)
-    if inner and inner.words:
+    end = found.end - 1 if page.word(found.end - 1) in PLACES and found.end - found.start > 1 else found.end  # "nothing wrong with", "paste on"
+    inner = _own_part(around, found)
+    if inner:
         return around.attention.completed(inner), "modifier"
-    prior = [item for item in near.before(found.start, 14) if item.start < found.start]
+    prior = [item for item in near.before(found.start, 14) if item.end <= found.start]
     said = page.words(prior[0].end, found.start) if prior else []
     linked = bool(prior) and all(word in LINKS or page.inside("finding", prior[0].end + i) or page.lexemes[prior[0].end + i].kind == "mark" for i, word in enumerate(said))
     predicate = linked and _predicate(page, found, prior[0], said)
     item = near.by_start.get(found.end)
     if item and item.words and not predicate and not (linked and page.lexemes[found.start - 1].kind != "mark" and page.word(found.start - 1) not in ("a", "the", "some")):
         return around.attention.completed(item), "modifier"
-    item = None if predicate else around.governed(found.end, PLACES)
+    item = None if predicate else around.governed(end, PLACES)
     if item and (item.words or not linked):
         return around.attention.completed(item), "for"
     if prior:
         return prior[0], "topic"
     meant = around.meant(found.start, "it" if page.word(found.start - 1) in COPULAS else "")
     return meant, "focus" if meant else "none"
+
+
+def _own_part(around: Surroundings, found: Found) -> Mention | None:
+    """The part that a finding names itself: "pedal goes to the floor", "coolant in the oil", not "spoonful of oil in it"."""
+    by_start, word = around.near.by_start, around.page.word
+    inner = [by_start[at] for at in range(found.start, found.end) if at in by_start and by_start[at].words]
+    if not inner or word(found.end - 1) in PLACES | {"it", "them"}:
+        return None
+    last = inner[-1]
+    return last if last.start == found.start or last.end == found.end and word(last.start - 1) != "of" else None
 
 
 def _predicate(page: Passage, found: Found, prior: Mention, said: list[str]) -> bool:

@@ -22,6 +22,7 @@ NOUN_BEFORE = {"next", "last", "since", "before", "after", "until", "till", "at"
 FLUID_ACTIONS = {"drain", "fill"}
 WHOLE_ACTIONS = {"drain", "fill", "flush", "bleed"}
 FLUIDS = {"oil", "fluid", "coolant", "antifreeze", "water", "fuel", "petrol", "diesel", "concentrate"}
+ONE_FORM = {"reset", "fit", "put", "cut"}  # verbs whose past is their base form
 TURNS = {"and", "then", "so", "but", "after"}
 
 
@@ -33,7 +34,8 @@ def operation(around: Surroundings, found: Found) -> Draft | None:
         return None
     if found.term.detail == "noun" and page.word(found.start - 1) in NOUN_BEFORE:
         return None
-    inner = next((around.near.by_start[at] for at in range(found.start + 1, found.end) if at in around.near.by_start), None)
+    inner = next((around.near.by_start[at] for at in range(found.start + (found.term.detail != "noun"), found.end)
+                  if at in around.near.by_start), None)
     after = inner or _object(around, found.end)
     mention, end, manner = _about(around, found, after)
     if found.term.id in WHOLE_ACTIONS:
@@ -104,6 +106,8 @@ def _whole(around: Surroundings, action: str, mention: Mention | None, manner: s
 def _verbal(around: Surroundings, found: Found) -> bool:
     """Whether a base form is a verb here: "check the level", "I'll clean it", not "the drain", "clean threads", "new set"."""
     page, before, after = around.page, around.page.word(found.start - 1), around.page.word(found.end)
+    if page.word(found.start) in ONE_FORM and before not in ARTICLES:
+        return True
     object_next = after in ARTICLES or after in ONE | MANY or found.end in around.near.by_start or found.end - found.start > 1 or (
         after in SMALL and page.word(found.end + 1) in ARTICLES)
     return before in LEADS or object_next and (before in OPENERS | {"it", "them", "that", "there"} or (

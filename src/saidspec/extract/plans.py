@@ -90,8 +90,8 @@ def _of_verbs(page: Passage, days: list[Day], verbs: set[int]) -> Iterator[Plan]
             yield Plan(found.start - 2, found.end, first, last, "plan-to-be", found.term.id)
         elif form == "past" and before in ("gets", "get") and {*page.words(found.end, found.end + 3)} & {"if", "when", "once"}:
             yield Plan(found.start - 1, found.end, first, last, "plan-if", found.term.id)
-        elif found.start in verbs and _coming(page, found, days, last) and (form == "base" or {*page.words(first, found.start)} & GETS) and not (
-                {*page.words(first, found.start)} & DONE):
+        elif found.start in verbs and _coming(page, found, days, last) and (form == "base" or {*page.words(max(first, found.start - 5), found.start)} & GETS) and not (
+                {*page.words(max(first, found.start - 4), found.start)} & DONE):
             yield Plan(found.start, found.end, first, last, "plan-dated", found.term.id)
 
 

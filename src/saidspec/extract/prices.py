@@ -2,40 +2,242 @@
 
 from __future__ import annotations
 
-from saidspec.extract.components import Mention
-from saidspec.extract.costs import Amount
+from bisect import bisect_left
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
+
+from saidspec.discourse.attach import PREPOSITIONS, Target
+from saidspec.extract.components import ARTICLES, Mention
+from saidspec.extract.costs import Amount, MoneyWords, figure, signed, with_cents
 from saidspec.extract.draft import Draft
-from saidspec.extract.passage import Passage
 from saidspec.extract.quantities import Quantity
 from saidspec.extract.values import ValueReader
 
-
-def cost(values: ValueReader, money: Amount) -> Draft:
-    """The fact of an amount of money."""
-    page = values.page
-    target = values.target(money.start, money.end, length=False)
-    target = values.fitting("cost", None, target, money.start)
-    hints = values.roles.hints(page, money.start - 4, money.end + 5, money.start, money.end)
-    role = next((hint.role for hint in hints if hint.kind == "cost" and hint.distance <= 3), None)
-    draft = Draft("cost", money.start, money.end, money.number, target.mention, money.value, code=money.currency, role=role,
-                  rule="cost.amount", confidence=target.confidence, manner=target.manner)
-    values.ends.append(money.end)
-    values.memory.last = draft
-    return draft
+TYRES = {"tyre", "spare", "wheel", "tongue", "hitch"}
+LINKS = {",", "was", "is", "were", "at", "for", "'s", "it", "dash", "-", "–", "and", "they", "are", ":", "just", "only", "about", "came", "left", "right",
+         "the", "rear", "front", "that", "cost", "me", "a", "price"}
 
 
-def listed_prices(page: Passage, drafts: list[Draft], claimed: set[int], numbers: dict[int, Quantity], phrases: list[Mention],
-                  completed: dict[int, Mention]) -> list[Draft]:
-    """A price whose currency is said with the next one: "the jug was 38.90 and the filter 11.40 euros"."""
-    made: list[Draft] = []
-    costs = [draft for draft in drafts if draft.kind == "cost"]
-    taken = {at for draft in drafts for at in range(draft.start, draft.end)} | claimed
-    for cost in costs:
-        for item in numbers.values():
-            if item.number in taken or not 0 < cost.start - item.end <= 10 or item.dimension or not page.same_sentence(item.start, cost.start):
-                continue
-            mention = next((phrase for phrase in reversed(phrases) if phrase.end <= item.start and page.same_sentence(phrase.start, item.start)
-                            and item.start - phrase.end < 5), None)
-            full = completed.get(mention.start) if mention else None
-            made.append(Draft("cost", item.start, item.end, item.number, full, item.value, code=cost.code, rule="cost.listed", confidence=0.75))
-    return made
+@dataclass(slots=True)
+class Prices:
+    """Reads the amounts of one passage from its start; the currency said nearest holds for bare figures."""
+
+    values: ValueReader
+    words: MoneyWords
+    numbers: dict[int, Quantity]
+    found: list[Draft] = field(default_factory=list)
+    places: list[int] = field(default_factory=list)  # tokens of all amounts with their currency
+    codes: list[str] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        for item in self.numbers.values():
+            made = signed(self.values.page, item, self.words, self.numbers)
+            if made and made.currency:
+                self.places.append(made.number)
+                self.codes.append(made.currency)
+
+    def currency(self, at: int) -> str | None:
+        """The currency that was said nearest to a token."""
+        if not self.places:
+            return None
+        index = bisect_left(self.places, at)
+        near = [i for i in (index - 1, index) if 0 <= i < len(self.places)]
+        return self.codes[min(near, key=lambda i: abs(self.places[i] - at))]
+
+    def near(self, at: int, reach: int) -> bool:
+        """Whether an amount with its currency, or one already read, stands within reach of a token."""
+        index = bisect_left(self.places, at - reach)
+        return index < len(self.places) and self.places[index] <= at + reach or bool(self.found) and at - self.found[-1].end <= reach
+
+    def read(self, item: Quantity, drafts: list[Draft]) -> Draft | None:
+        """The fact of a number that is an amount of money, or None."""
+        money = signed(self.values.page, item, self.words, self.numbers) or self._cents(item) or self._pounds(item) or self._bare(item, drafts)
+        return self._cost(money, drafts) if money else None
+
+    # -- amounts without a plain currency
+    def _cents(self, item: Quantity) -> Amount | None:
+        """"45 cents", "80 pence": of the currency of the note."""
+        page, word = self.values.page, self.values.page.word(item.number + 1)
+        if word not in self.words.cents or item.value >= 100 or item.dimension and word != "p":
+            return None
+        code = self.words.cents[word] or self.currency(item.number)
+        if word == "p" and code != "GBP" or word == "cent" and page.word(item.number + 2) == "worth":
+            return None
+        return Amount(item.start, item.number + 2, item.number, item.value / 100, code or "USD", item.approximate)
+
+    def _pounds(self, item: Quantity) -> Amount | None:
+        """Pounds are money beside words of paying, with pence behind them, or as what a part was, not what it bore."""
+        page, words, end = self.values.page, self.words, item.number + 2
+        code = words.doubtful.get(page.word(item.number + 1))
+        if code is None or item.dimension != "pound" or item.high is not None:
+            return None
+        made = with_cents(page, Amount(item.start, end, item.number, item.value, code, item.approximate), words, self.numbers)
+        first, last = page.sentence_start(item.start), page.sentence_end(item.start)
+        if made.end > end or words.at(page, "clearly-each", end) or words.ends(page, "paid", item.start):
+            return made
+        if words.within(page, "no-money", max(first, item.start - 8), min(last, end + 4)):
+            return None
+        if words.within(page, "near", max(first, item.start - 8), min(last, end + 5)) or words.at(page, "each", end):
+            return made
+        said = self.currency(item.number)
+        if said == code:
+            return made
+        if said or any(other.dimension == "torque" and other.unit.startswith("lbf") for other in self.numbers.values()):
+            return None
+        mention = self.values.target(item.start, end, length=False).mention
+        if mention is None or mention.fastener or TYRES & {*mention.words} or "pressure" in mention.words or not mention.words:
+            return None
+        return made if page.same_sentence(mention.start, item.start) else None
+
+    def _bare(self, item: Quantity, drafts: list[Draft]) -> Amount | None:
+        """A figure without a currency where prices are told: behind a part number, among prices, "a set", "all in"."""
+        page, words = self.values.page, self.words
+        read = figure(page, item, self.numbers)
+        if read is None:
+            return None
+        value, end, shape = read
+        code = self.currency(item.number)
+        made = Amount(item.start, end, item.number, value, code, item.approximate, "cost.bare")
+        if self._is_sum(value, item.start):
+            return replace(made, rule="cost.sum")
+        paid = words.ends(page, "paid", item.start) or words.ends(page, "paid", item.start - 1) and page.word(item.start - 1) in (
+            "about", "only", "just", "me", "like", "was", "around")
+        each = words.at(page, "each", end)
+        if code is None:
+            return made if paid and shape in ("cents", "pair") and item.value >= 1 else None
+        if shape == "whole":
+            joined = page.word(item.start - 1) in ("another", "plus") and self.near(item.start, 8) and not self._part_behind(end)
+            return made if (paid and page.word(item.start - 1) not in ("to", "wanted") and not self._part_behind(end)) or joined else None
+        if paid or words.at(page, "clearly-each", end) or self._coded(item, drafts) and not self._measured(item):
+            return made
+        if words.within(page, "total", end, end + 2) and self.near(item.start, 40) and shape != "quarter":
+            return made
+        close = self.near(item.start, 16)
+        return made if close and shape != "quarter" and not self._measured(item) and (each or self._listed(item, end)) else None
+
+    def _measured(self, item: Quantity) -> bool:
+        """Words of measuring stand in the clause, so a bare decimal is none of money."""
+        return any(hint.kind in ("measurement", "volume", "torque") and hint.distance <= 4 and hint.role not in ("bought", "added")
+                   for hint in self.values.hints(item, item.end + 6)) and not self.words.within(
+                       self.values.page, "near", item.start - 6, item.end + 4)
+
+    def _part_behind(self, end: int) -> bool:
+        page = self.values.page
+        return any(page.starting(name, end) for name in ("part", "fastener", "modifier", "head", "position"))
+
+    def _coded(self, item: Quantity, drafts: list[Draft]) -> bool:
+        """Right behind a part number: "HP-2217, seventy-four fifty"."""
+        page = self.values.page
+        last = next((draft for draft in reversed(drafts) if draft.kind == "part_number"), None)
+        return last is not None and 0 <= item.start - last.end <= 4 and all(
+            page.word(at) in LINKS for at in range(last.end, item.start))
+
+    def _listed(self, item: Quantity, end: int) -> bool:
+        """"The jug was 38.90", "42.60 for the oil", "filter 9.80": a part and a figure in a list of prices."""
+        page, near = self.values.page, self.values.neighbours
+        prior = near.before(item.start, 4)
+        if prior and all(page.word(at) in LINKS for at in range(prior[0].end, item.start)):
+            return True
+        return page.word(end) == "for" or page.word(item.start - 1) in ("was", "were", "plus", "another")
+
+    def _is_sum(self, value: Decimal, start: int) -> bool:
+        """The exact sum of two or more of the prices said just before."""
+        total = Decimal(0)
+        for count, draft in enumerate(reversed(self.found), 1):
+            if start - draft.end > 120 or draft.value is None or draft.role == "total" or draft.assertion != "stated":
+                return False
+            total += draft.value
+            if count > 1 and total == value:
+                return True
+        return False
+
+    # -- the fact
+    def _cost(self, money: Amount, drafts: list[Draft]) -> Draft:
+        role = self._role(money)
+        target = self._bought(money, role, drafts)
+        draft = Draft("cost", money.start, money.end, money.number, target.mention, money.value, code=money.currency, role=role,
+                      rule=money.rule, confidence=target.confidence - (0 if money.rule == "cost.amount" else 0.15), manner=target.manner,
+                      approximate=money.approximate)
+        if role is None and target.mention is not None and self.values.page.words(money.end, money.end + 2) == ["a", target.mention.head]:
+            draft.role = "each"
+        draft.assertion, draft.cue = self._standing(money)
+        self.values.ends.append(money.end)
+        self.values.memory.last = draft
+        self.found.append(draft)
+        return draft
+
+    def _role(self, money: Amount) -> str | None:
+        page, words = self.values.page, self.words
+        if words.within(page, "total", money.end, min(money.end + 2, page.sentence_end(money.number))):
+            return "total"
+        if words.at(page, "each", money.end) or words.at(page, "each", money.end + 1) and page.word(money.end) == ",":
+            return "each"
+        before = words.ends(page, "total-before", money.start) or words.ends(page, "total-before", money.start - 1, 6) or (
+            words.within(page, "total-before", money.start - 6, money.start) and page.word(money.start - 1) in ("is", "was", "of", "at", "to"))
+        if before or money.rule == "cost.sum" or self._is_sum(money.value, money.start):
+            return "total"
+        return None
+
+    def _standing(self, money: Amount) -> tuple[str, str | None]:
+        """A price that others asked is quoted, one of earlier work historical; other standings are told by cues."""
+        page, words = self.values.page, self.words
+        if words.ends(page, "asked", money.start) and not words.ends(page, "paid", money.start, 2) or words.ends(page, "asked", money.start - 1) and (
+                page.word(money.start - 1) in ("about", "me", "around")):
+            return "quoted", "cost.asked"
+        first, last = max(page.sentence_start(money.start), money.start - 9), min(page.sentence_end(money.start), money.end + 7)
+        before, after = page.words(first, money.start), page.words(money.end, last)
+        if "ago" in before or "ago" in after or "last" in before and not {"now", "this"} & {*before} or "back" in after[:6] and "in" in after:
+            return "historical", "cost.earlier"
+        return "stated", None
+
+    def _bought(self, money: Amount, role: str | None, drafts: list[Draft]) -> Target:
+        """The thing that was paid for."""
+        values, page, words = self.values, self.values.page, self.words
+        if role == "total" and not words.within(page, "total-of", money.end, money.end + 2) and not self._about_one(money):
+            return Target(None, "none", 0.85)
+        end = money.end
+        for name in ("each", "total-of"):
+            end = words.at(page, name, end) or end
+        if end > money.end or page.word(money.end) == "for":
+            item = self._governed(end)
+            if item:
+                return Target(values.attention.completed(item), "for", 0.9)
+        if any(words.at(page, "contents", at) for at in (money.end, money.end + 1)) and role == "each":
+            return values.fitting("volume", "bought", values.target(money.start, money.end, length=False), money.start)
+        last = next((draft for draft in reversed(drafts) if draft.kind == "part_number" and draft.mention), None)
+        between = page.words(last.end, money.start) if last else []
+        if last is not None and 0 <= money.start - last.end <= 5 and all(word in LINKS for word in between):
+            return Target(last.mention, "topic", 0.9)
+        if page.word(money.start - 1) in ("was", "'s", "were", "is", "cost", "'re") and page.word(money.start - 2) in ("it", "they", "that", "which", "kit", "set"):
+            subject = self._subject(money.start)
+            if subject:
+                return Target(subject, "topic", 0.85)
+        return values.fitting("cost", None, values.target(money.start, end if page.word(end) in PREPOSITIONS else money.end, length=False), money.start)
+
+    def _about_one(self, money: Amount) -> bool:
+        """A total right beside a single part: "four plugs, forty six quid total"."""
+        page = self.values.page
+        prior = self.values.neighbours.before(money.start, 3)
+        return bool(prior) and all(page.word(at) in LINKS for at in range(prior[0].end, money.start)) and not self.near_other(money)
+
+    def near_other(self, money: Amount) -> bool:
+        return bool(self.found) and money.start - self.found[-1].end <= 40
+
+    def _governed(self, end: int) -> Mention | None:
+        page = self.values.page
+        if page.word(end) not in PREPOSITIONS:
+            return None
+        place = end + 1
+        while place < len(page) and place - end < 5 and place not in self.values.neighbours.by_start and (
+                page.word(place) in ARTICLES or page.word(place) in ("all", "of", "new", "both") or page.lexemes[place].kind == "number"):
+            place += 1
+        return self.values.neighbours.by_start.get(place)
+
+    def _subject(self, start: int) -> Mention | None:
+        """What "it" was: a kit or set named in the sentence, else the first part that the sentence speaks of."""
+        page = self.values.page
+        inside = [item for item in self.values.attention.recent(12) if item.words and item.end <= start and page.same_sentence(item.start, start)
+                  and start - item.end < 30]
+        if not inside:
+            return None
+        return next((item for item in inside if item.head in ("kit", "set")), inside[-1])

@@ -8,17 +8,17 @@ from saidspec.discourse.attach import Neighbours
 from saidspec.discourse.attention import Attention
 from saidspec.discourse.carryover import SAME, carried
 from saidspec.extract.components import Mention, mentions
-from saidspec.extract.costs import amount
 from saidspec.extract.dates import date_facts, dates, past_ends
 from saidspec.extract.days import Day
 from saidspec.extract.distractors import known_numbers, no_code
 from saidspec.extract.draft import Draft
+from saidspec.extract.fluids import fluid, named_fluids
 from saidspec.extract.materials import claim_materials
 from saidspec.extract.mileage import settle_readings, travel
 from saidspec.extract.names import vehicle_names
 from saidspec.extract.passage import Passage
 from saidspec.extract.place import Memory
-from saidspec.extract.prices import cost, listed_prices
+from saidspec.extract.prices import Prices
 from saidspec.extract.quantities import Quantity, quantities
 from saidspec.extract.rules import Rules
 from saidspec.extract.statements import statements
@@ -53,6 +53,7 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     memory = Memory(travel=travel(page, numbers, rules.units.single("distance"), past_ends(days, page.note.date)))
     values = ValueReader(page, rules.lexicon, rules.roles, attention, near, memory, claimed, [], numbers)
     claimed |= known_numbers(page, numbers, rules.distractors, vehicle_names(page, numbers, rules.no_names))
+    prices = Prices(values, rules.money, {at: item for at, item in numbers.items() if at not in claimed})
     read = Read(page, [], days, phrases, {}, claimed=claimed)
     events = _events(page, phrases, numbers, Surroundings(page, rules.lexicon, attention, near))
     order = sorted(numbers)
@@ -68,7 +69,7 @@ def read_passage(page: Passage, rules: Rules) -> Read:
         elif what == "number":
             if at < skip_until:
                 continue
-            draft = _number(page, item, rules, values, following[item.number], read)
+            draft = _number(item, values, prices, following[item.number], read)
             if draft:
                 read.drafts.append(draft)
                 skip_until = max(skip_until, draft.end)
@@ -77,6 +78,8 @@ def read_passage(page: Passage, rules: Rules) -> Read:
                 read.claimed.add(at)
                 continue
             read.drafts += [draft for draft in (values.code(at),) if draft]
+        elif what == "fluid":
+            read.drafts.append(fluid(values, item))
         elif what == "same":
             draft = carried(page, at, read.drafts, attention, near.by_start)
             read.drafts += [draft] if draft else []
@@ -85,7 +88,6 @@ def read_passage(page: Passage, rules: Rules) -> Read:
         read.focus_at[at] = attention.history[-1] if attention.history else None
     read.drafts += date_facts(days, page.note.date)
     settle_readings(page, read.drafts)
-    read.drafts += listed_prices(page, read.drafts, read.claimed, numbers, phrases, read.completed)
     return read
 
 
@@ -96,16 +98,14 @@ def _events(page: Passage, phrases: list[Mention], numbers: dict[int, Quantity],
     events += [(found.start, 0, "system", found) for found in page.found.get("system", ())]
     events += [(item.start, 1, "number", item) for item in numbers.values()]
     events += [(at, 1, "code", None) for at, lex in enumerate(page.lexemes) if lex.kind == "code" and at not in inside]
+    events += [(found.start, 1, "fluid", found) for found in named_fluids(page, phrases)]
     events += [(at, 2, "same", None) for at, word in enumerate(page.norm) if word in SAME]
     events += [(at, 3, "statement", statement) for at, statement in statements(around)]
     events.sort(key=lambda event: (event[0], event[1]))
     return [(at, what, item) for at, _, what, item in events]
 
 
-def _number(page: Passage, item: Quantity, rules: Rules, values: ValueReader, following: int, read: Read) -> Draft | None:
+def _number(item: Quantity, values: ValueReader, prices: Prices, following: int, read: Read) -> Draft | None:
     if item.number in read.claimed:
         return None
-    money = amount(page, item, rules.money)
-    if money:
-        return cost(values, money)
-    return values.read(item, following)
+    return prices.read(item, read.drafts) or values.read(item, following)

@@ -19,7 +19,7 @@ from saidspec.extract.sorts import Sort
 from saidspec.model import Kind
 
 CODE_KINDS: dict[str, tuple[Kind, str | None]] = {
-    "thread": ("size", "thread"), "bit": ("size", "tool"), "tyre": ("size", "tyre"), "pattern": ("size", "part"),
+    "thread": ("size", "thread"), "bit": ("size", "tool"), "tyre": ("size", "tyre"), "pattern": ("size", "part"), "chain": ("size", "part"), "bulb": ("size", "part"),
     "viscosity": ("fluid", None), "class": ("fluid", None), "trouble": ("trouble_code", None),
     "part": ("part_number", "installed"),
 }  # fmt: skip

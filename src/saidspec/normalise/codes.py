@@ -1,200 +1,141 @@
-"""Codes as written and as spelled out: threads, bits, tyres, oil grades, trouble codes, part numbers.
-
-Designations: metric threads ISO 965-1 (M8x1.25), hexalobular drives ISO 10664 (T45), tyres ISO 4000-1 (225/60R17),
-viscosity grades SAE J300 and J306 (5W-30, 75W-90), trouble codes ISO 15031-6 (P0301).
-"""
+"""Codes as written and as said: threads, bits, tyres, chains, grades of fluids, trouble codes, part numbers."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import replace
+from decimal import Decimal
 
+from saidspec.normalise.code_tokens import ZEROS, Code, TokenReader
+from saidspec.normalise.designations import BOLT_CIRCLES, BULB, CHAINS, HIGH, TROUBLE, UNC, WINTER, classify
 from saidspec.normalise.numbers import Number
-from saidspec.normalise.tokens import Token
-
-TROUBLE = re.compile(r"[PBCU][0-3][0-9A-F]{3}(?:-\d{2})?")
-VISCOSITY = re.compile(r"(\d{1,2}(?:\.\d)?)W-?(\d{1,3})")
-THREAD = re.compile(r"M(\d{1,2})(?:[x×X*-](\d(?:\.\d{1,2})?)(?:[x×X](\d{1,3}))?)?")
-BIT = re.compile(r"(?:T|TX|E|H|PH|PZ|XZN|RIBE)-?(\d{1,3})")
-TYRE = re.compile(r"(?:P|LT)?(\d{2,3})/(\d{2,3})(?:Z?R|B|-)(\d{2}(?:\.5)?)(?:C|XL)?")
-BOLT_PATTERN = re.compile(r"[3-8]X\d{2,3}(?:\.\d{1,2})?")
-DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
-PART = re.compile(r"[A-Z0-9]+(?:[-./][A-Z0-9]+)*")
-UNC = {("1/4", 20), ("1/4", 28), ("5/16", 18), ("5/16", 24), ("3/8", 16), ("3/8", 24), ("7/16", 14), ("7/16", 20),
-       ("1/2", 13), ("1/2", 20), ("9/16", 12), ("9/16", 18), ("5/8", 11), ("5/8", 18)}  # ASME B1.1
 
 
-@dataclass(frozen=True, slots=True)
-class Code:
-    """A code in tokens first..last (exclusive); `kind` is thread, bit, tyre, viscosity, class, trouble, part, date."""
-
-    first: int
-    last: int
-    text: str
-    kind: str
-    spelled: bool = False
-    cost: float = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class SpellingWords:
-    """The words of patterns/spelled.toml."""
-
-    separators: dict[str, str]
-    repeats: dict[str, int]
-    letters: dict[str, str]
-    not_letters: frozenset[str]
-    part_cues: tuple[tuple[str, ...], ...]
-    ones: dict[str, int]
-
-
-def classify(text: str) -> tuple[str, str] | None:
-    """(kind, code) of a designation written in one piece, or None."""
-    code = text.upper().replace("×", "X")
-    if TROUBLE.fullmatch(code):
-        return "trouble", code
-    hit = VISCOSITY.fullmatch(code)
-    if hit:
-        return "viscosity", f"{hit[1]}W-{hit[2]}"
-    hit = THREAD.fullmatch(text) or THREAD.fullmatch(text[:1].upper() + text[1:])
-    if hit and 2 <= int(hit[1]) <= 64:
-        return "thread", f"M{hit[1]}" + (f"x{hit[2]}" if hit[2] else "") + (f"x{hit[3]}" if hit[3] else "")
-    if BIT.fullmatch(code) and code[0] in "TEHPXR":
-        return "bit", code.replace("TX", "T").replace("-", "")
-    if TYRE.fullmatch(code):
-        return "tyre", code
-    hit = re.fullmatch(r"DOT-?(3|4|5|5\.1)\+?", code)
-    if hit:
-        return "class", f"DOT {hit[1]}"
-    hit = re.fullmatch(r"GL-?([3-6])\+?", code)
-    if hit:
-        return "class", f"GL-{hit[1]}"
-    if BOLT_PATTERN.fullmatch(code):
-        return "pattern", code.lower()
-    if DATE.fullmatch(code):
-        return "date", code
-    return None
-
-
-def is_part_number(code: str, cued: bool) -> bool:
-    """A part number has letters and at least three figures, or a dash between; more is taken after "part number"."""
-    figures, letters = sum(c.isdigit() for c in code), sum(c.isalpha() for c in code)
-    if cued:
-        return figures >= 2 and len(code) >= 3
-    return letters > 0 and figures >= 2 and (figures >= 3 or "-" in code and letters >= 2 and figures + letters >= 5)
-
-
-class CodeReader:
-    """Reads codes at places of a token list in which the numbers are known."""
-
-    def __init__(self, toks: list[Token], numbers: dict[int, Number], words: SpellingWords,
-                 is_unit: Callable[[str], bool], unit_forms: frozenset[str] = frozenset()) -> None:
-        self.toks, self.numbers, self.words, self.is_unit, self.unit_forms = toks, numbers, words, is_unit, unit_forms
-
-    def lower(self, at: int) -> str:
-        return self.toks[at].lower if 0 <= at < len(self.toks) else ""
+class CodeReader(TokenReader):
+    """Reads the designations at places of a token list in which the numbers are known."""
 
     def read(self, at: int) -> Code | None:
         return self.written(at) or self.spoken(at)
 
     # -- written in one piece
-    def written(self, at: int) -> Code | None:
-        """A chunk without spaces that holds letters and figures: "KD-3318-F", "M8x1.25", "5W-30"."""
-        toks = self.toks
-        if at and toks[at - 1].end == toks[at].start and toks[at - 1].kind not in ("mark", "suffix"):
-            return None
-        last = at + 1
+    def chunk(self, at: int) -> int:
+        """The end of the letters, figures and joining marks that stand together without a space."""
+        toks, last = self.toks, at + 1
         while last < len(toks) and toks[last].start == toks[last - 1].end:
             token = toks[last]
-            joins = token.kind in ("word", "figure") or token.lower in "-/.×x" and last + 1 < len(toks) and (
+            joins = token.kind in ("word", "figure") or token.lower in "-/.×*" and last + 1 < len(toks) and (
                 toks[last + 1].start == token.end and toks[last + 1].kind in ("word", "figure"))
             if not joins:
                 break
             last += 1
+        return last
+
+    def written(self, at: int) -> Code | None:
+        """A chunk without spaces that holds letters and figures: "M8x1.25", "5W-30", "205/75R14"."""
+        toks = self.toks
+        if at and toks[at - 1].end == toks[at].start and toks[at - 1].kind not in ("mark", "suffix"):
+            return None
+        last = self.chunk(at)
         if last == at + 1:
             return None
-        kinds = {toks[i].kind for i in range(at, last)}
-        if "word" not in kinds and not (kinds == {"figure", "mark"} and last - at >= 5):
-            return None
         text = self.text[toks[at].start : toks[last - 1].end]
-        if not any(c.isdigit() for c in text):
+        kinds = {toks[i].kind for i in range(at, last)}
+        if not any(c.isdigit() for c in text) or "word" not in kinds and last - at < 3:
             return None
-        known = classify(text)
-        if known:
-            return Code(at, last, known[1], known[0])
-        if "word" not in kinds or self.figure_with_unit(at, last):
+        if self.near(at - 4, last + 4) & self.words.lamps and BULB.fullmatch(text.upper()):
+            return Code(at, last, text.upper(), "bulb")
+        known = classify(text) or self.graded(text)
+        if known and known[0] == "thread" and "x" not in known[1]:
+            return self.pitched(Code(at, last, known[1], "thread"))
+        return Code(at, last, known[1], known[0]) if known else None
+
+    def graded(self, text: str) -> tuple[str, str] | None:
+        """"SAE30", "GL-5", "ISO46": the letters of a family and a number that it has."""
+        letters = text.rstrip("0123456789.+").rstrip("-")
+        grade = self.words.grades.get((letters.lower(),))
+        number = text[len(letters):].strip("-+")
+        if grade is None or not number.replace(".", "", 1).isdigit() or Decimal(number) not in grade.numbers:
             return None
-        code = text.upper()
-        if PART.fullmatch(code) and is_part_number(code, self.cued(at)):
-            return Code(at, last, code, "part")
-        return None
+        return grade.kind, grade.code.format(number)
 
-    text = ""
-
-    def figure_with_unit(self, at: int, last: int) -> bool:
-        """"88Nm", "13-foot-pounds", "10-12mm", "1.6l": a figure and a unit and no code."""
-        words = [self.toks[i].lower for i in range(at, last) if self.toks[i].kind == "word"]
-        return self.toks[at].kind == "figure" and ("".join(words) in self.unit_forms or all(
-            word in self.unit_forms or word in ("k", "x", "to", "plus") for word in words))
-
-    def cued(self, at: int) -> bool:
-        """The words right before are "part number", "part no" and the like."""
-        before = [self.lower(i) for i in range(max(0, at - 5), at)]
-        if before and before[-1] in ("is", "'s", ":", "was"):
-            before = before[:-1]
-        return any(tuple(before[-len(cue):]) == cue for cue in self.words.part_cues)
-
-    # -- spelled out
+    # -- said
     def spoken(self, at: int) -> Code | None:
-        return self.trouble(at) or self.viscosity(at) or self.thread(at) or self.tyre(at) or self.named(at) or (
-            self.part(at))
+        return self.trouble(at) or self.viscosity(at) or self.thread(at) or self.tyre(at) or self.grade(at) or self.bit(at) or (
+            self.pattern(at) or self.chain(at))
 
-    def digits(self, at: int) -> tuple[str, int] | None:
-        number = self.numbers.get(at)
-        if number and number.form in ("figure", "words", "digits", "chain", "scaled") and number.digits:
-            return number.digits, number.last
-        one = self.words.ones.get(self.lower(at))
-        return None if one is None or number else (str(one), at + 1)
+    def letter(self, at: int) -> str:
+        word = self.lower(at)
+        return self.words.names.get(word) or self.words.letters.get(word) or word
 
     def trouble(self, at: int) -> Code | None:
-        if self.lower(at) not in ("p", "b", "c", "u"):
+        """"P zero three zero one", "pee oh four twenty"."""
+        if self.letter(at) not in ("p", "b", "c", "u"):
             return None
         digits, place = "", at + 1
         while len(digits) < 4:
-            found = self.digits(place)
-            if found is None and self.lower(place) in ("oh", "o", "zero") and len(self.lower(place)) > 0:
-                found = ("0", place + 1)
-            if found is None:
+            number = self.numbers.get(place)
+            if number and number.digits and number.form in ("figure", "words", "digits", "scaled"):
+                digits, place = digits + number.digits, number.last
+            elif self.lower(place) in ZEROS:
+                digits, place = digits + "0", place + 1
+            else:
                 break
-            digits, place = digits + found[0], found[1]
-        code = (self.lower(at) + digits).upper()
+        code = (self.letter(at) + digits).upper()
         return Code(at, place, code, "trouble", True) if TROUBLE.fullmatch(code) else None
 
     def viscosity(self, at: int) -> Code | None:
+        """"Five w thirty", "oh w twenty", "75 W 90", "ten weight", "10W" of an oil, "five thirty synthetic"."""
         number = self.numbers.get(at)
-        if not number or number.value > 85:
+        if number is None and self.lower(at) not in ("oh", "o"):
             return None
-        place = number.last
-        if self.lower(place) not in ("w", "double-u", "weight"):
+        low, place = (number.value, number.last) if number else (Decimal(0), at + 1)
+        if low not in WINTER and not (self.lower(place) in ("weight", "wt") and low in HIGH):
             return None
-        nxt = self.numbers.get(place + 2 if self.lower(place + 1) == "-" else place + 1)
-        if nxt and self.lower(place) != "weight" and nxt.value <= 250:
-            return Code(at, nxt.last, f"{number.value.normalize():f}W-{nxt.value}", "viscosity", True)
-        if self.lower(place) == "weight" and number.value in (20, 30, 40, 50, 60, 80, 90, 140):
-            return Code(at, place + 1, f"SAE {number.value}", "viscosity", True)
+        after = self.follows(self.after_hyphen(place), self.words.double_u)
+        if after is not None:
+            high = self.high(self.after_hyphen(after))
+            if high:
+                self.split(self.after_hyphen(after), high[1])
+                return Code(at, high[1], f"{low.normalize():f}W-{high[0]}", "viscosity", True)
+        if number is None:
+            return None
+        oil = bool(self.near(at - 6, place + 5) & self.words.oils) and not self.near(at - 6, place + 5) & self.words.lamps
+        if after == place + 1 and oil and low <= 20:
+            return Code(at, after, f"{low.normalize():f}W", "viscosity", True)
+        if self.lower(self.after_hyphen(place)) in ("weight", "wt") and (oil or low != int(low) or self.lower(place) == "wt"):
+            return Code(at, self.after_hyphen(place) + 1, f"{low:f}W" if low <= 20 else f"SAE {low:f}", "viscosity", True)
+        high = self.high(place) if number.form in ("words", "figure") and number.last - number.first == 1 else None
+        if high and (int(low), high[0]) in MULTIGRADES and (self.lower(high[1]) in ("oil", "synthetic", "semi", "mineral") or (
+                self.near(high[1], high[1] + 3) >= {"engine", "oil"})):
+            return Code(at, high[1], f"{low:f}W-{high[0]}", "viscosity", True)
         return None
+
+    def high(self, at: int) -> tuple[int, int] | None:
+        """A viscosity at running heat; "forty two quarts" after "ten w" is 40, and two quarts."""
+        number = self.numbers.get(at)
+        if number is None:
+            return None
+        if number.value in HIGH:
+            return int(number.value), number.last
+        tens = int(number.value) // 10 * 10
+        if number.form == "words" and number.last - number.first == 2 and tens in HIGH:
+            return tens, number.last - 1
+        return None
+
+    def split(self, at: int, last: int) -> None:
+        """Part the number at `at` where the code ends inside it: "forty two" into 40 and 2."""
+        number = self.numbers[at]
+        if last < number.last:
+            one = number.value % 10
+            self.numbers[last] = Number(last, number.last, one, "words", str(one))
+            self.numbers[at] = replace(number, last=last, value=number.value - one, digits=str(number.value - one))
 
     def thread(self, at: int) -> Code | None:
         """"m eight by one and a quarter", "m 10 x 1.25", "quarter twenty"."""
-        if self.lower(at) == "m":
-            number = self.numbers.get(at + 1)
-            if number and number.value == int(number.value) and 2 <= number.value <= 64:
-                place, code = number.last, f"M{number.value}"
-                pitch = self.numbers.get(place + 1) if self.lower(place) in ("by", "x", "×", "times") else None
-                if pitch and pitch.value <= 6:
-                    return Code(at, pitch.last, f"{code}x{pitch.value.normalize():f}", "thread", True)
-                return Code(at, place, code, "thread", True)
+        if self.letter(at) == "m":
+            place = self.after_hyphen(at + 1)
+            number = self.numbers.get(place)
+            if number and number.value == int(number.value) and 2 <= number.value <= 64 and not self.is_unit(self.lower(number.last)):
+                return self.pitched(Code(at, number.last, f"M{number.value:f}", "thread", True))
         number = self.numbers.get(at)
         if number and number.form == "fraction" and number.value < 1:
             place = number.last + 1 if self.lower(number.last) in ("-", "by", "x") else number.last
@@ -202,150 +143,104 @@ class CodeReader:
             top, bottom = number.value.as_integer_ratio()
             if count and (f"{top}/{bottom}", int(count.value)) in UNC:
                 return Code(at, count.last, f"{top}/{bottom}-{int(count.value)}", "thread", True)
-        if self.lower(at) in ("quarter", "half") and at + 1 in self.numbers:
-            top = {"quarter": "1/4", "half": "1/2"}[self.lower(at)]
-            count = self.numbers[at + 1]
-            if (top, int(count.value)) in UNC and self.lower(count.last) in ("thread", "bolt", "tap", "unc", "unf"):
-                return Code(at, count.last, f"{top}-{int(count.value)}", "thread", True)
+        top = {"quarter": "1/4", "half": "1/2"}.get(self.lower(at), "")
+        count = self.numbers.get(self.after_hyphen(at + 1)) if top else None
+        if count and (top, int(count.value)) in UNC and self.near(at - 5, count.last + 4) & THREADED:
+            return Code(at, count.last, f"{top}-{int(count.value)}", "thread", True)
         return None
+
+    def pitched(self, code: Code) -> Code:
+        """With the pitch, or the length, that is said behind it: "by 1.25", "x 40", "with a one point five pitch"."""
+        at = code.last
+        if self.lower(at) in ("by", "x", "×", "times"):
+            number = self.numbers.get(at + 1)
+            if number is None and self.lower(at + 1) in self.words.ones:
+                return Code(code.first, at + 2, f"{code.text}x{self.words.ones[self.lower(at + 1)]}", "thread", True)
+            if number and (Decimal("0.2") <= number.value <= 6 or 8 <= number.value <= 300 and number.value == int(number.value)):
+                return Code(code.first, number.last, f"{code.text}x{number.value:f}", "thread", True)
+            return code
+        place = at
+        while place - at < 3 and self.lower(place) in ("with", "a", "at", ",", "and", "in", "thread"):
+            place += 1
+        pitch = self.numbers.get(place)
+        if pitch and self.lower(pitch.last) == "pitch" and pitch.value <= 6:
+            return Code(code.first, pitch.last + 1, f"{code.text}x{pitch.value:f}", "thread", True)
+        return code
 
     def tyre(self, at: int) -> Code | None:
-        width = self.numbers.get(at)
-        if width and width.value < 10 and width.last in self.numbers and 5 <= self.numbers[width.last].value < 100:
-            tail = self.numbers[width.last]  # "two twenty five"
-            width = Number(at, tail.last, width.value * 100 + tail.value, "chain")
-        if not width or not 80 <= width.value <= 355 or width.value != int(width.value):
+        """"Two twenty five sixty r seventeen", "t one twenty five seventy d sixteen", "205 75 14"."""
+        prefix = self.lower(at).upper() if self.lower(at) in ("t", "p", "lt", "st") else ""
+        width = self.chained(at + 1 if prefix else at)
+        if not width or not 80 <= width[0] <= 355 or width[0] != int(width[0]):
             return None
-        place = width.last + 1 if self.lower(width.last) in ("/", "slash", "by", "over") else width.last
-        ratio = self.numbers.get(place)
-        if not ratio or not 25 <= ratio.value <= 95:
+        parted = self.lower(width[1]) in ("/", "slash", "by", "over", "stroke")
+        ratio = self.numbers.get(width[1] + 1 if parted else width[1])
+        if not ratio or not 25 <= ratio.value <= 95 or ratio.value != int(ratio.value):
             return None
         place = ratio.last
-        marked = self.lower(place) in ("r", "zr", "-", "/", "on", "radial")
-        rim = self.numbers.get(place + 1 if marked else place)
-        if not rim or not 8 <= rim.value <= 24 or not marked and width.last == place:
+        mark = {"r": "R", "zr": "ZR", "d": "D", "b": "B", "-": "-", "/": "R", "on": "R", "radial": "R", "are": "R"}.get(self.lower(place))
+        rim = self.numbers.get(place + 1 if mark else place)
+        if not rim or not 8 <= rim.value <= 24 or not mark and (rim.form == "fraction" or self.lower(rim.last) in METRES):
             return None
-        if not marked and self.lower(rim.last) in ("mm", "mil", "millimeter", "millimetre"):
+        if not mark and not parted and not self.near(at - 8, rim.last + 6) & TYRES:
             return None
-        joint = "-" if self.lower(place) == "-" else "R"
-        return Code(at, rim.last, f"{width.value}/{ratio.value}{joint}{rim.value}", "tyre", True)
+        return Code(at, rim.last, f"{prefix}{width[0]:f}/{ratio.value:f}{mark or 'R'}{rim.value:f}", "tyre", True)
 
-    def named(self, at: int) -> Code | None:
-        """"dot four", "gl five", "torx 25", "t forty five", "e 12"."""
-        word = self.lower(at)
-        place = at + 1
-        if word == "g" and self.lower(place) == "l":
-            word, place = "gl", place + 1
-        if word == "d" and self.lower(place) == "o" and self.lower(place + 1) == "t":
-            word, place = "dot", place + 2
-        if self.lower(place) == "-":
-            place += 1
+    def grade(self, at: int) -> Code | None:
+        """"Dot four", "g l five", "s a e thirty", "iso forty six", "n l g i two": a family and a number that it has."""
+        for size in range(6, 0, -1):
+            grade = self.words.grades.get(tuple(self.lower(i) for i in range(at, at + size)))
+            if grade is None:
+                continue
+            place = self.after_hyphen(at + size)
+            if grade.code.startswith("SAE"):
+                full = self.viscosity(place)
+                if full:
+                    return replace(full, first=at)
+            number = self.numbers.get(place)
+            if number and number.value in grade.numbers:
+                return Code(at, number.last, grade.code.format(f"{number.value:f}"), grade.kind, True)
+        return None
+
+    def bit(self, at: int) -> Code | None:
+        """"Torx 25", "t forty five", "e 12"."""
+        word, place = self.letter(at), self.after_hyphen(at + 1)
+        if word not in ("t", "torx", "tx", "e") or self.lower(at - 1) in ("a", "p", "s") and len(self.lower(at)) == 1 and self.lower(at - 1) != "a":
+            return None
+        place = place + 1 if word == "torx" and self.letter(place) == "t" else place
         number = self.numbers.get(place)
-        if number is None:
+        if not number or number.value != int(number.value) or not 4 <= number.value <= 100 or self.is_unit(self.lower(number.last)):
             return None
-        if word == "dot" and str(number.value) in ("3", "4", "5", "5.1"):
-            return Code(at, number.last, f"DOT {number.value}", "class", True)
-        if word == "gl" and number.value in (3, 4, 5, 6):
-            return Code(at, number.last, f"GL-{number.value}", "class", True)
-        if word == "nlgi" and number.value < 7:
-            return Code(at, number.last, f"NLGI {number.value}", "class", True)
-        if word == "sae" and number.value in (5, 10, 20, 30, 40, 50, 60, 70, 75, 80, 85, 90, 140, 250):
-            return Code(at, number.last, f"SAE {number.value}", "viscosity", True)
-        if word in ("t", "torx", "tx", "e") and number.value == int(number.value) and 4 <= number.value <= 100:
-            if self.lower(at + 1) in ("bit", "head"):
-                return None
-            return Code(at, number.last, ("E" if word == "e" else "T") + str(number.value), "bit", True)
+        if word == "e" and self.near(number.last, number.last + 2) & {"fuel", "petrol", "gas", "gasoline"}:
+            return None
+        return Code(at, number.last, ("E" if word == "e" else "T") + f"{number.value:f}", "bit", True)
+
+    def pattern(self, at: int) -> Code | None:
+        """The bolt circle of a wheel: "five by one fourteen point three", "5 x 112", "4 on 100"."""
+        studs = self.numbers.get(at)
+        if not studs or not 3 <= studs.value <= 8 or self.lower(studs.last) not in ("by", "x", "×", "on", "times"):
+            return None
+        circle = self.chained(studs.last + 1)
+        if circle is None or circle[0] not in BOLT_CIRCLES:
+            return None
+        if circle[0] == int(circle[0]) and not self.near(at - 8, circle[1] + 5) & WHEELS:
+            return None
+        return Code(at, circle[1], f"{studs.value:f}x{circle[0]:f}", "pattern", True)
+
+    def chain(self, at: int) -> Code | None:
+        """"A five twenty chain", "the chain is a 520"."""
+        size = self.chained(at)
+        if size is None or size[0] not in CHAINS:
+            return None
+        before = [self.lower(i) for i in range(max(0, at - 4), at)]
+        if self.lower(size[1]) == "chain" or "chain" in before and before[-1] in ("a", "is", "chain", "'s"):
+            return Code(at, size[1], f"{size[0]:f}", "chain")
         return None
 
-    def part(self, at: int) -> Code | None:
-        """A part number letter by letter: "four one dash seven seven b as in bravo", "kd dash 3318 dash f"."""
-        cued = self.cued(at)
-        place, text, dashes, fresh = at, "", 0, True
-        while place < len(self.toks):
-            if text and self.toks[place].start - self.toks[place - 1].end > 1:
-                break
-            step = self.element(place, text, fresh, cued)
-            if step is None:
-                break
-            piece, after = step
-            if piece in "-/":
-                if fresh or not self.element(after, text + piece, True, cued):
-                    break
-                dashes += 1
-            elif piece.isalpha() and text and text[-1].isdigit() and not fresh and len(piece) > 2:
-                break
-            elif piece.isdigit() and text[-1:].isalpha() and not fresh and any(c.isdigit() for c in text) and (
-                    self.toks[place].start > self.toks[place - 1].end and len(piece) > 1):
-                break
-            fresh = piece in "-/"
-            text, place = text + piece, after
-        text = text.strip("-/").upper()
-        if place == at + 1 and not cued or not is_part_number(text, cued) or not (dashes or cued or self.mixed(text)):
-            return None
-        if dashes and not any(c.isalpha() for c in text) and not cued and not self.has_word(at, place):
-            return None
-        return Code(at, place, text, "part", True, 0.1)
 
-    def mixed(self, text: str) -> bool:
-        return text[:1].isalpha() and sum(c.isdigit() for c in text) >= 3
-
-    def has_word(self, at: int, last: int) -> bool:
-        return any(self.lower(i) in self.words.separators and self.toks[i].kind == "word" for i in range(at, last))
-
-    def element(self, at: int, text: str, fresh: bool, cued: bool) -> tuple[str, int] | None:
-        """The next piece of a spelled code: a separator, figures, or letters; and the place after."""
-        word = self.lower(at)
-        if not word or word == "\n":
-            return None
-        if word in self.words.separators:
-            return (self.words.separators[word], at + 1) if text else None
-        if word in "-/" and self.toks[at].kind == "mark":
-            return (word, at + 1) if text else None
-        if word in self.words.repeats:
-            found = self.digits(at + 1) or (("0", at + 2) if self.lower(at + 1) in ("oh", "o", "zero") else None)
-            one = found[0] if found else self.letter(at + 1)
-            if not one or len(one) != 1:
-                if found and len(found[0]) > 1 and self.numbers[at + 1].form == "digits":
-                    return found[0][0] * (self.words.repeats[word] - 1) + found[0], found[1]
-                return None
-            return one * self.words.repeats[word], found[1] if found else at + 2
-        found = self.digits(at)
-        if found:
-            number = self.numbers.get(at)
-            unit = self.lower(found[1])
-            if text and not fresh and not text[-1].isdigit() and len(unit) > 1 and self.is_unit(unit):
-                return None
-            if number and number.form == "figure" and "," in self.toks[at].lower:
-                return None
-            return found
-        if word in ("oh", "o", "zero") and text and (text[-1].isdigit() or fresh):
-            return "0", at + 1
-        return self.letters(at, text, fresh, cued)
-
-    def letters(self, at: int, text: str, fresh: bool, cued: bool) -> tuple[str, int] | None:
-        word = self.lower(at)
-        if self.toks[at].kind != "word":
-            return None
-        as_in = self.lower(at + 1) in ("as", "for", "like") and (
-            self.lower(at + 2) == "in" and self.lower(at + 3)[:1] == word[:1] or self.lower(at + 2)[:1] == word[:1])
-        if len(word) == 1 and as_in:
-            return word, at + (4 if self.lower(at + 2) == "in" else 3)
-        if word in self.words.letters and (text or self.lower(at + 1) in self.words.separators):
-            return self.words.letters[word], at + 1
-        joined = bool(text) and self.toks[at].start == self.toks[at - 1].end
-        if len(word) <= 3 and (fresh and text or joined or word not in self.words.not_letters) and (
-                not self.is_unit(word) or len(word) == 1 and (fresh or text[:1].isalpha())):
-            if len(word) > 1 and not self.plausible(word, at):
-                return None
-            return word, at + 1
-        return None
-
-    def plausible(self, word: str, at: int) -> bool:
-        """Two or three letters are letters of a code if a dash or a figure comes next to them."""
-        nxt = at + 1
-        return self.lower(nxt) in self.words.separators or self.lower(nxt) in "-/" or self.digits(nxt) is not None or (
-            self.lower(at - 1) in self.words.separators or self.lower(at - 1) in "-/")
-
-    def letter(self, at: int) -> str | None:
-        word = self.lower(at)
-        return word if len(word) == 1 and word.isalpha() else self.words.letters.get(word)
+METRES = ("mm", "mil", "millimeter", "millimetre", "millimeters", "millimetres")
+MULTIGRADES = {(0, 16), (0, 20), (0, 30), (0, 40), (5, 20), (5, 30), (5, 40), (5, 50), (10, 30), (10, 40), (10, 50), (10, 60), (15, 40),
+               (15, 50), (20, 50), (20, 60), (75, 80), (75, 85), (75, 90), (75, 110), (75, 140), (80, 90), (85, 140)}
+THREADED = {"thread", "threads", "bolt", "bolts", "tap", "unc", "unf", "stud", "studs", "screw", "screws", "nut", "nuts", "hole", "holes", "coarse", "fine"}
+TYRES = {"tyre", "tyres", "tire", "tires", "rubber", "spare", "size", "wheel", "wheels", "rims", "rim"}
+WHEELS = {"pattern", "pcd", "stud", "studs", "lug", "lugs", "wheel", "wheels", "hub", "circle", "rims"}

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from decimal import Decimal
 
-from saidspec.normalise.codes import Code
+from saidspec.normalise.code_tokens import Code
 from saidspec.normalise.numbers import Number
 from saidspec.normalise.tokens import Token
 

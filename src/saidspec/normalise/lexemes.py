@@ -6,10 +6,12 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 
 from saidspec.normalise.aligned import Aligned, Edit
-from saidspec.normalise.codes import Code, CodeReader, SpellingWords
+from saidspec.normalise.code_tokens import Code
 from saidspec.normalise.joins import joined
 from saidspec.normalise.mishearings import Mishearing, corrections
 from saidspec.normalise.numbers import Grammar, Number, NumberWords
+from saidspec.normalise.part_numbers import PartNumberReader
+from saidspec.normalise.spelling import SpellingWords
 from saidspec.normalise.tokens import Token, tokens
 
 
@@ -87,8 +89,7 @@ def number_starts(words: NumberWords) -> frozenset[str]:
 
 def read_codes(text: str, toks: list[Token], numbers: dict[int, Number], rules: NumberRules) -> dict[int, Code]:
     """The codes by their first token, from left to right."""
-    reader = CodeReader(toks, numbers, rules.spelling, rules.is_unit, rules.unit_forms)
-    reader.text = text
+    reader = PartNumberReader(toks, numbers, rules.spelling, rules.is_unit, rules.unit_forms, text)
     codes: dict[int, Code] = {}
     at = 0
     while at < len(toks):

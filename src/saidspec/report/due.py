@@ -16,10 +16,10 @@ from saidspec.report.lines import line
 from saidspec.report.parts import is_about
 from saidspec.report.wording import amount, quantity
 
-# What makes an interval start again. Looking at a thing or taking it off does not.
-RENEWS = frozenset({"replace", "install", "fill", "flush", "lubricate", "adjust", "repair", "bleed", "rotate", "clean",
-                    "inspect", "test", "reset", "drain", "tighten"})  # fmt: skip
-CHECKS = frozenset({"inspect", "test", "clean", "tighten", "lubricate", "adjust"})
+# What makes an interval start again.  Looking at a thing, taking it off or topping it up does not.
+RENEWS = frozenset({"replace", "install", "flush", "lubricate", "adjust", "repair", "bleed", "rotate", "clean", "reset",
+                    "drain", "tighten"})  # fmt: skip
+UPKEEP = frozenset({"clean", "tighten", "lubricate", "adjust"})  # counts only where nothing stronger is on record
 
 
 def due_of_vehicle(
@@ -53,12 +53,12 @@ def last_done(component: str, entries: Sequence[Entry], history: Sequence[Odomet
     ]  # fmt: skip
     if not work:
         return None
-    strong = [entry for entry in work if entry.fact.action not in CHECKS] or work
+    strong = [entry for entry in work if entry.fact.action not in UPKEEP] or work
     best = max(strong, key=lambda entry: entry.day or date.min)
     at = reading_on(history, best.day) if best.day else None
     assert best.day is not None
     told = line(best)
-    return LastDone(best.day, at[0] if at else None, bool(at and at[1]), told.words, told.text)
+    return LastDone(best.day, at[0] if at else None, bool(at and at[1]), told.words, told.text, best.fact.action or "")
 
 
 def _of_sheet(

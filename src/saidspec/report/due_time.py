@@ -37,6 +37,8 @@ def of_interval(item: Due, last: LastDone | None, sides: Iterable[tuple[Decimal 
     if last is None:
         return item
     item = replace(item, last=last)
+    if last.action == "install":
+        item = replace(item, marks=(*item.marks, "whether a new one was installed is not said"))
     for value, unit in sides:
         if value is None:
             continue

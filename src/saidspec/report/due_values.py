@@ -26,6 +26,7 @@ class LastDone:
     estimated: bool
     words: Words
     what: str
+    action: str
 
 
 @dataclass(frozen=True, slots=True)

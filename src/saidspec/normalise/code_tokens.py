@@ -1,0 +1,78 @@
+"""The tokens of a text with the numbers found in them, as the readers of codes see them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from saidspec.normalise.numbers import Number
+from saidspec.normalise.spelling import SpellingWords
+from saidspec.normalise.tokens import Token
+
+
+@dataclass(frozen=True, slots=True)
+class Code:
+    """A code in tokens first..last (exclusive).
+
+    `kind` is thread, bit, tyre, pattern, chain, bulb, viscosity, class, trouble, part or date.
+    """
+
+    first: int
+    last: int
+    text: str
+    kind: str
+    spelled: bool = False
+    cost: float = 0.0
+
+
+ZEROS = ("oh", "o", "zero")
+
+
+class TokenReader:
+    """The tokens of a text with the numbers found in them; what readers of codes share."""
+
+    def __init__(self, toks: list[Token], numbers: dict[int, Number], words: SpellingWords, is_unit: Callable[[str], bool],
+                 unit_forms: frozenset[str] = frozenset(), text: str = "") -> None:
+        self.toks, self.numbers, self.words, self.is_unit, self.unit_forms = toks, numbers, words, is_unit, unit_forms
+        self.text = text
+
+    def lower(self, at: int) -> str:
+        return self.toks[at].lower if 0 <= at < len(self.toks) else ""
+
+    def near(self, first: int, last: int) -> set[str]:
+        """The words of tokens first..last."""
+        return {self.toks[i].lower for i in range(max(0, first), min(len(self.toks), last))}
+
+    def after_hyphen(self, at: int) -> int:
+        """The place after a hyphen, or after "dash", if one stands at `at`."""
+        return at + 1 if self.lower(at) in ("-", "dash", "hyphen") else at
+
+    def follows(self, at: int, forms: tuple[tuple[str, ...], ...]) -> int | None:
+        """The place after the longest of `forms` that stands at `at`, hyphens passed over; None where none does."""
+        best = None
+        for form in forms:
+            place = at
+            for word in form:
+                place = place + 1 if place > at and self.lower(place) == "-" else place
+                if self.lower(place) != word:
+                    break
+                place += 1
+            else:
+                best = max(best or place, place)
+        return best
+
+    def chained(self, at: int) -> tuple[Decimal, int] | None:
+        """A number, or one of three figures said without its hundred: "two twenty five", "two oh five"."""
+        number = self.numbers.get(at)
+        if number is None:
+            return None
+        if 1 <= number.value < 10 and number.form in ("words", "figure"):
+            tail = self.numbers.get(number.last)
+            if tail and 10 <= tail.value < 100 and tail.form in ("words", "decimal"):
+                return number.value * 100 + tail.value, tail.last
+            if self.lower(number.last) in ZEROS:
+                tail = self.numbers.get(number.last + 1)
+                if tail and tail.last - tail.first == 1 and 0 < tail.value < 10:
+                    return number.value * 100 + tail.value, tail.last
+        return number.value, number.last

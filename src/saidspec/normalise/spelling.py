@@ -1,0 +1,56 @@
+"""The words in which codes are spelled: letters, separators, families of grades.  The data is patterns/spelled.toml."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Any
+
+from saidspec.patterns import listed, paired
+
+
+@dataclass(frozen=True, slots=True)
+class Grade:
+    """A family of grades: how its code is written, and the numbers it has."""
+
+    code: str
+    numbers: frozenset[Decimal]
+    kind: str
+
+
+@dataclass(frozen=True, slots=True)
+class SpellingWords:
+    """The words of patterns/spelled.toml: separators, repeats and letters by word, cues and grades by their words."""
+
+    separators: dict[str, str]
+    repeats: dict[str, int]
+    letters: dict[str, str]
+    not_letters: frozenset[str]
+    part_cues: tuple[tuple[str, ...], ...]
+    ones: dict[str, int]
+    names: dict[str, str] = field(default_factory=dict)  # "pee" → p
+    doubtful_names: dict[str, str] = field(default_factory=dict)  # "are" → r, only among other letters
+    weak_cues: tuple[tuple[str, ...], ...] = ()
+    points: frozenset[str] = frozenset()
+    double_u: tuple[tuple[str, ...], ...] = (("w",),)
+    grades: dict[tuple[str, ...], Grade] = field(default_factory=dict)
+    oils: frozenset[str] = frozenset()
+    lamps: frozenset[str] = frozenset()
+    currencies: frozenset[str] = frozenset()
+
+
+def spelling_words(data: dict[str, Any], ones: dict[str, int], currencies: Iterable[dict[str, Any]]) -> SpellingWords:
+    """The words of patterns/spelled.toml; `currencies` are the entries of patterns/currencies.toml."""
+    grades = {tuple(form.replace("-", " ").split()): Grade(entry["code"], frozenset(Decimal(n) for n in listed(entry["numbers"])), entry["kind"])
+              for entry in data["grade"] for form in listed(entry["said"])}
+    money = {form for entry in currencies for key in ("said", "cents", "only_money") for form in listed(entry.get(key)) if len(form) > 1 or not form.isalnum()}
+    return SpellingWords(
+        paired(data["separators"]), {word: int(value) for word, value in paired(data["repeats"]).items()}, paired(data["letters"]),
+        frozenset(listed(data["not_letters"])), _phrases(data["part_cues"]), ones, paired(data["letter_names"]), paired(data["doubtful_names"]),
+        _phrases(data["weak_cues"]), frozenset(listed(data["points"])), _phrases(data["double_u"].replace("-", " ")), grades,
+        frozenset(listed(data["oils"])), frozenset(listed(data["lamps"])), frozenset(money | {form + "s" for form in money}))
+
+
+def _phrases(forms: str) -> tuple[tuple[str, ...], ...]:
+    return tuple(tuple(form.split()) for form in listed(forms))
