@@ -7,15 +7,20 @@ from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.surroundings import Surroundings
 
-LINKS = {"is", "'s", "are", "was", "were", "'re", "looks", "look", "looked", "feels", "felt", "seems", "seemed", "got", "has", "had", "have", "a", "bit", "of",
-         "pretty", "quite", "very", "really", "kind", "kinda", "sort", "little", "all", "both", "still", "also", "and", "the", "now", "some", "just", "too", "it",
-         "in", "on", "so", "there", "there's", "come", "came", "gone", "went", "getting", "starting", "to", "be", "been", "only", "slightly", "rather", "well",
-         "totally", "completely", "around", "that", "which", "they", "no", "not", "any", "few", "couple", "lot", "lots", "signs", "out", "up", "at", "back", "edge",
-         "end", "full", "covered", "nice", "good", "old", "one", "ones", "sign", "fairly", "super", "more", "than", "them", "those", "being", "what", "looking",
-         "isn't", "wasn't", "aren't", "weren't", "hasn't", "doesn't", "never", "about", "doing", "starts", "make", "makes", "making", "run", "runs", "ran"}
-COPULAS = {"is", "'s", "are", "was", "were", "'re", "looks", "look", "looked", "feels", "felt", "seems", "seemed", "got", "has", "had", "have", "isn't", "wasn't",
-           "aren't", "weren't", "came", "gone", "went", "been", "hasn't", "haven't", "doesn't", "never"}
-PLACES = {"on", "in", "around", "from", "at", "of", "round", "inside", "under", "behind", "between", "near", "along", "across", "through", "off", "into", "with", "to", "out"}
+LINKS = {"is", "'s", "are", "was", "were", "'re", "looks", "look", "looked", "feels", "felt", "seems", "seemed", "got",
+         "has", "had", "have", "a", "bit", "of", "pretty", "quite", "very", "really", "kind", "kinda", "sort",
+         "little", "all", "both", "still", "also", "and", "the", "now", "some", "just", "too", "it", "in", "on", "so",
+         "there", "there's", "come", "came", "gone", "went", "getting", "starting", "to", "be", "been", "only",
+         "slightly", "rather", "well", "totally", "completely", "around", "that", "which", "they", "no", "not", "any",
+         "few", "couple", "lot", "lots", "signs", "out", "up", "at", "back", "edge", "end", "full", "covered", "nice",
+         "good", "old", "one", "ones", "sign", "fairly", "super", "more", "than", "them", "those", "being", "what",
+         "looking", "isn't", "wasn't", "aren't", "weren't", "hasn't", "doesn't", "never", "about", "doing", "starts",
+         "make", "makes", "making", "run", "runs", "ran"}
+COPULAS = {"is", "'s", "are", "was", "were", "'re", "looks", "look", "looked", "feels", "felt", "seems", "seemed",
+           "got", "has", "had", "have", "isn't", "wasn't", "aren't", "weren't", "came", "gone", "went", "been",
+           "hasn't", "haven't", "doesn't", "never"}
+PLACES = {"on", "in", "around", "from", "at", "of", "round", "inside", "under", "behind", "between", "near", "along",
+          "across", "through", "off", "into", "with", "to", "out"}
 OWN_NO = {"no", "not", "zero", "without", "never", "isn't", "nothing"}
 
 
@@ -34,18 +39,16 @@ def observation(around: Surroundings, found: Found) -> Draft:
 
 def _role(around: Surroundings, found: Found, mention: Mention | None, severity: str) -> str:
     """How grave a finding is, which depends on the part: a dry seal is good, a dry slide pin is not."""
-    words = {*mention.words} if mention else set()
-    if words & {*around.lexicon.told.get((found.term.id, "bad_on"), ())}:
-        return "act"
-    return "ok" if words & {*around.lexicon.told.get((found.term.id, "fine_on"), ())} else severity
+    said = " " + " ".join(mention.words) if mention else ""
+    for grave in ("act", "watch"):
+        if any(said.endswith(" " + part) for part in around.lexicon.told.get((found.term.id, f"{grave}_on"), ())):
+            return grave
+    return severity
 
 
 def _found_on(around: Surroundings, found: Found) -> tuple[Mention | None, str]:
     """The part of a finding, and how it was found."""
     page, near = around.page, around.near
-    about = around.lexicon.told.get((found.term.id, "about"), ())
-    if about:
-        return Mention(found.start, found.end, about, (), "part", "", False), "modifier"
     end = found.end - 1 if page.word(found.end - 1) in PLACES and found.end - found.start > 1 else found.end  # "nothing wrong with", "paste on"
     inner = _own_part(around, found)
     if inner:
@@ -73,7 +76,7 @@ def _own_part(around: Surroundings, found: Found) -> Mention | None:
     if not inner or word(found.end - 1) in PLACES | {"it", "them"}:
         return None
     last = inner[-1]
-    return last if last.start == found.start or last.end == found.end and word(last.start - 1) != "of" else None
+    return last if last.start == found.start or (last.end == found.end and word(last.start - 1) != "of") else None
 
 
 def _predicate(page: Passage, found: Found, prior: Mention, said: list[str]) -> bool:
