@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 @app.command("history")
 def history_command(
     words: Annotated[list[str] | None, typer.Argument(help="Words of the part; none for the whole vehicle.")] = None,
-    vehicle: Annotated[str | None, typer.Option("--vehicle", help="Only this vehicle.")] = None,
+    vehicle: Annotated[str | None, typer.Option("--vehicle", help="Only this vehicle: its name, or a part of it.")] = None,
     everything: Annotated[bool, typer.Option("--all", help="With what was taken back or rejected.")] = False,
     most: Annotated[int, typer.Option("--limit", min=1, help="The newest facts, so many at most.")] = 1000,
     form: Annotated[str, typer.Option("--format", help="text or json.")] = "text",
@@ -32,14 +32,14 @@ def history_command(
     from saidspec.record.components import components
     from saidspec.record.find import history
     from saidspec.record.place import open_to_read, record_path
-    from saidspec.record.vehicles import vehicle_id
+    from saidspec.record.report_queries import vehicle_named
 
     if form not in ("text", "json"):
         raise UnusableInput(f'"{form}" is no format of history: choose text or json')
     if not words and not vehicle:
         raise UnusableInput("whose history? Give words of a part, or --vehicle NAME")
     conn = open_to_read(record_path(record))
-    about = vehicle_id(conn, vehicle) if vehicle else None
+    about = vehicle_named(conn, vehicle).id if vehicle else None
     found = history(conn, " ".join(words or ()), vehicle=about, most=most, same_part=components().names_for)
     told = [one for one in found if everything or not (one.rejected or one.fact.assertion == "retracted")]
     if form == "json":

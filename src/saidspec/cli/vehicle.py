@@ -81,10 +81,10 @@ def show(name: NameArgument, form: FormOption = "text", record: RecordOption = N
     Example: saidspec vehicle show "Hallam Drover"
     """
     from saidspec.record.queries import vehicle_summaries
-    from saidspec.record.vehicles import vehicle_id
+    from saidspec.record.report_queries import vehicle_named
 
     conn = _to_read(record)
-    _print(vehicle_summaries(conn, vehicle_id(conn, name)), form, "")
+    _print(vehicle_summaries(conn, vehicle_named(conn, name).id), form, "")
 
 
 @vehicle_app.command("set")
