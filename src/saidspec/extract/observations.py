@@ -64,9 +64,18 @@ def _found_on(around: Surroundings, found: Found) -> tuple[Mention | None, str]:
     if item and (item.words or not linked):
         return around.attention.completed(item), "for"
     if prior:
-        return prior[0], "topic"
+        return _subject(page, prior), "topic"
     meant = around.meant(found.start, "it" if page.word(found.start - 1) in COPULAS else "")
     return meant, "focus" if meant else "none"
+
+
+def _subject(page: Passage, prior: list[Mention]) -> Mention:
+    """The subject of a finding: "the oil on the stick is milky" is about the oil."""
+    if len(prior) > 1 and prior[0].words and prior[1].words:
+        between = page.words(prior[1].end, prior[0].start)
+        if between[:1] in (["on"], ["in"], ["inside"]) and len(between) <= 2:
+            return prior[1]
+    return prior[0]
 
 
 def _own_part(around: Surroundings, found: Found) -> Mention | None:
@@ -82,6 +91,6 @@ def _own_part(around: Surroundings, found: Found) -> Mention | None:
 def _predicate(page: Passage, found: Found, prior: Mention, said: list[str]) -> bool:
     """The finding is said of the part before it: "hose is soft near the clamp"; "bottom one is fine, no leaks around" is not."""
     if not said:
-        return page.word(found.end) not in ("on", "in", "around", "from")
+        return page.word(found.end) not in ("on", "in", "around", "from") or page.word(found.start).endswith(("ed", "en", "y"))
     fresh = page.word(found.start - 1) in ("no", "any", ",", "some", "and") or any(page.inside("finding", at) for at in range(prior.end, found.start))
     return bool({*said} & COPULAS) and not fresh and "there" not in said and "there's" not in said
