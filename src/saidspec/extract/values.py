@@ -318,7 +318,8 @@ class ValueReader:
             return None
         kind, role = CODE_KINDS[lex.form]
         target = self.target(at, at + 1, kind == "size" or kind == "part_number")
-        target = self.fitting(kind, role, target, at)
+        if not lex.text.startswith("NLGI"):  # a grease is told by the part that it is in
+            target = self.fitting(kind, role, target, at)
         made = Draft(kind, at, at + 1, at, target.mention, code=lex.text, role=role, rule=f"{kind}.{lex.form}", manner=target.manner)
         made.confidence = target.confidence - (0 if lex.sure else 0.1)
         if kind == "trouble_code":

@@ -51,7 +51,7 @@ class CodeReader(TokenReader):
     def graded(self, text: str) -> tuple[str, str] | None:
         """"SAE30", "GL-5", "ISO46": the letters of a family and a number that it has."""
         letters = text.rstrip("0123456789.+").rstrip("-")
-        grade = self.words.grades.get((letters.lower(),))
+        grade = self.words.grades.get(tuple(letters.lower().split("-")))
         number = text[len(letters):].strip("-+")
         if grade is None or not number.replace(".", "", 1).isdigit() or Decimal(number) not in grade.numbers:
             return None
