@@ -33,7 +33,8 @@ def _is_name(page: Passage, item: Quantity, known: frozenset[str]) -> bool:
     after = page.word(item.end)
     if after not in AFTER and after not in ("", ".", ",", "\n", ":", ";", "-", "–", "—", "!"):
         return False
-    capital = page.note.text[page.origin(at, at + 1)[0]].isupper()
+    said = page.note.text[slice(*page.origin(at, at + 1))]
+    capital = said[:1].isupper() and not said.isupper()
     first = page.sentence_start(at)
     return page.word(at - 1) in LEADS or capital and (at - first > 0 or at <= 12)
 

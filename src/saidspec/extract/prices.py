@@ -7,15 +7,17 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from saidspec.discourse.attach import PREPOSITIONS, Target
+from saidspec.discourse.corrections import between
 from saidspec.extract.components import ARTICLES, Mention
 from saidspec.extract.costs import Amount, MoneyWords, figure, signed, with_cents
 from saidspec.extract.draft import Draft
 from saidspec.extract.quantities import Quantity
 from saidspec.extract.values import ValueReader
 
+PIECES = set(range(2, 13))
 TYRES = {"tyre", "spare", "wheel", "tongue", "hitch"}
 LINKS = {",", "was", "is", "were", "at", "for", "'s", "it", "dash", "-", "–", "and", "they", "are", ":", "just", "only", "about", "came", "left", "right",
-         "the", "rear", "front", "that", "cost", "me", "a", "price"}
+         "the", "rear", "front", "that", "cost", "me", "a", "price", "off", "of", "so", "came", "to", "comes", "x", "i", "got", "paid", "@"}
 
 
 @dataclass(slots=True)
@@ -98,8 +100,11 @@ class Prices:
         value, end, shape = read
         code = self.currency(item.number)
         made = Amount(item.start, end, item.number, value, code, item.approximate, "cost.bare")
-        if self._is_sum(value, item.start):
+        if self._is_sum(value, item.start) and not self._part_behind(end):
             return replace(made, rule="cost.sum")
+        last = self.found[-1] if self.found else None
+        if last and 0 < item.start - last.end <= 8 and not self._part_behind(end) and between(page, last.end, item.start):
+            return replace(made, rule="cost.corrected")
         paid = words.ends(page, "paid", item.start) or words.ends(page, "paid", item.start - 1) and page.word(item.start - 1) in (
             "about", "only", "just", "me", "like", "was", "around")
         each = words.at(page, "each", end)
@@ -141,8 +146,10 @@ class Prices:
         return page.word(end) == "for" or page.word(item.start - 1) in ("was", "were", "plus", "another")
 
     def _is_sum(self, value: Decimal, start: int) -> bool:
-        """The exact sum of two or more of the prices said just before."""
-        total = Decimal(0)
+        """The exact sum of two or more of the prices said just before, or a few times the price of one piece."""
+        last, total = self.found[-1] if self.found else None, Decimal(0)
+        if last and last.role == "each" and last.value and start - last.end <= 14 and value / last.value in PIECES:
+            return True
         for count, draft in enumerate(reversed(self.found), 1):
             if start - draft.end > 120 or draft.value is None or draft.role == "total" or draft.assertion != "stated":
                 return False
@@ -162,7 +169,6 @@ class Prices:
             draft.role = "each"
         draft.assertion, draft.cue = self._standing(money)
         self.values.ends.append(money.end)
-        self.values.memory.last = draft
         self.found.append(draft)
         return draft
 
@@ -170,10 +176,13 @@ class Prices:
         page, words = self.values.page, self.words
         if words.within(page, "total", money.end, min(money.end + 2, page.sentence_end(money.number))):
             return "total"
-        if words.at(page, "each", money.end) or words.at(page, "each", money.end + 1) and page.word(money.end) == ",":
+        if words.at(page, "each", money.end) or words.at(page, "each", money.end + 1) and page.word(money.end) == "," or (
+                page.word(money.end) == "per"):
             return "each"
-        before = words.ends(page, "total-before", money.start) or words.ends(page, "total-before", money.start - 1, 6) or (
-            words.within(page, "total-before", money.start - 6, money.start) and page.word(money.start - 1) in ("is", "was", "of", "at", "to"))
+        lead = page.words(money.start - 6, money.start)
+        before = words.ends(page, "total-before", money.start) or "it" not in lead and (
+            words.ends(page, "total-before", money.start - 1, 6) or words.within(page, "total-before", money.start - 6, money.start)
+            and lead[-1:] in (["is"], ["was"], ["of"], ["at"], ["to"]))
         if before or money.rule == "cost.sum" or self._is_sum(money.value, money.start):
             return "total"
         return None
@@ -184,6 +193,9 @@ class Prices:
         if words.ends(page, "asked", money.start) and not words.ends(page, "paid", money.start, 2) or words.ends(page, "asked", money.start - 1) and (
                 page.word(money.start - 1) in ("about", "me", "around")):
             return "quoted", "cost.asked"
+        if words.ends(page, "guess", money.start) or words.ends(page, "guess", money.start - 1) and page.word(money.start - 1) in (
+                "about", "around", "another") or page.word(money.end) == "?":
+            return "possible", "cost.guess"
         first, last = max(page.sentence_start(money.start), money.start - 9), min(page.sentence_end(money.start), money.end + 7)
         before, after = page.words(first, money.start), page.words(money.end, last)
         if "ago" in before or "ago" in after or "last" in before and not {"now", "this"} & {*before} or "back" in after[:6] and "in" in after:
@@ -193,8 +205,14 @@ class Prices:
     def _bought(self, money: Amount, role: str | None, drafts: list[Draft]) -> Target:
         """The thing that was paid for."""
         values, page, words = self.values, self.values.page, self.words
-        if role == "total" and not words.within(page, "total-of", money.end, money.end + 2) and not self._about_one(money):
+        if words.within(page, "services", money.end, money.end + 3):
             return Target(None, "none", 0.85)
+        if role == "total" and not words.within(page, "total-of", money.end, money.end + 2):
+            last = self.found[-1] if self.found else None
+            if last and last.role == "each" and money.start - last.end <= 14 and last.value and money.value / last.value in PIECES:
+                return Target(last.mention, "topic", 0.85)
+            if not self._about_one(money):
+                return Target(None, "none", 0.85)
         end = money.end
         for name in ("each", "total-of"):
             end = words.at(page, name, end) or end
@@ -204,15 +222,33 @@ class Prices:
                 return Target(values.attention.completed(item), "for", 0.9)
         if any(words.at(page, "contents", at) for at in (money.end, money.end + 1)) and role == "each":
             return values.fitting("volume", "bought", values.target(money.start, money.end, length=False), money.start)
-        last = next((draft for draft in reversed(drafts) if draft.kind == "part_number" and draft.mention), None)
-        between = page.words(last.end, money.start) if last else []
-        if last is not None and 0 <= money.start - last.end <= 5 and all(word in LINKS for word in between):
-            return Target(last.mention, "topic", 0.9)
+        stuff = self._consumable(money.start, end)
+        if stuff:
+            return Target(stuff, "topic", 0.85)
+        code = next((draft for draft in reversed(drafts) if draft.kind == "part_number" and draft.mention), None)
+        if code is not None and 0 <= money.start - code.end <= 6 and all(
+                word in LINKS or word.isdigit() for word in page.words(code.end, money.start)):
+            return Target(code.mention, "topic", 0.9)
+        held = self.values.ends[-1] if self.values.ends else 0
+        if page.word(money.start - 1) in ("@", "at", "for") and held in (money.start - 1, money.start - 2) and any(
+                item.dimension == "volume" and item.end == held for item in (self.numbers.get(held - 2), self.numbers.get(held - 1)) if item):
+            return values.fitting("volume", "bought", values.target(money.start, money.end, length=False), money.start)
         if page.word(money.start - 1) in ("was", "'s", "were", "is", "cost", "'re") and page.word(money.start - 2) in ("it", "they", "that", "which", "kit", "set"):
             subject = self._subject(money.start)
             if subject:
                 return Target(subject, "topic", 0.85)
-        return values.fitting("cost", None, values.target(money.start, end if page.word(end) in PREPOSITIONS else money.end, length=False), money.start)
+        return values.fitting("cost", None, values.target(money.start, end, length=False), money.start)
+
+    def _consumable(self, start: int, end: int) -> Mention | None:
+        """A consumable or a kit that was bought: "thread locker was nine quid", "34 dollars for the bearing kit"."""
+        page = self.values.page
+        place = end + 1
+        while page.word(place) in ARTICLES and place - end < 4:
+            place += 1
+        found = page.starting("material", place) if page.word(end) == "for" else None
+        found = found or next((item for item in reversed(page.found.get("material", ())) if item.end <= start and start - item.end <= 5
+                               and page.same_sentence(item.start, start) and all(page.word(i) in LINKS for i in range(item.end, start))), None)
+        return Mention(found.start, found.end, tuple(page.norm[found.start : found.end]), (), "part", "", False) if found else None
 
     def _about_one(self, money: Amount) -> bool:
         """A total right beside a single part: "four plugs, forty six quid total"."""

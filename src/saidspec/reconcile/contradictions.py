@@ -19,6 +19,7 @@ RESTATING = re.compile(
     r"^[\s,;:–—-]*(?:so|or|that'?s|that is|which is|equals|i\.?e\.?|in other words|makes|comes to|\(|=)[\s,]*"
     r"(?:about |roughly |around )?$")
 RESTATED: tuple[Kind, ...] = ("torque", "volume", "measurement")
+HEADS = frozenset({"plug", "union", "fitting", "nipple"})  # parts that are tightened themselves
 STEPS = re.compile(r"\b(steps?|stages?|rounds?|passes|first|then|finally|final|again|another|snug|started|going)\b")
 RESTATED_WITHIN = 40  # characters between two units of one figure
 APART = 120  # characters from which a second figure is no longer part of the first one's list
@@ -69,7 +70,8 @@ def same_thing(case: Case, first: Fact, second: Fact) -> bool:
     matched = case.match(first), case.match(second)
     if all(found.certainty == "sure" for found in matched) and matched[0].spec is matched[1].spec:
         return one.positions == other.positions
-    return (one.words == other.words and bool(one.core) and one.positions == other.positions and one.size == other.size
+    fastened = bool(one.fasteners) or one.head in HEADS
+    return (one.words == other.words and bool(one.core) and fastened and one.positions == other.positions and one.size == other.size
             and one.bundle == other.bundle and bool(one.core - case.context.vocabulary.generic or len(one.core) > 1))
 
 
@@ -97,6 +99,8 @@ def against_claims(case: Case) -> Iterator[Flag]:
         claims = [claim for claim in quoted if same_thing(case, claim, done)]
         verdicts = [verdict for claim in claims if (verdict := compare_numbers(done, as_spec(claim)))]
         steps = STEPS.search(case.sentence(done)) or UNDOING.search(case.near_text(done, 30, 15))
+        if done.provenance.confidence <= 0.65 or any(claim.value_high is not None for claim in claims):
+            continue
         if claims and verdicts and not any(verdict.agrees for verdict in verdicts) and not steps:
             yield contradiction(case, claims[0], done, f": what was done is {verdicts[0].deviation} off its claim")
 

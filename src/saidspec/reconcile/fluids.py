@@ -15,11 +15,13 @@ from decimal import Decimal
 from saidspec.model import Fact, Flag, Specification
 from saidspec.reconcile.case import Case, Outcome, agreement, reference_of, said_of, severity
 from saidspec.reconcile.causes import Named
+from saidspec.reconcile.doubts import doubt
 from saidspec.reconcile.matching import named
 from saidspec.reconcile.phrase import read_phrase
 from saidspec.reconcile.values import likely
 from saidspec.reference.applicability import applies
 
+KNOWN = Named("neighbour", Decimal(0))  # stands for a difference that is known to be one: grades do not differ by degrees
 GEAR_WINTER = ("70", "75", "80", "85")
 SCHEMES: tuple[tuple[str, str], ...] = (
     ("SAE grade", r"(?<![\w.])(\d{1,2}W(?:[\s/-]?\d{2,3})?)\b"),
@@ -150,6 +152,8 @@ def judge_fluid(case: Case, fact: Fact) -> Iterator[Outcome]:
     others = [other for other in case.holding("fluid") if other is not spec and other.code and spec.code
               and agrees(fact.code or "", other.code) and not agrees(other.code, spec.code)]
     found = [Named("neighbour", Decimal(0), others[0].component)] if others else []
+    if in_doubt(case, fact, spec, found):
+        return
     cause, further, words = likely(found)
     name = named(fact, spec, case.context)
     verb = "the note quotes" if fact.assertion == "quoted" else "said"
@@ -157,6 +161,15 @@ def judge_fluid(case: Case, fact: Fact) -> Iterator[Outcome]:
                f"{warning(fact.code or '', spec.code or '')}{words}")
     yield Flag("differs", severity(case, spec), message, name, "fluid", fact.id, said_of(fact), reference_of(spec),
                cause, further, "none")
+
+
+def in_doubt(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> bool:
+    """Whether the fluid may not be what went in: another one of the note agrees, or it is of another kind altogether."""
+    if any(other.id != fact.id and case.match(other).spec is spec and agrees(other.code or "", spec.code or "")
+           for other in case.facts("fluid", ("stated",))):
+        return True
+    one, other_kind = family(fact.code or ""), family(spec.code or "")
+    return bool(one and other_kind and one != other_kind and not found) or bool(doubt(case, fact, spec, [*found, KNOWN]))
 
 
 def check_fluids(case: Case) -> list[Outcome]:

@@ -10,13 +10,13 @@ from saidspec.reconcile import case as cases
 from saidspec.reconcile.case import DONE, Case, Outcome, agreement, reference_of, said_of, severity, told_spec
 from saidspec.reconcile.causes import WORDS, Difference, Named, causes
 from saidspec.reconcile.compare import Verdict, compare_claim, compare_numbers
+from saidspec.reconcile.doubts import SETTABLE, doubt
 from saidspec.reconcile.matching import Candidate, Match, named
 from saidspec.reconcile.phrase import read_phrase
 from saidspec.reference.applicability import applies
 from saidspec.reference.units import plain, shown_unit
 
 JUDGED: tuple[Kind, ...] = ("torque", "size", "measurement")
-SETTABLE = frozenset({"pressure", "clearance", "play", "height", "toe", "speed"})
 OLD_PART = re.compile(r"\b(old|worn|came (?:out|off)|threw|chucked|used to|before i)\b")
 UNDOING = re.compile(r"\b(coming (?:out|off|undone)|came (?:out|off|undone|loose)|undo\w*|let go|loosen\w*|cracked)\b")
 AT_MOST = re.compile(r"\b(never|over|more than|less than|up to|at most)\b")
@@ -148,7 +148,9 @@ def excused(case: Case, fact: Fact, spec: Specification) -> bool:
         return True
     if fact.assertion == "quoted" and no_claim(case, fact, spec):
         return True
-    return superseded(case, fact, spec) or other_tool(case, fact, spec)
+    if superseded(case, fact, spec) or other_tool(case, fact, spec):
+        return True
+    return doubt(case, fact, spec, causes(difference_of(case, fact, spec))) is not None
 
 
 def ambiguous(case: Case, fact: Fact, found: Match, why: str) -> Flag:

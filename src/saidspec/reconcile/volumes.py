@@ -16,6 +16,7 @@ from saidspec.model import Fact, Flag, Quantity, Specification
 from saidspec.reconcile.case import DONE, Case, Outcome, agreement, reference_of, severity, told_spec
 from saidspec.reconcile.causes import Named, causes
 from saidspec.reconcile.compare import Verdict, compare_claim, compare_numbers
+from saidspec.reconcile.doubts import doubt
 from saidspec.reconcile.matching import named
 from saidspec.reconcile.phrase import Phrase, read_phrase
 from saidspec.reconcile.values import difference_of, likely
@@ -197,7 +198,9 @@ def judge_fill(case: Case, spec: Specification) -> Iterator[Outcome]:
     verdict = verdict_of(fill, spec, system)
     if verdict is None or not blameworthy(case, fill, spec_in(spec, system)):
         return
-    yield fill_flag(case, fill, spec, verdict, system)
+    flag = fill_flag(case, fill, spec, verdict, system)
+    if flag is not None:
+        yield flag
 
 
 def blameworthy(case: Case, fill: Fill, spec: Specification) -> bool:
@@ -215,8 +218,8 @@ def blameworthy(case: Case, fill: Fill, spec: Specification) -> bool:
     return over or (drained(case, spec) and not open_end and fill.litres * 2 > convert(spec.value, spec.unit, "L"))
 
 
-def fill_flag(case: Case, fill: Fill, spec: Specification, verdict: Verdict, system: str) -> Flag:
-    """The flag on a fill that differs from its capacity."""
+def fill_flag(case: Case, fill: Fill, spec: Specification, verdict: Verdict, system: str) -> Flag | None:
+    """The flag on a fill that differs from its capacity; None where it is in doubt that it does."""
     single = fill.total or (fill.pours[0] if len(fill.pours) == 1 else None)
     stand_in = single or replace(fill.last, value=fill.litres, unit="L")
     found = causes(difference_of(case, stand_in, spec))
@@ -226,6 +229,8 @@ def fill_flag(case: Case, fill: Fill, spec: Specification, verdict: Verdict, sys
     check = verdict_of(replace(fill, litres=again), spec, "us")
     if again != fill.litres and check and check.agrees:
         found = [Named("imperial-quart", Decimal(0)), *(one for one in found if one.cause != "unit")]
+    if doubt(case, stand_in, spec_in(spec, system), found):
+        return None
     cause, further, words = likely(found)
     name = named(fill.last, spec, case.context)
     message = (f"{name}: poured in {told_fill(fill)}, the sheet has {told_spec(spec)} ({spec.source}): "

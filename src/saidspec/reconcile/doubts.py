@@ -1,0 +1,133 @@
+"""Reasons to think that a figure was not meant for the part that it was put with, so that nobody is accused.
+
+A false alarm costs more than a question left open: what is in doubt raises no `differs`.  Each doubt is a small
+function from a difference to a reason, or None.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from decimal import Decimal
+
+from saidspec.model import Fact, Specification
+from saidspec.reconcile.case import Case
+from saidspec.reconcile.causes import CONFUSED, Named
+from saidspec.reconcile.compare import compare_numbers
+from saidspec.reconcile.context import Context
+from saidspec.reconcile.phrase import Phrase, read_phrase
+from saidspec.reference.applicability import applies
+from saidspec.reference.units import convert, convertible, dimension
+
+UNSURE = Decimal("0.5")  # confidence of a reading up to which nothing is called wrong
+HALF_SURE = Decimal("0.65")  # … up to which only a difference with a known cause is
+FAR_OFF: dict[str, Decimal] = {"volume": Decimal("1.8")}
+FAR_OFF_ELSE = Decimal(3)  # ratio beyond which a difference without a cause is no slip but another part's figure
+TURNED = re.compile(r"\b(wrong way (?:round|around)|other way (?:round|around)|mixed (?:\w+ ){0,3}up|vice versa|swapped)\b")
+WAS = re.compile(r"\b(was|were|had)\b")
+SET_RIGHT = re.compile(r"\b(now|pumped|inflated|set (?:it|them|all|both)|brought|let (?:some|a bit)|closed|adjusted|regapped"
+                       r"|corrected|evened)\b")  # fmt: skip
+SETTABLE = frozenset({"pressure", "clearance", "play", "height", "toe", "speed"})
+Doubt = Callable[[Case, Fact, Specification, list[Named]], str | None]
+
+
+def unsure_reading(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
+    """A reading that is little sure of its number, unit or part."""
+    sure = Decimal(str(fact.provenance.confidence))
+    if sure <= UNSURE:
+        return "the reading is unsure"
+    return "the reading is only half sure, and nothing explains the difference" if sure <= HALF_SURE and not found else None
+
+
+def far_off(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
+    """A number that is far from the specification and that no cause explains."""
+    ratio = how_far(fact, spec)
+    if found or ratio is None or ratio <= FAR_OFF.get(fact.kind, FAR_OFF_ELSE):
+        return None
+    return "it is too far off to be a slip, and nothing explains it"
+
+
+def how_far(fact: Fact, spec: Specification) -> Decimal | None:
+    """The larger of two values over the smaller, where both measure the same."""
+    unit = fact.unit or spec.unit
+    if fact.value is None or spec.value is None or spec.unit is None or not convertible(unit, spec.unit):
+        return None
+    if dimension(spec.unit) == "temperature" or unit is None:
+        return None
+    said = convert(fact.value, unit, spec.unit)
+    ends = [spec.value, spec.value_high] if spec.value_high is not None else [spec.value]
+    if said <= 0 or min(ends) <= 0:  # type: ignore[type-var]
+        return None
+    ratios = [max(said, end) / min(said, end) for end in ends if end is not None]
+    return min(ratios)
+
+
+def last_said(phrase: Phrase, fact: Fact, context: Context) -> int | None:
+    """Where the least recent of a part's words was last said before a fact's end; None where its head was not said."""
+    spoken = {word: at for at, word in context.spoken if at < fact.provenance.end}
+    if phrase.head not in spoken:
+        return None
+    said = [spoken[word] for word in phrase.core if word in spoken]
+    return min(said) if len(said) >= min(2, len(phrase.core)) else None
+
+
+def fits(fact: Fact, spec: Specification) -> bool:
+    """Whether a number agrees with another specification, in its own unit or, where none was said with it, in any."""
+    units = [fact.unit]
+    if fact.unit and not re.search(r"[a-zA-Z°%]{2,}", re.sub(r"\b(?:and|to|point|half|plus)\b", "", said_unit(fact))):
+        units += [unit for unit in CONFUSED.get(dimension(fact.unit) or "", ()) if unit != fact.unit]
+    return any((verdict := compare_numbers(fact, spec, unit)) is not None and verdict.agrees for unit in units)
+
+
+def said_unit(fact: Fact) -> str:
+    """What is left of a quote after its last figure: the unit, where it was said."""
+    return re.split(r"\d", fact.provenance.quote)[-1] if re.search(r"\d", fact.provenance.quote) else "said in words"
+
+
+def others_nearer(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
+    """Another part, whose figure it is, was spoken of since the fact's own part was."""
+    phrase = case.phrase(fact)
+    own = last_said(phrase, fact, case.context)
+    if own is None or fact.value is None:
+        return None
+    for other in rivals(case, spec):
+        wanted = read_phrase(other.component, other.kind, case.context.vocabulary)
+        place = last_said(wanted, fact, case.context)
+        if place is None or wanted.core == phrase.core or not fits(fact, other):
+            continue
+        if place > own or (place == own and wanted.core > phrase.core):
+            return f"it is the figure of {other.component}, which was spoken of since"
+    return None
+
+
+def rivals(case: Case, spec: Specification) -> Iterator[Specification]:
+    """The other specifications of the same kind that hold for the vehicle."""
+    for other in case.sheet.specifications:
+        if other is not spec and other.kind == spec.kind and applies(other, case.sheet.vehicle) is not False:
+            yield other
+
+
+def turned_round(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:
+    """A neighbour's figure in a note that says that it had two things the wrong way round."""
+    neighbour = any(named.cause == "neighbour" for named in found)
+    later = case.reading.note.text[fact.provenance.end:].lower()
+    return "the note says that it had two the wrong way round" if neighbour and TURNED.search(later) and spec else None
+
+
+def set_right(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
+    """What can be set (a pressure, a clearance) was so before, and the note goes on to set it."""
+    quantity = read_phrase(spec.component, spec.kind, case.context.vocabulary).quantity
+    if fact.kind != "measurement" or spec.bound or quantity not in SETTABLE:
+        return None
+    where, text = fact.provenance, case.reading.note.text.lower()
+    before = re.split(r"[.!?\n]\s|\n", text[max(0, where.start - 60):where.start])[-1]
+    return "it was so before it was put right" if WAS.search(before) and SET_RIGHT.search(
+        text[where.end:where.end + 220]) else None
+
+
+DOUBTS: tuple[Doubt, ...] = (unsure_reading, far_off, others_nearer, turned_round, set_right)
+
+
+def doubt(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:
+    """The first reason to doubt that a difference is one, or None."""
+    return next((reason for tried in DOUBTS if (reason := tried(case, fact, spec, found))), None)
