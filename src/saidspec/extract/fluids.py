@@ -38,7 +38,9 @@ def _designated(page: Passage, found: Found) -> bool:
     if ":" in code or "%" in code or found.term.meant == "fuel" or any(page.lexemes[at].kind == "code" for at in range(found.start, found.end)):
         return False
     words = page.words(found.start, found.end)
-    said = "".join(words)
+    said = "".join(page.lower(at) for at in range(found.start, found.end))
+    if said != "".join(words):
+        return False  # "oats" is no OAT
     return any(part.lower() in said if len(part) > 1 else part.lower() in words for part in DESIGNATION.findall(code))
 
 

@@ -236,7 +236,7 @@ class ValueReader:
             sort = sort_of(self.page, item, target.mention, hints, self.lexicon, self.hot)
         else:
             place = Place(self.page, item, target.mention, target.manner, hints, self.lexicon, self.memory)
-            found = self._ahead(item, target) or bare_sort(place)
+            found = bare_sort(place) or self._ahead(item, target)
             if found is None:
                 return None
             sort = found
@@ -253,6 +253,8 @@ class ValueReader:
             return None
         for early in reversed(self.memory.recent):
             if item.start - early.end > 60:
+                return None
+            if not item.unit and early is not self.memory.last:
                 return None
             if early.kind == "measurement" and early.unit and early.value and (not item.unit or item.unit == early.unit or item.dimension == "mil" and early.unit == "mm") and (
                     early.value / 20 <= item.value <= early.value * 20):
