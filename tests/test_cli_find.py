@@ -67,7 +67,7 @@ def test_what_a_person_decides_shows(saidspec: Commands) -> None:
     (("decide", "correct", "3", "--assertion", "true"), '"true" is no assertion'),
     (("decide", "accept", "9", "--reason", "x"), "there is no flag 9"),
     (("find", "drain", "--format", "yaml"), '"yaml" is no format'),
-    (("find", "drain", "--vehicle", "Hallam Drovr"), "known: Hallam Drover"),
+    (("find", "drain", "--vehicle", "Hallam Drovr"), "name one of Hallam Drover"),
     (("history",), "whose history"),
 ])  # fmt: skip
 def test_unusable_orders_are_answered_in_one_line(saidspec: Commands, arguments: tuple[str, ...], says: str) -> None:

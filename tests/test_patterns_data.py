@@ -28,8 +28,8 @@ ROLES = {
 }  # fmt: skip
 AXES = {"side", "end", "height", "depth", "order"}
 ENTRY_KEYS = {
-    "action": {"id", "verbs", "irregular", "irregular_base", "nouns", "not", "example"},
-    "finding": {"id", "severity", "watch_on", "said", "phrases", "not", "example"},
+    "action": {"id", "usual", "verbs", "irregular", "irregular_base", "nouns", "not", "example"},
+    "finding": {"id", "severity", "watch_on", "act_on", "said", "phrases", "not", "example"},
     "material": {"id", "said", "qualifiers", "not", "example"},
     "fluid": {"id", "code", "component", "said", "not", "example"},
     "position": {"id", "said", "axis", "not"},

@@ -58,7 +58,7 @@ def _settle(found: Read, rules: Rules) -> None:
     taken_off(page, found.drafts)
     outdated(page, found.drafts)
     found.drafts += recalled(page, found.drafts, found.phrases)
-    found.drafts += follow_ups(page, cues, found.drafts, found.days, found.completed, found.focus_at)
+    found.drafts += follow_ups(page, cues, found.drafts, found.days, found.completed)
     for draft in found.drafts:
         if draft.kind == "observation":
             draft.role = graded(draft)

@@ -8,9 +8,7 @@ from typing import Annotated
 import typer
 
 from saidspec.cli.main import app
-
-RecordOption = Annotated[Path | None, typer.Option(
-    "--record", help="The record; else SAIDSPEC_RECORD, else your data folder.")]  # fmt: skip
+from saidspec.cli.reporting import RecordOption
 
 
 @app.command("backup")

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from saidspec.cli.main import app
+from saidspec.cli.reporting import RecordOption
 
 if TYPE_CHECKING:
     import sqlite3
@@ -19,8 +20,6 @@ FactsArgument = Annotated[list[int], typer.Argument(help="Numbers of facts, as `
 FlagArgument = Annotated[int, typer.Argument(help="The number of a flag, as `saidspec reconcile` shows it.")]
 ReasonOption = Annotated[str | None, typer.Option("--reason", help="Why; it shows in the log.")]
 PersonOption = Annotated[str | None, typer.Option("--by", envvar="SAIDSPEC_PERSON", help="Who decides.")]
-RecordOption = Annotated[Path | None, typer.Option(
-    "--record", help="The record; else SAIDSPEC_RECORD, else your data folder.")]  # fmt: skip
 
 
 @decide_app.command("confirm")
@@ -138,7 +137,9 @@ def list_decisions(record: RecordOption = None) -> None:
             about = f"flag on {one.component or one.kind}"
         who = f" by {one.person}" if one.person else ""
         why = f": {one.reason}" if one.reason else ""
-        print(f'{one.when[:10]} {one.verdict}{who}, {about}, "{one.quote or ""}" ({one.note or "note gone"}){why}')
+        words = f', "{one.quote}"' if one.quote else ""
+        note = f" ({one.note})" if one.note else ""
+        print(f"{one.when[:10]} {one.verdict}{who}, {about}{words}{note}{why}")
     if not told:
         print("nothing was decided yet")
 

@@ -8,14 +8,14 @@ from typing import Annotated
 import typer
 
 from saidspec.cli.main import app
+from saidspec.cli.reporting import RecordOption
 
 
 @app.command("export")
 def export_command(
     folder: Annotated[Path, typer.Argument(help="The folder to write into: a new or empty one, or an older export.")],
     form: Annotated[str, typer.Option("--format", help="jsonl (JSON lines) or csv.")] = "jsonl",
-    record: Annotated[Path | None, typer.Option(
-        "--record", help="The record; else SAIDSPEC_RECORD, else your data folder.")] = None,
+    record: RecordOption = None,
 ) -> None:  # fmt: skip
     """Write the whole record as one file a table, described in datapackage.json (Frictionless Table Schema).
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import sys
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from saidspec.cli.main import app
+from saidspec.cli.reporting import RecordOption, VehicleOption
 
 AROUND = 80  # characters shown on each side of the words that are meant
 
@@ -21,11 +21,10 @@ if TYPE_CHECKING:
 @app.command("find")
 def find_command(
     words: Annotated[list[str], typer.Argument(help="The question: words of the part, and what of it.")],
-    vehicle: Annotated[str | None, typer.Option("--vehicle", help="Only this vehicle.")] = None,
+    vehicle: VehicleOption = None,
     most: Annotated[int, typer.Option("--limit", min=1, help="How many answers and passages at most.")] = 5,
     form: Annotated[str, typer.Option("--format", help="text or json.")] = "text",
-    record: Annotated[Path | None, typer.Option(
-        "--record", help="The record; else SAIDSPEC_RECORD, else your data folder.")] = None,
+    record: RecordOption = None,
 ) -> None:  # fmt: skip
     """Find what was said: answers first, then what the reference sheets say, then passages.  Exit status 1 for nothing.
 
@@ -35,12 +34,12 @@ def find_command(
     from saidspec.record.components import components
     from saidspec.record.find import find
     from saidspec.record.place import open_to_read, record_path
-    from saidspec.record.vehicles import vehicle_id
+    from saidspec.record.report_queries import vehicle_named
 
     if form not in ("text", "json"):
         raise UnusableInput(f'"{form}" is no format of find: choose text or json')
     conn = open_to_read(record_path(record))
-    about = vehicle_id(conn, vehicle) if vehicle else None
+    about = vehicle_named(conn, vehicle).id if vehicle else None
     found = find(conn, " ".join(words), vehicle=about, most=most, same_part=components().names_for)
     if form == "json":
         import json

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from itertools import groupby
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from saidspec.cli.main import app
+from saidspec.cli.reporting import RecordOption, VehicleOption
 
 if TYPE_CHECKING:
     from saidspec.record.entries import Entry
@@ -17,12 +17,11 @@ if TYPE_CHECKING:
 @app.command("history")
 def history_command(
     words: Annotated[list[str] | None, typer.Argument(help="Words of the part; none for the whole vehicle.")] = None,
-    vehicle: Annotated[str | None, typer.Option("--vehicle", help="Only this vehicle.")] = None,
+    vehicle: VehicleOption = None,
     everything: Annotated[bool, typer.Option("--all", help="With what was taken back or rejected.")] = False,
     most: Annotated[int, typer.Option("--limit", min=1, help="The newest facts, so many at most.")] = 1000,
     form: Annotated[str, typer.Option("--format", help="text or json.")] = "text",
-    record: Annotated[Path | None, typer.Option(
-        "--record", help="The record; else SAIDSPEC_RECORD, else your data folder.")] = None,
+    record: RecordOption = None,
 ) -> None:  # fmt: skip
     """Tell the history of a part or a vehicle, oldest first.  Exit status 1 for nothing.
 
@@ -32,14 +31,14 @@ def history_command(
     from saidspec.record.components import components
     from saidspec.record.find import history
     from saidspec.record.place import open_to_read, record_path
-    from saidspec.record.vehicles import vehicle_id
+    from saidspec.record.report_queries import vehicle_named
 
     if form not in ("text", "json"):
         raise UnusableInput(f'"{form}" is no format of history: choose text or json')
     if not words and not vehicle:
         raise UnusableInput("whose history? Give words of a part, or --vehicle NAME")
     conn = open_to_read(record_path(record))
-    about = vehicle_id(conn, vehicle) if vehicle else None
+    about = vehicle_named(conn, vehicle).id if vehicle else None
     found = history(conn, " ".join(words or ()), vehicle=about, most=most, same_part=components().names_for)
     told = [one for one in found if everything or not (one.rejected or one.fact.assertion == "retracted")]
     if form == "json":

@@ -9,13 +9,13 @@ import typer
 
 from saidspec.cli.ingest import counted
 from saidspec.cli.main import app
+from saidspec.cli.reporting import RecordOption
 
 
 @app.command("import")
 def import_command(
     folder: Annotated[Path, typer.Argument(help="A folder that `saidspec export` wrote.")],
-    record: Annotated[Path | None, typer.Option(
-        "--record", help="The new record; else SAIDSPEC_RECORD, else your data folder.")] = None,
+    record: RecordOption = None,
 ) -> None:  # fmt: skip
     """Read an export into a record that holds nothing yet: all of it, or nothing where something does not fit.
 

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from saidspec.cli.main import app
+from saidspec.cli.reporting import RecordOption
 
 if TYPE_CHECKING:
     import sqlite3
@@ -33,8 +34,7 @@ def ingest_command(
     model: Annotated[Path | None, typer.Option(
         "--speech-model", help="Folder of the speech model, for recordings.")] = None,
     form: Annotated[str, typer.Option("--format", help="text or json.")] = "text",
-    record: Annotated[Path | None, typer.Option(
-        "--record", help="The record; else SAIDSPEC_RECORD, else your data folder.")] = None,
+    record: RecordOption = None,
 ) -> None:  # fmt: skip
     """Read notes and put what they say into the record.
 

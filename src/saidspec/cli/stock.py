@@ -22,9 +22,9 @@ def stock_command(
 
     Example: saidspec stock "brake fluid"
     """
-    from saidspec.record.report_queries import SHELF_KINDS, entries
+    from saidspec.record.report_queries import shelf_entries
     from saidspec.report.stock import stock
 
     conn = reporting.opened(record)
-    told = stock(entries(conn, None, SHELF_KINDS), "Stock", reporting.day_of(None), part)
+    told = stock(shelf_entries(conn), "Stock", reporting.day_of(None), part)
     reporting.report("stock", told, form, output)

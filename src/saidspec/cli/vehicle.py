@@ -9,6 +9,7 @@ import typer
 
 from saidspec.cli.ingest import counted
 from saidspec.cli.main import app
+from saidspec.cli.reporting import RecordOption
 
 if TYPE_CHECKING:
     import sqlite3
@@ -19,8 +20,6 @@ vehicle_app = typer.Typer(help="Add, list, show and rename vehicles; tell which 
                           no_args_is_help=True)  # fmt: skip
 app.add_typer(vehicle_app, name="vehicle")
 
-RecordOption = Annotated[Path | None, typer.Option(
-    "--record", help="The record; else SAIDSPEC_RECORD, else your data folder.")]  # fmt: skip
 NameArgument = Annotated[str, typer.Argument(help="Its name, or another name that it is known by.")]
 AlsoOption = Annotated[list[str] | None, typer.Option("--also", help="Another name for it in notes; may be repeated.")]
 YearOption = Annotated[int | None, typer.Option("--year", min=1850, max=2200)]
@@ -81,10 +80,10 @@ def show(name: NameArgument, form: FormOption = "text", record: RecordOption = N
     Example: saidspec vehicle show "Hallam Drover"
     """
     from saidspec.record.queries import vehicle_summaries
-    from saidspec.record.vehicles import vehicle_id
+    from saidspec.record.report_queries import vehicle_named
 
     conn = _to_read(record)
-    _print(vehicle_summaries(conn, vehicle_id(conn, name)), form, "")
+    _print(vehicle_summaries(conn, vehicle_named(conn, name).id), form, "")
 
 
 @vehicle_app.command("set")

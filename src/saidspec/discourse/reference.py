@@ -25,7 +25,7 @@ def referent(page: Passage, history: Iterable[Mention], at: int, word: str, fitt
     best: tuple[int, Mention] | None = None
     for item in history:
         away = at - item.end
-        if away < 0 or item.kind == "position" and not item.words:
+        if away < 0 or (item.kind == "position" and not item.words):
             continue
         if away > FITTING_REACH:
             break
@@ -49,6 +49,6 @@ def _unlikely(page: Passage, item: Mention, word: str) -> int:
         cost += 12
     elif page.word(before) in HANGING and page.word(before - 1) not in ("back", "is", "go", "goes", "went"):
         cost += 10
-    if word in MANY and not item.plural or word in ONE and item.plural and word != "one":
+    if (word in MANY and not item.plural) or (word in ONE and item.plural and word != "one"):
         cost += 12
     return cost + 6 * (item.fastener and word != "one" and not item.plural)

@@ -16,23 +16,48 @@ def counted(place: Place) -> Sort | None:
     return None
 
 
+SOME_ARE = {"are", "were", "came", "have", "had", "look", "need", "took", "won't", "broke", "snapped", "go", "went", "get"}  # "two are 10 mm"
+STROKES = {"stroke", "squirt", "dab", "drop", "click", "press", "shot"}
+CONTAINERS = {"jug", "bottle", "drum", "can", "tin", "tub", "box", "pack", "tube", "bag", "cartridge"}
+
+
 def count(place: Place) -> Sort | None:
     """"Eight screws", "two of them", "twenty times", "four strokes": pieces, strokes, turns."""
     item, page = place.item, place.page
-    if item.value != item.value.to_integral_value() or item.high is not None or item.form == "plural":
+    if item.value != item.value.to_integral_value() or item.high is not None or item.form == "plural" or item.value < 1:
         return None
     after = place.after(3)
-    if after[:1] and after[0] in ("stroke", "pump", "time", "squirt", "dab", "drop", "click", "press") and after[0] != "time" or after[:2] == ["of", "them"]:
-        return Sort("count", "used", None, "count.pieces")
-    if after[:1] == ["time"]:
+    word = after[0] if after else ""
+    if word in SOME_ARE and item.form == "words" and item.value <= 12 and item.start == page.sentence_start(item.start):
+        return Sort(None, None, None, "count.some", no_fact=True)
+    if word in STROKES or word == "pump" and (after[1:2] in (["of"], ["each"]) or {*place.before(4)} & {"gave", "got", "give", "another"}):
+        return Sort("count", "used", None, "count.strokes")
+    if word == "time":
         return Sort("count", "used", None, "count.times")
-    if after[:1] in (["jug"], ["bottle"], ["drum"], ["can"], ["tin"], ["tub"], ["box"], ["pack"], ["tube"], ["bag"]):
-        return Sort("count", "bought", None, "count.containers")
-    if place.manner == "modifier" and place.mention is not None and item.value <= 60:
+    if word in CONTAINERS:
+        return Sort("count", _handled(place, "bought"), None, "count.containers")
+    if after[:2] in (["of", "them"], ["of", "those"], ["of", "these"]) or page.starting("material", item.end) and item.value <= 60 and (
+            page.lexemes[page.starting("material", item.end).end - 1].text.endswith("s")):  # type: ignore[union-attr]
+        return Sort("count", _handled(place, "used"), None, "count.pieces")
+    if place.manner == "modifier" and place.mention is not None and item.value <= 60 and item.form != "fraction":
         text = page.lexemes[place.mention.end - 1].text if place.mention.end - 1 < len(page) else ""
-        if page.lexemes[item.end].start >= 0 and (place.mention.plural or text.endswith("s")) and item.form != "fraction":
-            return Sort("count", "used", None, "count.parts")
+        if place.mention.plural or text.endswith("s"):
+            return Sort("count", _handled(place, "used"), None, "count.parts")
     return None
+
+
+def _handled(place: Place, otherwise: str) -> str:
+    """Whether pieces were bought, are left over, or were used."""
+    page, item = place.page, place.item
+    first, last = max(page.sentence_start(item.start), item.start - 6), min(page.sentence_end(item.start), item.end + 7)
+    before, after = page.words(first, item.start), page.words(item.end, last)
+    if "over" in after and "left" in after or {"spare", "remaining", "leftover"} & {*after} or "left" in after[1:5] and not {"the", "side"} & {
+            *after[after.index("left") - 1 : after.index("left") + 2]}:
+        return "left over"
+    if {"bought", "ordered", "purchased"} & {*before} or ("picked", "up") in zip(before, before[1:], strict=False) or "got" in before and (
+            "from" in after or "new" in after[:2] or "i" in before):
+        return "bought"
+    return otherwise
 
 
 def odometer(place: Place) -> Sort | None:

@@ -10,12 +10,14 @@ from saidspec.extract.components import ARTICLES, Mention
 from saidspec.extract.days import Day
 from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Found, Passage
-from saidspec.extract.plans import NOTHING, Plan, plans
+from saidspec.extract.plans import FRESH, NOTHING, Plan, plans
 
 # cues that alone make no plan of a part that is named beside them
-WEAK = frozenset({"will", "'ll", "must", "should", "due", "has to", "going to", "gonna", "later", "to do", "i 'll", "will be", "'ll be", "should do", "should get",
-                  "is due", "are due", "next one", "going on", "once it 's here", "haven't yet", "yet to", "tomorrow", "next week", "next year", "have to", "to go", "next change",
-                  "next service", "goes on next", "before the next", "must be", "a", "order"})
+WEAK = frozenset({
+    "'ll", "'ll be", "a", "are due", "before the next", "due", "goes on next", "going on", "going to", "gonna",
+    "has to", "have to", "haven't yet", "i 'll", "is due", "later", "must", "must be", "next change", "next one",
+    "next service", "next week", "next year", "once it 's here", "order", "should", "should do", "should get",
+    "to do", "to go", "tomorrow", "will", "will be", "yet to"})
 FLUIDS = {"oil", "fluid", "coolant", "antifreeze", "water", "electrolyte"}
 TIMES = {"next", "last", "before", "after", "until", "when", "since", "once", "every"}
 
@@ -33,8 +35,8 @@ class Planned:
     taken: set[int] = field(default_factory=set)
 
 
-def follow_ups(page: Passage, cues: Cues, drafts: list[Draft], days: list[Day], completed: dict[int, Mention],
-               attention_at: dict[int, Mention | None]) -> list[Draft]:
+def follow_ups(page: Passage, cues: Cues, drafts: list[Draft], days: list[Day],
+               completed: dict[int, Mention]) -> list[Draft]:
     """One follow-up for each planned thing; the operations that it tells become part of it."""
     parts = {start: item for start, item in completed.items() if item.words}
     heard = [completed[start] for start in sorted(completed, reverse=True) if completed[start].words]
@@ -58,7 +60,7 @@ def _follow_up(planned: Planned, plan: Plan) -> Draft | None:
     verb = _verb(planned, plan)
     action = verb.term.id if verb else plan.action
     mention, start, end = _part(planned, plan, verb)
-    if action is None and (mention is None or not plan.strong) or _tool(page, plan, verb):
+    if (action is None and (mention is None or not plan.strong)) or _tool(page, plan, verb):
         return None
     due = _due(planned, plan)
     first = plan.first if plan.item else min([plan.start, *([verb.start] if verb else []), *([start] if start < plan.start and start >= plan.first else [])])
@@ -92,7 +94,7 @@ def _meant(planned: Planned, plan: Plan, found: Found) -> bool:
         return False
     if found.term.detail == "past":
         return planned.page.word(found.start - 1) in ("be", "get", "gets", "to", "have") or _behind_get(planned.page, plan, found.start)
-    return found.start in planned.verbs or found.start <= plan.end or found.term.detail == "base" and planned.page.word(found.start - 1) in ("to", "[", "]")
+    return found.start in planned.verbs or found.start <= plan.end or (found.term.detail == "base" and planned.page.word(found.start - 1) in ("to", "[", "]"))
 
 
 def _behind_get(page: Passage, plan: Plan, at: int) -> bool:
@@ -103,7 +105,7 @@ def _behind_get(page: Passage, plan: Plan, at: int) -> bool:
 def _part(planned: Planned, plan: Plan, verb: Found | None) -> tuple[Mention | None, int, int]:
     """(part, start, end) of a plan: the object of its verb, its subject, else what is talked of."""
     page, parts = planned.page, planned.parts
-    start = verb.end if verb and verb.start >= plan.start - 1 or verb and plan.item else plan.end
+    start = verb.end if (verb and verb.start >= plan.start - 1) or (verb and plan.item) else plan.end
     if verb:
         inner = next((parts[at] for at in range(verb.start, verb.end) if at in parts), None)
         if inner:
@@ -116,7 +118,7 @@ def _part(planned: Planned, plan: Plan, verb: Found | None) -> tuple[Mention | N
     word = ""
     begin = verb.start if verb and verb.start < plan.start else min(plan.end, start)
     for at in range(begin, plan.last):
-        if at in parts and not (page.word(at - 1) in TIMES or page.word(at - 2) in TIMES and page.word(at - 1) == "the"):
+        if at in parts and not (page.word(at - 1) in TIMES or (page.word(at - 2) in TIMES and page.word(at - 1) == "the")):
             return parts[at], at, parts[at].end
         if page.word(at) in ONE | MANY and page.word(at + 1) not in ("side", "week", "time", "morning", "year"):
             if at + 1 in parts:
@@ -150,7 +152,7 @@ def _further(planned: Planned, plan: Plan, item: Draft) -> list[Draft]:
         while page.word(place) in ARTICLES | {"new", "some", "and"} and place not in planned.parts and place - at < 4:
             place += 1
         other = planned.parts.get(place)
-        if other is None or page.word(other.end) not in ("", ",", ".", "and", "\n", ";", "too", "as", "by", "on", "before") and other.end < limit:
+        if other is None or (page.word(other.end) not in ("", ",", ".", "and", "\n", ";", "too", "as", "by", "on", "before") and other.end < limit):
             break
         made.append(Draft("follow_up", at + 1, other.end, place, other, action=item.action, code=item.code, assertion="planned", cue=item.cue, rule=item.rule,
                           confidence=item.confidence))
@@ -173,5 +175,6 @@ def _due(planned: Planned, plan: Plan) -> Day | None:
     sentence = planned.page.sentence_end(min(plan.start, len(planned.page) - 1))
     then = "then" in planned.page.words(plan.start, plan.last)
     first = planned.page.sentence_start(plan.start) if then else plan.first
-    near = [day for day in planned.days if first <= day.start < min(plan.last + 4, sentence) and day.code > today[: len(day.code)]]
+    near = [day for day in planned.days if first <= day.start < min(plan.last + 4, sentence) and not (
+        day.start > plan.last and planned.page.word(plan.last) in FRESH) and day.code > today[: len(day.code)]]
     return next(iter(near), None)

@@ -8,7 +8,7 @@ from saidspec.extract.components import Mention
 from saidspec.extract.lexicon import Lexicon
 from saidspec.extract.passage import Passage
 from saidspec.extract.quantities import Quantity
-from saidspec.extract.reach import distance, span_of_time
+from saidspec.extract.reach import distance, span_of_time, turns
 from saidspec.extract.roles import Hint
 from saidspec.extract.sorts import Sort
 
@@ -42,6 +42,8 @@ def sort_of(page: Passage, item: Quantity, mention: Mention | None, hints: list[
         return Sort("size", "part", "gauge", "size.gauge")
     if item.dimension in ("distance", "k"):
         return distance(page, item, hints)
+    if item.dimension == "turn":
+        return turns(page, item)
     if item.dimension == "time":
         return span_of_time(page, item, hints)
     if item.dimension == "long":

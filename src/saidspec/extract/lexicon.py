@@ -50,7 +50,7 @@ class Lexicon:
     measures: dict[str, str] = field(default_factory=dict)  # canonical part -> role, the first one named
     roles: dict[str, set[str]] = field(default_factory=dict)  # role -> canonical parts
     canonical: dict[str, str] = field(default_factory=dict)  # phrase -> canonical name
-    told: dict[tuple[str, str], Phrase] = field(default_factory=dict)  # (entry, key) -> words: an action's `usual` parts ...
+    told: dict[tuple[str, str], Phrase] = field(default_factory=dict)  # (entry, key) -> parts: an action's `usual` ones ...
 
     def add(self, form: str, term: Term) -> None:
         """Add a surface form in all its spellings."""
@@ -102,7 +102,7 @@ def lexicon(rules: RuleSet) -> Lexicon:
         _action(made, entry)
     for entry in rules.entries("findings", "finding"):
         _listed(made, entry, "finding", entry.get("severity", "watch"), "said", "phrases")
-        _told(made, entry, "bad_on", "fine_on", "about")
+        _told(made, entry, "watch_on", "act_on")
     for entry in rules.entries("materials", "material"):
         _listed(made, entry, "material", "", "said")
         for word in listed(entry.get("qualifiers")):
@@ -163,10 +163,10 @@ def _system(made: Lexicon, data: dict[str, Any]) -> None:
 
 
 def _told(made: Lexicon, entry: dict[str, Any], *keys: str) -> None:
-    """The words under keys that say on which parts an entry is usual, good, bad, or which part it is about."""
+    """The parts under keys: those an action is `usual` on; those on which a finding is grave (`watch_on`, `act_on`)."""
     for key in keys:
         if key in entry:
-            made.told[(entry["id"], key)] = tuple(word for form in listed(entry[key]) for word in phrase_of(form))
+            made.told[(entry["id"], key)] = tuple(" ".join(phrase_of(form)) for form in listed(entry[key]))
 
 
 def _action(made: Lexicon, entry: dict[str, Any]) -> None:

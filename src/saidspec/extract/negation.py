@@ -13,7 +13,8 @@ from saidspec.extract.passage import Passage
 CLAUSE = 14  # tokens that a clause may be long
 TURNS = {"and", "but", "so", "then", "because", "while", "also"}
 PRESENT = {"is", "'s", "are", "'re", "looks", "has"}
-PASSIVE = {"be", "get", "gets", "getting", "need", "needs", "want", "wants", "have", "having", "been", "being", "to", "is", "are"}
+PASSIVE = {"be", "get", "gets", "getting", "need", "needs", "want", "wants", "have", "having", "been", "being", "to",
+           "is", "are"}
 NO_FINDING = {"planned", "condition"}
 
 
@@ -39,11 +40,13 @@ def graded(draft: Draft) -> str | None:
 
 def _finding(cues: Cues, draft: Draft) -> tuple[str, str | None]:
     page = cues.page
+    if draft.anchor and page.lexemes[draft.anchor - 1].value == 0:
+        return "negated", "zero"
     first = _clause_start(page, draft.anchor)
     present = bool({*page.words(max(first, draft.anchor - 4), draft.anchor)} & PRESENT)
     best: dict[str, Cue] = {}
     for cue in cues.by_token.get(draft.anchor, ()):
-        if cue.category in NO_FINDING or cue.category == "historical" and present:
+        if cue.category in NO_FINDING or (cue.category == "historical" and present):
             continue
         if cue.category not in ("negated", "other") and not cue.backward and cue.start < first:
             continue

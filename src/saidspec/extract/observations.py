@@ -7,15 +7,20 @@ from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.surroundings import Surroundings
 
-LINKS = {"is", "'s", "are", "was", "were", "'re", "looks", "look", "looked", "feels", "felt", "seems", "seemed", "got", "has", "had", "have", "a", "bit", "of",
-         "pretty", "quite", "very", "really", "kind", "kinda", "sort", "little", "all", "both", "still", "also", "and", "the", "now", "some", "just", "too", "it",
-         "in", "on", "so", "there", "there's", "come", "came", "gone", "went", "getting", "starting", "to", "be", "been", "only", "slightly", "rather", "well",
-         "totally", "completely", "around", "that", "which", "they", "no", "not", "any", "few", "couple", "lot", "lots", "signs", "out", "up", "at", "back", "edge",
-         "end", "full", "covered", "nice", "good", "old", "one", "ones", "sign", "fairly", "super", "more", "than", "them", "those", "being", "what", "looking",
-         "isn't", "wasn't", "aren't", "weren't", "hasn't", "doesn't", "never", "about", "doing", "starts", "make", "makes", "making", "run", "runs", "ran"}
-COPULAS = {"is", "'s", "are", "was", "were", "'re", "looks", "look", "looked", "feels", "felt", "seems", "seemed", "got", "has", "had", "have", "isn't", "wasn't",
-           "aren't", "weren't", "came", "gone", "went", "been", "hasn't", "haven't", "doesn't", "never"}
-PLACES = {"on", "in", "around", "from", "at", "of", "round", "inside", "under", "behind", "between", "near", "along", "across", "through", "off", "into", "with", "to", "out"}
+LINKS = {"is", "'s", "are", "was", "were", "'re", "looks", "look", "looked", "feels", "felt", "seems", "seemed", "got",
+         "has", "had", "have", "a", "bit", "of", "pretty", "quite", "very", "really", "kind", "kinda", "sort",
+         "little", "all", "both", "still", "also", "and", "the", "now", "some", "just", "too", "it", "in", "on", "so",
+         "there", "there's", "come", "came", "gone", "went", "getting", "starting", "to", "be", "been", "only",
+         "slightly", "rather", "well", "totally", "completely", "around", "that", "which", "they", "no", "not", "any",
+         "few", "couple", "lot", "lots", "signs", "out", "up", "at", "back", "edge", "end", "full", "covered", "nice",
+         "good", "old", "one", "ones", "sign", "fairly", "super", "more", "than", "them", "those", "being", "what",
+         "looking", "isn't", "wasn't", "aren't", "weren't", "hasn't", "doesn't", "never", "about", "doing", "starts",
+         "make", "makes", "making", "run", "runs", "ran"}
+COPULAS = {"is", "'s", "are", "was", "were", "'re", "looks", "look", "looked", "feels", "felt", "seems", "seemed",
+           "got", "has", "had", "have", "isn't", "wasn't", "aren't", "weren't", "came", "gone", "went", "been",
+           "hasn't", "haven't", "doesn't", "never"}
+PLACES = {"on", "in", "around", "from", "at", "of", "round", "inside", "under", "behind", "between", "near", "along",
+          "across", "through", "off", "into", "with", "to", "out"}
 OWN_NO = {"no", "not", "zero", "without", "never", "isn't", "nothing"}
 
 
@@ -34,18 +39,16 @@ def observation(around: Surroundings, found: Found) -> Draft:
 
 def _role(around: Surroundings, found: Found, mention: Mention | None, severity: str) -> str:
     """How grave a finding is, which depends on the part: a dry seal is good, a dry slide pin is not."""
-    words = {*mention.words} if mention else set()
-    if words & {*around.lexicon.told.get((found.term.id, "bad_on"), ())}:
-        return "act"
-    return "ok" if words & {*around.lexicon.told.get((found.term.id, "fine_on"), ())} else severity
+    said = " " + " ".join(mention.words) if mention else ""
+    for grave in ("act", "watch"):
+        if any(said.endswith(" " + part) for part in around.lexicon.told.get((found.term.id, f"{grave}_on"), ())):
+            return grave
+    return severity
 
 
 def _found_on(around: Surroundings, found: Found) -> tuple[Mention | None, str]:
     """The part of a finding, and how it was found."""
     page, near = around.page, around.near
-    about = around.lexicon.told.get((found.term.id, "about"), ())
-    if about:
-        return Mention(found.start, found.end, about, (), "part", "", False), "modifier"
     end = found.end - 1 if page.word(found.end - 1) in PLACES and found.end - found.start > 1 else found.end  # "nothing wrong with", "paste on"
     inner = _own_part(around, found)
     if inner:
@@ -61,9 +64,18 @@ def _found_on(around: Surroundings, found: Found) -> tuple[Mention | None, str]:
     if item and (item.words or not linked):
         return around.attention.completed(item), "for"
     if prior:
-        return prior[0], "topic"
+        return _subject(page, prior), "topic"
     meant = around.meant(found.start, "it" if page.word(found.start - 1) in COPULAS else "")
     return meant, "focus" if meant else "none"
+
+
+def _subject(page: Passage, prior: list[Mention]) -> Mention:
+    """The subject of a finding: "the oil on the stick is milky" is about the oil."""
+    if len(prior) > 1 and prior[0].words and prior[1].words:
+        between = page.words(prior[1].end, prior[0].start)
+        if between[:1] in (["on"], ["in"], ["inside"]) and len(between) <= 2:
+            return prior[1]
+    return prior[0]
 
 
 def _own_part(around: Surroundings, found: Found) -> Mention | None:
@@ -73,12 +85,12 @@ def _own_part(around: Surroundings, found: Found) -> Mention | None:
     if not inner or word(found.end - 1) in PLACES | {"it", "them"}:
         return None
     last = inner[-1]
-    return last if last.start == found.start or last.end == found.end and word(last.start - 1) != "of" else None
+    return last if last.start == found.start or (last.end == found.end and word(last.start - 1) != "of") else None
 
 
 def _predicate(page: Passage, found: Found, prior: Mention, said: list[str]) -> bool:
     """The finding is said of the part before it: "hose is soft near the clamp"; "bottom one is fine, no leaks around" is not."""
     if not said:
-        return page.word(found.end) not in ("on", "in", "around", "from")
+        return page.word(found.end) not in ("on", "in", "around", "from") or page.word(found.start).endswith(("ed", "en", "y"))
     fresh = page.word(found.start - 1) in ("no", "any", ",", "some", "and") or any(page.inside("finding", at) for at in range(prior.end, found.start))
     return bool({*said} & COPULAS) and not fresh and "there" not in said and "there's" not in said

@@ -11,14 +11,19 @@ from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.surroundings import Surroundings
 
-BE = {"is", "was", "were", "are", "been", "got", "get", "gets", "being", "'s", "be", "had", "has", "have", "getting", "'re", "both", "all", "now", "already"}
-SMALL = {"off", "out", "up", "down", "in", "on", "back", "of", "all", "some", "new", "old", "two", "for", "around", "again", "three", "four", "over", "under",
-         "'s", "at", "through", "both", "each", "whole", "same", "bit", "inside", "round", "to", "with", "really"}
+BE = {"is", "was", "were", "are", "been", "got", "get", "gets", "being", "'s", "be", "had", "has", "have", "getting",
+      "'re", "both", "all", "now", "already"}
+SMALL = {"off", "out", "up", "down", "in", "on", "back", "of", "all", "some", "new", "old", "two", "for", "around",
+         "again", "three", "four", "over", "under", "'s", "at", "through", "both", "each", "whole", "same", "bit",
+         "inside", "round", "to", "with", "really"}
 # a base form is a verb behind one of these, else where something that can be its object follows
-LEADS = {"did", "didn't", "do", "don't", "does", "doesn't", "'ll", "will", "won't", "must", "should", "can", "could", "couldn't", "can't", "to", "let", "not", "never", "i", "we",
-         "gonna", "please", "just", "then", "would", "might", "always", "again", "you", "they", "next", "had", "help", "may"}
-OPENERS = {"", "\n", ".", ",", ";", ":", "!", "?", "and", "or", "so", "now", "-", "–", "—", "okay", "ok", "right", "first", "*", ">", "but", "]", "today"}
-NOUN_BEFORE = {"next", "last", "since", "before", "after", "until", "till", "at", "for", "every", "per", "the", "each", "this", "due"}
+LEADS = {"did", "didn't", "do", "don't", "does", "doesn't", "'ll", "will", "won't", "must", "should", "can", "could",
+         "couldn't", "can't", "to", "let", "not", "never", "i", "we", "gonna", "please", "just", "then", "would",
+         "might", "always", "again", "you", "they", "next", "had", "help", "may"}
+OPENERS = {"", "\n", ".", ",", ";", ":", "!", "?", "and", "or", "so", "now", "-", "–", "—", "okay", "ok", "right",
+           "first", "*", ">", "but", "]", "today"}
+NOUN_BEFORE = {"next", "last", "since", "before", "after", "until", "till", "at", "for", "every", "per", "the", "each",
+               "this", "due"}
 FLUID_ACTIONS = {"drain", "fill"}
 WHOLE_ACTIONS = {"drain", "fill", "flush", "bleed"}
 FLUIDS = {"oil", "fluid", "coolant", "antifreeze", "water", "fuel", "petrol", "diesel", "concentrate"}
@@ -29,8 +34,8 @@ TURNS = {"and", "then", "so", "but", "after"}
 def operation(around: Surroundings, found: Found) -> Draft | None:
     """The operation of a verb: with what follows it, else with what stands before it, else with what is meant."""
     page = around.page
-    if found.term.detail == "base" and not _verbal(around, found) or found.term.detail == "ing" and (
-            page.word(found.start - 1) in ("the", "'s", "a") or page.word(found.start - 1) == "is" and page.word(found.start - 2) in ("where",)):
+    if (found.term.detail == "base" and not _verbal(around, found)) or (found.term.detail == "ing" and (
+            page.word(found.start - 1) in ("the", "'s", "a") or (page.word(found.start - 1) == "is" and page.word(found.start - 2) in ("where",)))):
         return None
     if found.term.detail == "noun" and page.word(found.start - 1) in NOUN_BEFORE:
         return None
@@ -55,7 +60,7 @@ def _about(around: Surroundings, found: Found, after: Mention | None) -> tuple[M
     word, place = _pronoun(page, found)
     if word and not passive:
         return around.meant(found.start, word, usual), place + 1, "pronoun"
-    if passive or prior and page.word(prior[0].end) in ("i", "we", "'s", "is"):
+    if passive or (prior and page.word(prior[0].end) in ("i", "we", "'s", "is")):
         return prior[0], found.end, "topic"
     meant = around.meant(found.start, "", usual)
     return (meant if usual or not prior else prior[0]) or (prior[0] if prior else None), found.end, "focus"
@@ -64,7 +69,7 @@ def _about(around: Surroundings, found: Found, after: Mention | None) -> tuple[M
 def _passive(page: Passage, found: Found, prior: Mention) -> bool:
     """"Bolts tightened", "the cover was cleaned": the part stands before; "caliper, then cleaned the bracket" is active."""
     between = page.words(prior.end, found.start)
-    return not between or page.word(found.start - 1) in BE and not set(between) & (TURNS | {"i", "we", ","}) or (
+    return not between or (page.word(found.start - 1) in BE and not set(between) & (TURNS | {"i", "we", ","})) or (
         between[0] in BE and len(between) <= 3 and not set(between) & (TURNS | {"i", "we", ","}))
 
 
@@ -83,7 +88,7 @@ def _object(around: Surroundings, end: int) -> Mention | None:
         if at in by_start:
             item = by_start[at]
             return item if item.words or page.word(item.end - 1) != "back" else None
-        named = page.starting("system", at) or page.inside("doubtful", at) and page.starting("part", at) or None
+        named = page.starting("system", at) or (page.inside("doubtful", at) and page.starting("part", at)) or None
         if named:
             return Mention(at, named.end, tuple(page.words(at, named.end)), (), "part", named.term.system, False)
         if page.word(at) not in ARTICLES | SMALL and page.lexemes[at].kind != "number" and not page.inside("finding", at) and not page.inside("material", at):
@@ -95,7 +100,7 @@ def _object(around: Surroundings, end: int) -> Mention | None:
 def _whole(around: Surroundings, action: str, mention: Mention | None, manner: str) -> Mention | None:
     """What is drained or filled is the fluid or its vessel, not the plug that was named last."""
     vessel = mention is not None and manner in ("object", "topic") and not mention.fastener and bool(mention.words)
-    if mention is not None and (mention.head in FLUIDS or vessel and (action not in FLUID_ACTIONS or manner == "object")):
+    if mention is not None and (mention.head in FLUIDS or (vessel and (action not in FLUID_ACTIONS or manner == "object"))):
         return mention
     fluid = around.fluid()
     if fluid is None:
@@ -110,8 +115,8 @@ def _verbal(around: Surroundings, found: Found) -> bool:
         return True
     object_next = after in ARTICLES or after in ONE | MANY or found.end in around.near.by_start or found.end - found.start > 1 or (
         after in SMALL and page.word(found.end + 1) in ARTICLES)
-    return before in LEADS or object_next and (before in OPENERS | {"it", "them", "that", "there"} or (
-        before not in ARTICLES and found.end - found.start > 1))
+    return before in LEADS or (object_next and (before in OPENERS | {"it", "them", "that", "there"} or (
+        before not in ARTICLES and found.end - found.start > 1)))
 
 
 def split_verbs(around: Surroundings) -> Iterator[Found]:
@@ -122,7 +127,7 @@ def split_verbs(around: Surroundings) -> Iterator[Found]:
         starts.setdefault(verb, []).append(particle)
     for at in range(len(page)):
         particles = starts.get(page.norm[at])
-        if not particles or page.inside("action", at) and page.starting("action", at) is None or page.inside("not:action", at):
+        if not particles or (page.inside("action", at) and page.starting("action", at) is None) or page.inside("not:action", at):
             continue
         for place in range(at + 2, min(at + 7, page.sentence_end(at))):
             if page.norm[place] in particles and page.word(place + 1) not in ("the", "a", "my", "this") and _has_object(around, at + 1, place):

@@ -112,7 +112,7 @@ def passage(note: Note, aligned: Aligned, lexemes: list[Lexeme], nlp: Language, 
         else:
             made.bounds[number] = (made.bounds[number][0], i + 1)
     _match(made, nlp, terms, lexicon)
-    made.approx_ends = {cue.end: cue for cue in made.found.get("approx", ())}
+    made.approx_ends = {cue.end: cue for cue in made.found.get("approx", ()) if cue.term.meant == "forward"}
     return made
 
 

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
-from saidspec.extract.assertion import Cue, Cues
+from saidspec.extract.assertion import Cues
 from saidspec.extract.components import Mention
 from saidspec.extract.days import Day
 from saidspec.extract.passage import Found, Passage
@@ -16,12 +17,15 @@ from saidspec.extract.passage import Found, Passage
 REACH = 16
 BREAKS = {".", "!", "?", "\n", ";", ":", "–", "—"}
 TURNS = {"but", "so", "because", "although", "cause", "cos"}
-NOTHING = {"nothing", "don't", "not", "no", "never", "doesn't", "won't", "needn't", "didn't", "nowt", "none", "nobody", "without"}
+NOTHING = {"nothing", "don't", "not", "no", "never", "doesn't", "won't", "needn't", "didn't", "nowt", "none", "nobody",
+           "without"}
 NEEDS = {"need", "needs", "want", "wants", "wanting", "needing"}
-GETS = {"get", "gets", "be", "have", "getting", "have"}
+GETS = {"get", "gets", "be", "have", "getting"}
 AT = {"at", "in", "on", "by", "around", "before", "after", "for"}
-EVENTS = {"winter", "summer", "spring", "autumn", "fall", "inspection", "test", "mot", "season", "holiday", "trip", "weekend", "service", "then", "frost"}
+EVENTS = {"winter", "summer", "spring", "autumn", "fall", "inspection", "test", "mot", "season", "holiday", "trip",
+          "weekend", "service", "then", "frost"}
 DONE = {"did", "was", "were", "had", "didn't", "last", "wasn't", "been", "i've", "'ve"}
+FRESH = {"get", "i", "we", "then"}  # another statement begins
 LARGE = 1000
 OPENERS = {"", "\n", ".", ",", ";", "and", "then", "-", "*", "]", "so", ":", "–", "—", "need", "to"}
 
@@ -58,7 +62,7 @@ def clause(page: Passage, start: int, end: int) -> tuple[int, int]:
 
 
 def _bound(page: Passage, at: int) -> bool:
-    return page.norm[at] in BREAKS | TURNS or page.norm[at] == "," or not page.same_sentence(at, min(at + 1, len(page) - 1)) and page.norm[at] in BREAKS
+    return page.norm[at] in BREAKS | TURNS or page.norm[at] == "," or (not page.same_sentence(at, min(at + 1, len(page) - 1)) and page.norm[at] in BREAKS)
 
 
 def _of_cues(page: Passage, cues: Cues, weak: frozenset[str]) -> Iterator[Plan]:
@@ -75,7 +79,8 @@ def _told(page: Passage) -> Iterator[Plan]:
     for found in page.found.get("plan", ()):
         if found.term.detail != "heading":
             first, last = clause(page, found.start, found.end)
-            yield Plan(found.start, found.end, first, last, f"plan-{found.term.id}", found.term.meant or None)
+            fresh = next((at for at in range(found.end + 1, last) if page.word(at) in FRESH), last)
+            yield Plan(found.start, found.end, first, fresh, f"plan-{found.term.id}", found.term.meant or None)
 
 
 def _of_verbs(page: Passage, days: list[Day], verbs: set[int]) -> Iterator[Plan]:
@@ -101,8 +106,8 @@ def _coming(page: Passage, found: Found, days: list[Day], last: int) -> bool:
     begin = page.sentence_start(found.start) if "then" in page.words(found.end, found.end + 3) else found.end  # "due on the 2nd, fit it then"
     if today and any(begin <= day.start < last and day.code > today[: len(day.code)] for day in days):
         return True
-    return "last" not in page.words(found.end, last) and any(page.word(at) in ("at", "before") and _large(page, at + 1) or page.word(at) == "before" and page.word(at + 1) in EVENTS | {"the"} and (
-        {*page.words(at + 1, at + 4)} & EVENTS) for at in range(found.end, min(last, len(page) - 1)))
+    return "last" not in page.words(found.end, last) and any((page.word(at) in ("at", "before") and _large(page, at + 1)) or (page.word(at) == "before" and page.word(at + 1) in EVENTS | {"the"} and (
+        {*page.words(at + 1, at + 4)} & EVENTS)) for at in range(found.end, min(last, len(page) - 1)))
 
 
 def _large(page: Passage, at: int) -> bool:
@@ -130,7 +135,7 @@ def _again(page: Passage, days: list[Day], parts: dict[int, Mention]) -> Iterato
 
 
 def _time(page: Passage, at: int, starts: set[int]) -> bool:
-    return at in starts or at - 1 in starts or at < len(page) and page.lexemes[at].kind == "number" or {*page.words(at, at + 2)} & EVENTS != set()
+    return at in starts or at - 1 in starts or (at < len(page) and page.lexemes[at].kind == "number") or {*page.words(at, at + 2)} & EVENTS != set()
 
 
 def _actions(page: Passage, first: int, last: int) -> list[Found]:
@@ -152,7 +157,7 @@ def _items(page: Passage, parts: dict[int, Mention]) -> Iterator[Plan]:
 def _pieces(page: Passage, first: int, last: int, parts: dict[int, Mention]) -> Iterator[Plan]:
     """One item, or several where it is a bare list of parts: "ground strap, wiper blades"."""
     cuts = [first, *(at + 1 for at in range(first, last) if page.norm[at] in (",", "and") and not _actions(page, first, last)), last]
-    pieces = [(start, end) for start, end in zip(cuts, cuts[1:], strict=False) if end - start > 0]
+    pieces = [(start, end) for start, end in pairwise(cuts) if end - start > 0]
     bare = all(any(at in parts for at in range(start, min(start + 3, end))) for start, end in pieces)
     for start, end in pieces if bare and len(pieces) > 1 else [(first, last)]:
         has_part = any(at in parts for at in range(start, end))
@@ -170,12 +175,12 @@ def _lists(page: Passage) -> Iterator[tuple[int, int]]:
         term = page.starting("plan", first)
         alone = term is not None and term.term.detail == "heading"
         whole = term is not None and alone and term.end >= last - 1
-        if said is not None and (said.heading or whole and not said.item):
-            headed = whole or headed and said.heading > level
+        if said is not None and (said.heading or (whole and not said.item)):
+            headed = whole or (headed and said.heading > level)
             level = said.heading or 9
         elif headed and level == 9 and said is not None and not said.item:
             headed = False
-        elif headed or page.norm[first] == "[" and page.word(first + 1) == "]":
+        elif headed or (page.norm[first] == "[" and page.word(first + 1) == "]"):
             yield first + (2 if page.norm[first] == "[" else 0), last
         else:
             at = next((at for at in range(first, last - 1) if page.norm[at] == ":" and _heading_before(page, first, at)), None)
@@ -206,6 +211,6 @@ def _denied(page: Passage, plan: Plan) -> bool:
     said = page.words(plan.start, plan.end)
     if any(word in NOTHING for word in before) and not _actions(page, max(plan.first, plan.start - 3), plan.start):
         return True
-    if before[-1:] == ["you"] or before[-2:-1] == ["you"] and before[-1] in ("'ll", "will", "really", "do", "just"):
+    if before[-1:] == ["you"] or (before[-2:-1] == ["you"] and before[-1] in ("'ll", "will", "really", "do", "just")):
         return True
-    return said[:1] == ["going"] and before[-1:] in (["was"], ["were"]) or "if" in before
+    return (said[:1] == ["going"] and before[-1:] in (["was"], ["were"])) or "if" in before

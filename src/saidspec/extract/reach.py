@@ -61,7 +61,7 @@ def distance(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
         return Sort("interval", "every", unit, "interval.every")
     if after[:1] == ["ago"] or "since" in {*before, *after[:5]} or {*before} & OUT_OF or after[:2] == ["out", "of"]:
         return Sort("interval", "since last", unit, "interval.since", assertion="historical")
-    if value < 1000 and ({*before} & DRIVEN or {*after[:2]} & DRIVEN) and not {*after[:3]} & {"clock", "odometer", "odo"}:
+    if value < 1000 and ({*after[:2]} & DRIVEN or {*before} & DRIVEN and not {*after[:3]} & {"clock", "odometer", "odo"}):
         return Sort(None, None, None, "drive.length", no_fact=True)
     named = {*after[:4]} & {"clock", "odometer", "odo"} or after[:2] in (["on", "it"], ["on", "her"], ["on", "him"]) or (
         clock and clock[0].distance <= 3)
@@ -117,3 +117,15 @@ def _long(page: Passage, item: Quantity, before: list[str], after: list[str]) ->
     if unit == "day" and not to_come(page, item):
         return Sort("duration", None, unit, "duration.days")
     return Sort("interval", "since last" if unit in ("year", "month") else "until", unit, "interval.time")
+
+
+SEATED = {"tight", "contact", "snug", "touch", "touches", "seated", "nipped", "finger", "home", "bottomed", "seats", "spin", "gasket"}
+
+
+def turns(page: Passage, item: Quantity) -> Sort:
+    """Turns of a screw or a crank; behind "hand tight" they are how far a fastener is turned on: a torque's angle."""
+    first, last = max(page.sentence_start(item.start), item.start - 9), min(page.sentence_end(item.start), item.end + 6)
+    words = {*page.words(first, item.start), *page.words(item.end, last)}
+    if item.value < 2 and words & SEATED and not words & {"out", "back", "backed", "lightly"}:
+        return Sort("torque", None, "deg", "torque.angle")
+    return Sort("count", "used", None, "count.turns")

@@ -24,6 +24,7 @@ from saidspec.extract.rules import Rules
 from saidspec.extract.statements import statements
 from saidspec.extract.states import renewed, state
 from saidspec.extract.surroundings import Surroundings
+from saidspec.extract.trouble import settle_codes
 from saidspec.extract.values import ValueReader
 
 
@@ -88,6 +89,7 @@ def read_passage(page: Passage, rules: Rules) -> Read:
         read.focus_at[at] = attention.history[-1] if attention.history else None
     read.drafts += date_facts(days, page.note.date)
     settle_readings(page, read.drafts)
+    settle_codes(page, read.drafts)
     return read
 
 

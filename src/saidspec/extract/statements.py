@@ -25,7 +25,7 @@ def statements(around: Surroundings) -> Iterator[tuple[int, Statement]]:
 
     for found in page.found.get("action", ()):
         if not inside.keys() & {*range(found.start, found.end)} or found.term.detail in ("past", "ing") or (
-                found.end - found.start > 1 and found.start not in inside or found.term.detail == "noun"):
+                (found.end - found.start > 1 and found.start not in inside) or found.term.detail == "noun"):
             yield found.start, later(operation, found)
     for found in page.found.get("finding", ()):
         if not inside.keys() & {*range(found.start, found.end)} or _spans_part(inside, found):

@@ -9,14 +9,18 @@ from saidspec.extract.passage import Passage
 
 OFF = {"off", "out"}
 ON = {"on", "in", "fitted"}
-BETWEEN = {"is", "'s", "are", "was", "were", "all", "now", "both", "back", "then", "have", "came", "come", "comes", "went", "goes", "already", "straight", "never",
-           "has", "not", "it"}
-NO_STATE_BEFORE = {"the", "a", "an", "my", "this", "it", "that", "there", "of", "place", "its", "top", "both", "each", "them", "these", "those", "here", "one", "front",
-                   "stock", "order", "to", "spec", "good", "pretty", "there's", "centre", "warm", "while", "easy", "total", "hot", "cold", "fully", *WEEKDAYS}
-SWITCHED = {"light", "lamp", "fan", "engine", "ignition", "heater", "radio", "motor", "key", "tread", "toe", "camber", "caster", "bulb"}  # "fan came on" is no work
+BETWEEN = {"is", "'s", "are", "was", "were", "all", "now", "both", "back", "then", "have", "came", "come", "comes",
+           "went", "goes", "already", "straight", "never", "has", "not", "it"}
+NO_STATE_BEFORE = {"the", "a", "an", "my", "this", "it", "that", "there", "of", "place", "its", "top", "both", "each",
+                   "them", "these", "those", "here", "one", "front", "stock", "order", "to", "spec", "good", "pretty",
+                   "there's", "centre", "warm", "while", "easy", "total", "hot", "cold", "fully", *WEEKDAYS}
+# "fan came on" is no work
+SWITCHED = {"light", "lamp", "fan", "engine", "ignition", "heater", "radio", "motor", "key", "tread", "toe", "camber",
+            "caster", "bulb"}
 FLUIDS = {"oil", "coolant", "water", "fluid", "fuel", "antifreeze", "petrol", "diesel"}
 QUANTITIES = {"mm", "mil", "psi", "bar", "good", "hour", "mile", "km", "cylinder"}
-PLANS = {"need", "needs", "a", "order", "get", "buy", "want", "wants", "with", "to", "ordered", "no", "bought", "always"}
+PLANS = {"need", "needs", "a", "order", "get", "buy", "want", "wants", "with", "to", "ordered", "no", "bought",
+         "always"}
 
 
 def state(page: Passage, mention: Mention, full: Mention) -> Draft | None:
@@ -46,7 +50,7 @@ def state(page: Passage, mention: Mention, full: Mention) -> Draft | None:
 def renewed(page: Passage, mention: Mention, full: Mention) -> Draft | None:
     """A new part in a statement of what was done is a replacement."""
     before = page.word(mention.start - 1)
-    new = mention.is_new or before == "new" or before in ("a", "the") and page.word(mention.start) == "new"
+    new = mention.is_new or before == "new" or (before in ("a", "the") and page.word(mention.start) == "new")
     if not new or mention.kind == "position" or before in PLANS:
         return None
     start = mention.start - 1 if before == "new" else mention.start

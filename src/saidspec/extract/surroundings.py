@@ -11,8 +11,8 @@ from saidspec.extract.components import ARTICLES, Mention
 from saidspec.extract.lexicon import Lexicon
 from saidspec.extract.passage import Passage
 
-PREPOSITIONS = {"on", "in", "around", "from", "at", "of", "round", "inside", "under", "behind", "between", "near", "to", "along", "across",
-                "through", "off", "into", "onto", "over", "with", "for", "down"}
+PREPOSITIONS = {"on", "in", "around", "from", "at", "of", "round", "inside", "under", "behind", "between", "near",
+                "to", "along", "across", "through", "off", "into", "onto", "over", "with", "for", "down"}
 SMALL = {"all", "of", "either", "both", "just", "the", "some", "old", "new", "two", "three", "four", "only"}
 
 

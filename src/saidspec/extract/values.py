@@ -275,7 +275,7 @@ class ValueReader:
             made.mention = replace(made.mention, positions=tuple(pair for pair in made.mention.positions if pair[0] not in ("side", "end")))
         made.confidence = min(0.97, target.confidence) - (0.15 if made.bare else 0) - (0 if item.sure else 0.1)
         if sort.rule == "torque.angle":
-            made.value, made.unit, made.angle = None, None, item.value
+            made.value, made.unit, made.angle = None, None, item.value * (360 if item.dimension == "turn" else 1)
         if made.kind in ("odometer", "interval", "duration") and made.kind != "interval":
             made.mention = None
         if made.unit in ("degC", "degF") and item.dimension == "temperature":

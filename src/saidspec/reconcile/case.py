@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
+from functools import cached_property
 
 from saidspec.model import Agreement, Assertion, Fact, Flag, Kind, Quantity, Reading, Severity, Sheet, Specification
 from saidspec.reconcile.context import Context, system_of
@@ -63,8 +64,15 @@ class Case:
     def facts(self, kind: Kind, assertions: Iterable[Assertion] = CLAIMED) -> list[Fact]:
         """The facts of a kind with one of the assertions, in the order they were said."""
         wanted = set(assertions)
-        return sorted((fact for fact in self.reading.facts if fact.kind == kind and fact.assertion in wanted),
-                      key=lambda fact: fact.provenance.start)
+        return [fact for fact in self.by_kind.get(kind, ()) if fact.assertion in wanted]
+
+    @cached_property
+    def by_kind(self) -> dict[Kind, list[Fact]]:
+        """The facts of each kind in the order they were said."""
+        found: dict[Kind, list[Fact]] = {}
+        for fact in sorted(self.reading.facts, key=lambda one: one.provenance.start):
+            found.setdefault(fact.kind, []).append(fact)
+        return found
 
     def phrase(self, fact: Fact) -> Phrase:
         """The component of a fact, taken apart."""

@@ -7,8 +7,10 @@ other system since.  Words come from the note's text and, because recognisers mi
 from __future__ import annotations
 
 import re
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 
 from saidspec.model import Fact, Kind, Reading
@@ -16,6 +18,7 @@ from saidspec.reconcile.phrase import Phrase, longest, read_phrase, words_of
 from saidspec.reconcile.vocabulary import Vocabulary
 
 NEAR = 140  # characters before a fact in which the whole name of its part is looked for
+FAR_BACK = 3000  # characters after which a name is no longer what a short form means
 FAR = 600  # characters after which a system is no longer what the note is about
 
 
@@ -31,14 +34,44 @@ class Context:
     spoken: tuple[tuple[int, str], ...] = ()  # the words of the text alone
     facts: tuple[Fact, ...] = ()
 
+    @cached_property
+    def places_of(self) -> dict[str, list[int]]:
+        """Word -> where it was said, in the text or in the components of the facts, in order."""
+        return offsets(self.words)
+
+    @cached_property
+    def mentions_of(self) -> dict[str, list[tuple[int, Phrase]]]:
+        """Word -> the components of facts that have it, with their offsets."""
+        found: dict[str, list[tuple[int, Phrase]]] = {}
+        for at, phrase in self.mentions:
+            for word in phrase.words:
+                found.setdefault(word, []).append((at, phrase))
+        return found
+
+    @cached_property
+    def spoken_at(self) -> dict[str, list[int]]:
+        """Word -> its places among the words of the text."""
+        found: dict[str, list[int]] = {}
+        for place, (_, word) in enumerate(self.spoken):
+            found.setdefault(word, []).append(place)
+        return found
+
     def last(self, word: str, before: int) -> int | None:
         """Where a word was last said before an offset."""
-        found = [at for at, said in self.words if said == word and at < before]
-        return found[-1] if found else None
+        found = self.places_of.get(word, [])
+        at = bisect_left(found, before)
+        return found[at - 1] if at else None
 
-    def says(self, word: str) -> bool:
-        """Whether the note has the word at all."""
-        return any(said == word for _, said in self.words)
+    def last_spoken(self, word: str, before: int) -> int | None:
+        """Where a word last stood in the text before an offset."""
+        found = self.spoken_at.get(word, [])
+        at = bisect_left(found, before, key=lambda place: self.spoken[place][0])
+        return self.spoken[found[at - 1]][0] if at else None
+
+    @cached_property
+    def all_systems(self) -> frozenset[str]:
+        """Every system that the note speaks of."""
+        return frozenset(name for _, name in self.systems)
 
     def attention(self, before: int) -> str | None:
         """The system that was spoken of last before an offset, not too far back."""
@@ -47,21 +80,36 @@ class Context:
 
     def position(self, axis: str, before: int) -> str | None:
         """The position on an axis that was said last before an offset, in the components of the facts or the text."""
-        found = [(at, name) for at, name in self.places(axis) if at < before]
-        return max(found)[1] if found else None
+        found = self.places.get(axis, [])
+        at = bisect_left(found, (before, ""))
+        return found[at - 1][1] if at else None
 
-    def places(self, axis: str) -> list[tuple[int, str]]:
-        """(offset, position) wherever a position on an axis is said, in components or as a word that means no other."""
-        found = [(at, name) for at, phrase in self.mentions for on, name in phrase.positions if on == axis]
+    @cached_property
+    def places(self) -> dict[str, list[tuple[int, str]]]:
+        """Axis -> (offset, position) wherever one is said, in components or as a word that means no other."""
+        found = [(on, at, name) for at, phrase in self.mentions for on, name in phrase.positions]
         known = self.vocabulary.positions
-        said = [(at, word) for (at, word), (_, after) in pairwise((*self.spoken, (0, "")))
-                if (word,) in known and (word in self.vocabulary.plain_positions
-                                         or after in self.vocabulary.known - self.vocabulary.skip)]
-        return found + [(at, known[(word,)][1]) for at, word in said if known[(word,)][0] == axis]
+        heads = self.vocabulary.known - self.vocabulary.skip
+        for (at, word), (_, after) in pairwise((*self.spoken, (0, ""))):
+            if (word,) in known and (word in self.vocabulary.plain_positions or after in heads):
+                axis, name = known[(word,)]
+                found.append((axis, at, name))
+        by_axis: dict[str, list[tuple[int, str]]] = {}
+        for axis, at, name in sorted(found):
+            by_axis.setdefault(axis, []).append((at, name))
+        return by_axis
 
     def positions_said(self, axis: str) -> set[str]:
         """All positions on an axis that the note has."""
-        return {name for _, name in self.places(axis)}
+        return {name for _, name in self.places.get(axis, [])}
+
+
+def offsets(words: Iterable[tuple[int, str]]) -> dict[str, list[int]]:
+    """Word -> its offsets, in order."""
+    found: dict[str, list[int]] = {}
+    for at, word in words:
+        found.setdefault(word, []).append(at)
+    return found
 
 
 def system_of(words: tuple[str, ...], vocabulary: Vocabulary) -> str | None:
@@ -125,10 +173,13 @@ def qualifiers(context: Context, fact: Fact, phrase: Phrase) -> list[tuple[int, 
     first: what "cover" was called when it was last called by its whole name."""
     core = [word for word in phrase.order if word in phrase.core]
     end = fact.provenance.end
-    found = [(at, before, word) for (at, before), (place, word) in pairwise(context.spoken)
-             if word == core[0] and place < end and joined(context.text, at, place)]
-    for at, mention in context.mentions:
-        if at < end and mention.order != phrase.order:
+    found = []
+    for place in context.spoken_at.get(core[0], []):
+        (at, before), (here, word) = context.spoken[max(place - 1, 0)], context.spoken[place]
+        if place and end - FAR_BACK < here < end and joined(context.text, at, here):
+            found.append((at, before, word))
+    for at, mention in context.mentions_of.get(core[0], []):
+        if end - FAR_BACK < at < end and mention.order != phrase.order:
             found += [(at, before, word) for before, word in pairwise(mention.order) if word == core[0]]
     return sorted(found, reverse=True)
 

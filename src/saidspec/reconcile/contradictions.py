@@ -71,7 +71,8 @@ def same_thing(case: Case, first: Fact, second: Fact) -> bool:
     if all(found.certainty == "sure" for found in matched) and matched[0].spec is matched[1].spec:
         return one.positions == other.positions
     fastened = bool(one.fasteners) or one.head in HEADS
-    return (one.words == other.words and bool(one.core) and fastened and one.positions == other.positions and one.size == other.size
+    return (one.words == other.words and bool(one.core) and fastened and one.positions == other.positions
+            and one.size == other.size
             and one.bundle == other.bundle and bool(one.core - case.context.vocabulary.generic or len(one.core) > 1))
 
 

@@ -16,6 +16,7 @@ from saidspec.reconcile.causes import CONFUSED, Named
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.context import Context
 from saidspec.reconcile.phrase import Phrase, read_phrase
+from saidspec.reconcile.vocabulary import Vocabulary
 from saidspec.reference.applicability import applies
 from saidspec.reference.units import convert, convertible, dimension
 
@@ -23,10 +24,10 @@ UNSURE = Decimal("0.5")  # confidence of a reading up to which nothing is called
 HALF_SURE = Decimal("0.65")  # … up to which only a difference with a known cause is
 FAR_OFF: dict[str, Decimal] = {"volume": Decimal("1.8")}
 FAR_OFF_ELSE = Decimal(3)  # ratio beyond which a difference without a cause is no slip but another part's figure
-TURNED = re.compile(r"\b(wrong way (?:round|around)|other way (?:round|around)|mixed (?:\w+ ){0,3}up|vice versa|swapped)\b")
+TURNED = re.compile(r"\b((?:wrong|other) way (?:round|around)|mixed (?:\w+ ){0,3}up|vice versa|swapped)\b")
 WAS = re.compile(r"\b(was|were|had)\b")
-SET_RIGHT = re.compile(r"\b(now|pumped|inflated|set (?:it|them|all|both)|brought|let (?:some|a bit)|closed|adjusted|regapped"
-                       r"|corrected|evened)\b")  # fmt: skip
+SET_RIGHT = re.compile(r"\b(now|pumped|inflated|set (?:it|them|all|both)|brought|let (?:some|a bit)|closed|adjusted"
+                       r"|regapped|corrected|evened)\b")  # fmt: skip
 SETTABLE = frozenset({"pressure", "clearance", "play", "height", "toe", "speed"})
 Doubt = Callable[[Case, Fact, Specification, list[Named]], str | None]
 
@@ -36,7 +37,14 @@ def unsure_reading(case: Case, fact: Fact, spec: Specification, found: list[Name
     sure = Decimal(str(fact.provenance.confidence))
     if sure <= UNSURE:
         return "the reading is unsure"
-    return "the reading is only half sure, and nothing explains the difference" if sure <= HALF_SURE and not found else None
+    half = sure <= HALF_SURE and not found
+    return "the reading is only half sure, and nothing explains the difference" if half else None
+
+
+def unit_unsaid(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
+    """A measurement whose unit was not said and that fits in another one."""
+    bare = fact.kind == "measurement" and not unit_said(fact, case.context.vocabulary)
+    return "its unit was not said, and it fits in another" if bare and found and found[0].cause == "unit" else None
 
 
 def far_off(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
@@ -56,44 +64,48 @@ def how_far(fact: Fact, spec: Specification) -> Decimal | None:
         return None
     said = convert(fact.value, unit, spec.unit)
     ends = [spec.value, spec.value_high] if spec.value_high is not None else [spec.value]
-    if said <= 0 or min(ends) <= 0:  # type: ignore[type-var]
-        return None
-    ratios = [max(said, end) / min(said, end) for end in ends if end is not None]
-    return min(ratios)
+    ratios = [max(said, end) / min(said, end) for end in ends if end is not None and end > 0 and said > 0]
+    return min(ratios, default=None)
 
 
-def last_said(phrase: Phrase, fact: Fact, context: Context) -> int | None:
-    """Where the least recent of a part's words was last said before a fact's end; None where its head was not said."""
-    spoken = {word: at for at, word in context.spoken if at < fact.provenance.end}
-    if phrase.head not in spoken:
+def last_said(phrase: Phrase, end: int, context: Context) -> int | None:
+    """Where the least recent of a part's words was last said before an offset; None where its head was not said."""
+    if phrase.head is None or context.last_spoken(phrase.head, end) is None:
         return None
-    said = [spoken[word] for word in phrase.core if word in spoken]
+    said = [at for word in phrase.core if (at := context.last_spoken(word, end)) is not None]
     return min(said) if len(said) >= min(2, len(phrase.core)) else None
 
 
-def fits(fact: Fact, spec: Specification) -> bool:
+def clause_end(case: Case, fact: Fact) -> int:
+    """Where the clause of a fact ends: its part may be named after the figure ("twenty-one's the idler")."""
+    text, end = case.reading.note.text, fact.provenance.end
+    return end + len(re.split(r"[.,;!?\n]", text[end:end + 30])[0])
+
+
+def unit_said(fact: Fact, vocabulary: Vocabulary) -> bool:
+    """Whether the words of a fact have its unit: letters that are no number's."""
+    words = re.findall(r"[a-zA-Z°%Ωµ]+", fact.provenance.quote.lower())
+    return any(word not in vocabulary.number_words for word in words)
+
+
+def fits(fact: Fact, spec: Specification, vocabulary: Vocabulary) -> bool:
     """Whether a number agrees with another specification, in its own unit or, where none was said with it, in any."""
     units = [fact.unit]
-    if fact.unit and not re.search(r"[a-zA-Z°%]{2,}", re.sub(r"\b(?:and|to|point|half|plus)\b", "", said_unit(fact))):
+    if fact.unit and not unit_said(fact, vocabulary):
         units += [unit for unit in CONFUSED.get(dimension(fact.unit) or "", ()) if unit != fact.unit]
     return any((verdict := compare_numbers(fact, spec, unit)) is not None and verdict.agrees for unit in units)
-
-
-def said_unit(fact: Fact) -> str:
-    """What is left of a quote after its last figure: the unit, where it was said."""
-    return re.split(r"\d", fact.provenance.quote)[-1] if re.search(r"\d", fact.provenance.quote) else "said in words"
 
 
 def others_nearer(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
     """Another part, whose figure it is, was spoken of since the fact's own part was."""
     phrase = case.phrase(fact)
-    own = last_said(phrase, fact, case.context)
+    own = last_said(phrase, clause_end(case, fact), case.context)
     if own is None or fact.value is None:
         return None
     for other in rivals(case, spec):
         wanted = read_phrase(other.component, other.kind, case.context.vocabulary)
-        place = last_said(wanted, fact, case.context)
-        if place is None or wanted.core == phrase.core or not fits(fact, other):
+        place = last_said(wanted, fact.provenance.end, case.context)
+        if place is None or wanted.core == phrase.core or not fits(fact, other, case.context.vocabulary):
             continue
         if place > own or (place == own and wanted.core > phrase.core):
             return f"it is the figure of {other.component}, which was spoken of since"
@@ -125,7 +137,22 @@ def set_right(case: Case, fact: Fact, spec: Specification, found: list[Named]) -
         text[where.end:where.end + 220]) else None
 
 
-DOUBTS: tuple[Doubt, ...] = (unsure_reading, far_off, others_nearer, turned_round, set_right)
+def put_right_later(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
+    """A torque whose part was later brought to the specification: a step, a slip of the tongue, or done again."""
+    if fact.kind != "torque":
+        return None
+    phrase = case.phrase(fact)
+    for later in case.facts("torque", ("stated",)):
+        match = case.match(later)
+        if later.provenance.start <= fact.provenance.start or match.spec is not spec or match.certainty != "sure":
+            continue
+        verdict = compare_numbers(later, spec)
+        if verdict and verdict.agrees and case.phrase(later).positions == phrase.positions:
+            return "the part was brought to the specification later in the note"
+    return None
+
+
+DOUBTS: tuple[Doubt, ...] = (unsure_reading, far_off, unit_unsaid, others_nearer, turned_round, set_right, put_right_later)
 
 
 def doubt(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:

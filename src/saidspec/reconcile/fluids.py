@@ -21,7 +21,7 @@ from saidspec.reconcile.phrase import read_phrase
 from saidspec.reconcile.values import likely
 from saidspec.reference.applicability import applies
 
-KNOWN = Named("neighbour", Decimal(0))  # stands for a difference that is known to be one: grades do not differ by degrees
+KNOWN = Named("neighbour", Decimal(0))  # stands for a cause: grades do not differ by degrees, so none is to be found
 GEAR_WINTER = ("70", "75", "80", "85")
 SCHEMES: tuple[tuple[str, str], ...] = (
     ("SAE grade", r"(?<![\w.])(\d{1,2}W(?:[\s/-]?\d{2,3})?)\b"),
@@ -164,12 +164,14 @@ def judge_fluid(case: Case, fact: Fact) -> Iterator[Outcome]:
 
 
 def in_doubt(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> bool:
-    """Whether the fluid may not be what went in: another one of the note agrees, or it is of another kind altogether."""
+    """Whether the fluid may not be what went in: another one of the note agrees, or it is of another kind of fluid."""
     if any(other.id != fact.id and case.match(other).spec is spec and agrees(other.code or "", spec.code or "")
            for other in case.facts("fluid", ("stated",))):
         return True
     one, other_kind = family(fact.code or ""), family(spec.code or "")
-    return bool(one and other_kind and one != other_kind and not found) or bool(doubt(case, fact, spec, [*found, KNOWN]))
+    if one and other_kind and one != other_kind and not found:
+        return True
+    return doubt(case, fact, spec, [*found, KNOWN]) is not None
 
 
 def check_fluids(case: Case) -> list[Outcome]:

@@ -165,7 +165,7 @@ def support(fact: Fact, phrase: Phrase, spec: Phrase, missing: frozenset[str], c
         return False, told
     if attention is not None and spec.head not in vocabulary.heads.get(attention, frozenset()):
         attention = None  # that system has no such part
-    others = {name for _, name in context.systems} & vocabulary.other_oils
+    others = context.all_systems & vocabulary.other_oils
     if system == "engine" and unspoken <= {"engine", "oil"} and not others:
         return True, "the note speaks of no other oil than the engine's"
     common = phrase.words <= vocabulary.every_system and unspoken & vocabulary.system_says

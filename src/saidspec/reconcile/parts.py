@@ -13,6 +13,7 @@ from saidspec.reconcile.phrase import conflicting, read_phrase
 from saidspec.reconcile.values import difference_of, likely
 from saidspec.reference.applicability import applies
 
+SHORT_NAME = 2  # the band of phrases that say less than the sheet's, where the note supplies the rest
 CLOSE = 0.75  # share of characters in common from which two codes are readings of one number
 
 
@@ -46,7 +47,7 @@ def spec_of(case: Case, fact: Fact) -> tuple[Specification | None, bool, str]:
     if len(numbered) == 1:
         same = found.spec is numbered[0] or found.certainty != "sure"
         return numbered[0], same, f"the number is the sheet's or close to it; {found.why}"
-    if found.certainty == "sure" and found.candidates[0].band == 0:
+    if found.certainty == "sure" and found.candidates[0].band <= SHORT_NAME:
         return found.spec, True, found.why
     if found.candidates:
         return found.spec, False, found.why

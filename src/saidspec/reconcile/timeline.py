@@ -18,6 +18,8 @@ from saidspec.reconcile.sounds import swapped
 from saidspec.reference.units import convert, convertible, plain, rounded, show, shown_unit
 
 DUE = re.compile(r"\b(next|due|until|again at|change (?:it )?at|good for|good till|due at)\b")
+LAST_TIME = re.compile(r"\b(last|previous|before|ago|since|sticker|book|fitted|went in|changed|replaced|done|did|new at|put in"
+                       r"|service|old ones?)\b")  # fmt: skip
 DAYS_A_MONTH = Decimal("30.4375")  # a twelfth of a year of 365.25 days
 DAILY: dict[str, Decimal] = {"km": Decimal(1500), "mi": Decimal(930), "hour": Decimal(24)}  # more is beyond reason
 #                            (common practice: a day's driving without rest; an hour meter cannot run faster)
@@ -182,7 +184,9 @@ def earlier_work(case: Case, spec: Specification, alone: bool) -> list[Earlier]:
     """When the work of an interval was last done, by the note, or by the record where the note is silent."""
     told = []
     for before in earlier_in_note(case):
-        if before.fact is not None and (about(case, before.fact, spec) or (not before.fact.component and alone)):
+        fact = before.fact
+        if fact is not None and (about(case, fact, spec) or (not fact.component and alone and LAST_TIME.search(
+                case.near_text(fact, 90, 60)))):
             told.append(before)
     if not told and alone:
         dates = case.facts("date", ("historical", "quoted"))

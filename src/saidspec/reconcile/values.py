@@ -74,19 +74,6 @@ def differs(case: Case, fact: Fact, spec: Specification, verdict: Verdict) -> Fl
                 fact.id, said_of(fact), reference_of(spec), cause, further, verdict.tolerance)
 
 
-def is_step(case: Case, fact: Fact, spec: Specification) -> bool:
-    """A torque below the specification whose part was then brought to it: an earlier step."""
-    for other in case.facts("torque", DONE):
-        if other.id == fact.id or other.provenance.start < fact.provenance.start or fact.value is None:
-            continue
-        verdict = compare_numbers(other, spec)
-        same = case.phrase(other).positions == case.phrase(fact).positions
-        if case.match(other).spec is spec and verdict and verdict.agrees and same:
-            below = compare_numbers(fact, spec)
-            return below is not None and below.deviation.startswith("-")
-    return False
-
-
 def put_right(case: Case, fact: Fact, spec: Specification) -> bool:
     """Whether what can be set (a pressure, a clearance) was measured again later in the note and then agrees."""
     quantity = read_phrase(spec.component, spec.kind, case.context.vocabulary).quantity
@@ -144,7 +131,7 @@ def no_claim(case: Case, fact: Fact, spec: Specification) -> bool:
 
 def excused(case: Case, fact: Fact, spec: Specification) -> bool:
     """Whether a difference has a reason that makes it none."""
-    if fact.kind == "torque" and (is_step(case, fact, spec) or UNDOING.search(case.near_text(fact, 30, 15))):
+    if fact.kind == "torque" and UNDOING.search(case.near_text(fact, 30, 15)):
         return True
     if fact.assertion == "quoted" and no_claim(case, fact, spec):
         return True

@@ -41,6 +41,7 @@ class Vocabulary:
     heads: Mapping[str, frozenset[str]] = field(default_factory=dict)  # system -> last words of its parts' names
     danger: frozenset[str] = frozenset()  # systems
     other_oils: frozenset[str] = frozenset()  # systems
+    number_words: frozenset[str] = frozenset()
     sizes: Mapping[str, str] = field(default_factory=dict)  # "sixteen" -> "16"
     plain_positions: frozenset[str] = frozenset()  # words that are a position wherever they stand
     known: frozenset[str] = frozenset()  # every word of the components' phrases
@@ -141,6 +142,7 @@ def load_vocabulary() -> Vocabulary:
         heads=gather_heads(phrases, systems),
         every_system=words("every-system"), danger=frozenset(listed(own["danger"]["systems"])),
         other_oils=frozenset(listed(own["other-oils"]["systems"])),
+        number_words=frozenset(listed(own["number-words"]["words"])),
         sizes=paired(own["sizes"]["words"]),
         plain_positions=words("plain-positions"),
         known=frozenset(word for phrase in phrases for word in phrase) | words("generic"),

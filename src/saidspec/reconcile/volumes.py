@@ -32,6 +32,7 @@ RESTATED_OFF = Decimal("0.08")
 # Fluids of which a part is thrown away while they are bled or flushed, and of which a part stays in when drained.
 WASTED = frozenset({"brakes", "clutch", "steering"})
 STAYS_IN = frozenset({"cooling"})
+SUM_OFF = Decimal("0.12")  # share by which a sum of pours may be off before a pour that was not caught is likelier
 SAME_SUM = Decimal("0.02")  # share by which a total may miss its parts and still be their sum
 
 
@@ -129,7 +130,7 @@ def drained(case: Case, spec: Specification) -> bool:
     """Whether the note shows that the fluid was let out or changed, so that a fill is a whole one."""
     wanted = read_phrase(spec.component, "volume", case.context.vocabulary)
     for fact in case.reading.facts:
-        if fact.assertion != "stated":
+        if fact.assertion not in ("stated", "possible") or (fact.assertion == "possible" and fact.kind != "volume"):
             continue
         phrase = case.phrase(fact)
         same = bool(phrase.words & wanted.words) or not phrase.words
@@ -211,7 +212,10 @@ def blameworthy(case: Case, fill: Fill, spec: Specification) -> bool:
         return False
     if case.system(spec) in WASTED:
         return False
-    over = fill.litres > convert(spec.value_high or spec.value, spec.unit, "L")
+    capacity = convert(spec.value_high or spec.value, spec.unit, "L")
+    if len(fill.pours) > 1 and fill.total is None and abs(fill.litres / capacity - 1) < SUM_OFF:
+        return False
+    over = fill.litres > capacity
     if not over and case.system(spec) in STAYS_IN:
         return False
     open_end = any(LEFT_OPEN.search(case.near_text(fact, 40, 120)) for fact in fill.pours)

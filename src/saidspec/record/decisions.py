@@ -56,9 +56,10 @@ def decide_flag(
         if verdict == "accepted" and not (reason or "").strip():
             raise UnusableInput(f"flag {flag} can be accepted only with a reason: add --reason")
         conn.execute("UPDATE decisions SET current = 0 WHERE flag_key = ? AND current = 1", (row["key"],))
+        quote = conn.execute("SELECT quote FROM facts WHERE id = ?", (row["fact"],)).fetchone()
         return rows.insert(conn, "decisions", {
             "verdict": verdict, "reason": reason, "person": person, "decided_at": _now(), "flag_key": row["key"],
-            "note": row["note"], "fact": row["fact"], "kind": row["kind"]})  # fmt: skip
+            "note": row["note"], "fact": row["fact"], "kind": row["kind"], "quote": quote and quote[0]})  # fmt: skip
 
 
 def withdraw(conn: sqlite3.Connection, fact: int) -> bool:

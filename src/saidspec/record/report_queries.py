@@ -19,7 +19,9 @@ from saidspec.reference.applicability import applies
 UNKNOWN = "vehicle not known"
 DUE_KINDS: tuple[Kind, ...] = ("operation", "interval", "follow_up", "odometer")
 TREND_KINDS: tuple[Kind, ...] = ("measurement", "operation", "odometer")
-SHELF_KINDS: tuple[Kind, ...] = ("volume", "count", "part_number", "fluid", "material")
+# What tells of the shelf: fluids and materials name what the rest counts.
+SHELF = """(f.kind IN ('fluid', 'material') OR f.kind IN ('volume', 'count', 'part_number')
+    AND f.role IN ('bought', 'added', 'used', 'installed', 'left over'))"""
 CHUNK = 500  # parameters of one statement
 
 ENTRIES = """
@@ -103,17 +105,21 @@ def entries(conn: sqlite3.Connection, vehicle: int | None, kinds: Sequence[Kind]
     return _entries(conn, f"{ENTRIES} {where} {order}", {"vehicle": vehicle, **named})
 
 
-def shelf_entries(conn: sqlite3.Connection, names: Sequence[str]) -> list[Entry]:
-    """What was said of all vehicles of the fluids, parts and materials of those names or part numbers."""
+def shelf_entries(conn: sqlite3.Connection, names: Sequence[str] | None = None) -> list[Entry]:
+    """What was said of all vehicles' fluids, parts and materials bought, used and left over.
+
+    With `names` only of those fluids, parts and materials, by name or part number.
+    """
+    order = "ORDER BY job_day IS NULL, job_day, f.note, f.number, f.id"
+    if names is None:
+        return _entries(conn, f"{ENTRIES} WHERE {SHELF} {order}", {})
     asked = [" AND ".join(f'"{word}"' for word in re.findall(r"\w+", name)) for name in names]
     if not any(asked):
         return []
-    kinds = " OR ".join(f'"{kind}"' for kind in SHELF_KINDS)
     words = " OR ".join(f"({one})" for one in asked if one)
     found = "SELECT rowid FROM facts_fts WHERE facts_fts MATCH :words"
-    order = "ORDER BY job_day IS NULL, job_day, f.note, f.number, f.id"
-    match = f"kind : ({kinds}) AND {{component code}} : ({words})"
-    return _entries(conn, f"{ENTRIES} WHERE f.id IN ({found}) {order}", {"words": match})
+    named = {"words": f"{{component code}} : ({words})"}
+    return _entries(conn, f"{ENTRIES} WHERE f.id IN ({found}) AND {SHELF} {order}", named)
 
 
 def entries_of_note(conn: sqlite3.Connection, note: int) -> list[Entry]:

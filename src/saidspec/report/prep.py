@@ -49,7 +49,7 @@ def prep(
         day=day, last_day=last_day,
         odometer=_odometer(last), cautions=known.cautions if known else (), steps=_steps(last), tables=tables,
         needed=needed(own, last, specs, shelf),
-        findings=lines([entry for entry in last if entry.stands and _tells(entry)]),
+        findings=lines(once([entry for entry in last if entry.stands and _tells(entry)])),
         to_do=lines([entry for entry in own if is_to_do(entry) and not entry.done]), flags=_open(told),
         unconfirmed=sum(row.trust == "unconfirmed" for table in tables for row in table.rows),
     )  # fmt: skip
@@ -150,6 +150,12 @@ def _tells(entry: Entry) -> bool:
     return fact.kind in ("trouble_code", "duration") or (fact.kind == "observation" and fact.role != "ok")
 
 
+def once(entries: Iterable[Entry]) -> list[Entry]:
+    """Of entries that say the same of the same part the first."""
+    told = {(entry.fact.component, entry.fact.finding, phrase(entry.fact)): entry for entry in reversed(list(entries))}
+    return list(reversed(told.values()))
+
+
 def _differs(entry: Entry, spec: Specification) -> bool:
     """Whether the value said is not the reference's digit for digit; what that means is for `check` to say."""
     fact = entry.fact
@@ -159,8 +165,9 @@ def _differs(entry: Entry, spec: Specification) -> bool:
 
 
 def _steps(last: Sequence[Entry]) -> tuple[str, ...]:
-    """What was done the last time, in its order."""
-    return tuple(line(entry).text for entry in last if entry.fact.kind == "operation" and entry.stands)
+    """What was done the last time, in its order, each step once."""
+    done = (line(entry).text for entry in last if entry.fact.kind == "operation" and entry.stands)
+    return tuple(dict.fromkeys(done))
 
 
 def _odometer(last: Sequence[Entry]) -> str:

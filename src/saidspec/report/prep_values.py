@@ -91,3 +91,14 @@ class Prep:
     to_do: tuple[Line, ...]
     flags: tuple[FlagLine, ...]
     unconfirmed: int
+
+    @property
+    def print_size(self) -> str:
+        """The size of print in points at which the sheet fits one page of A4; smaller than 6 points nobody reads."""
+        rows = sum(2 + sum(2.7 + 1.3 * len(row.marks) for row in table.rows) for table in self.tables)
+        lists = (self.cautions, self.flags, self.steps, self.findings, self.to_do, self.needed)
+        texts = 2.3 * len(self.cautions) + 5.5 * len(self.flags) + 3.2 * len(self.needed)
+        told = len(self.steps) + 1.3 * len(self.findings) + 1.6 * len(self.to_do)
+        lines = 6 + rows + 2 * sum(map(bool, lists)) + texts + told
+        # Two columns of A4 hold about 110 such lines at 9 points; smaller print makes lines both shorter and more.
+        return f"{max(min(9.0, 9.0 * (110 / lines) ** 0.62), 6.0):.1f}"
