@@ -140,7 +140,7 @@ class Attention:
         pool = [item for item in self.recent() if item.words]
         base = next((item for item in pool if any(item.axis(axis) for axis in axes)), None)
         near = pool[0] if pool else None
-        if near and near is not base and (base is None or self.page.sentence[mention.start] - self.page.sentence[base.start] > 1 or mention.start - base.end > 40):
+        if near and near is not base and (base is None or self.page.same_sentence(near.start, mention.start) and not self.page.same_sentence(base.start, mention.start) or self.page.sentence[mention.start] - self.page.sentence[base.start] > 1 or mention.start - base.end > 40):
             base = near
         if base is None:
             return mention

@@ -199,7 +199,7 @@ def standing(cues: Cues, draft: Draft) -> tuple[str, str | None]:
         return "possible", "question"
     if draft.kind == "cost" and "quoted" in best and "planned" not in best:
         best["possible"] = best.pop("quoted")
-    if draft.kind == "size" and "planned" in best and cues.page.word(best["planned"][1].start) in ("need", "needs", "must", "have", "has", "gotta", "got"):
+    if draft.kind == "size" and "planned" in best and draft.role in ("tool", "thread") and not {*cues.page.words(draft.start - 8, draft.start)} & {"order", "buy", "get"}:
         best.pop("planned")  # "the nut needs a 32": said of the nut, not of a plan
     if draft.kind in ("torque", "measurement", "volume") and "planned" in best and cues.page.word(best["planned"][1].start) in ("want", "wants", "needs") and (
             draft.anchor - best["planned"][1].end <= 2) and cues.page.word(best["planned"][1].end) not in ("a", "an", "to"):

@@ -229,18 +229,24 @@ def _part(place: Place) -> Sort | None:
 def _volume(place: Place) -> Sort | None:
     """"4.3 in total", "takes 3.5", "0.7 left" after a volume with its unit."""
     unit = place.memory.unit("volume", None, place.item.value)
-    hint = place.hint("volume", 3)
-    if unit is None or hint is None or _article(place) or place.item.form == "plural" or place.item.value > 60 and unit not in ("mL", "floz"):
+    if unit is None or _article(place) or place.item.form == "plural" or place.item.value > 60 and unit not in ("mL", "floz"):
         return None
-    nearest = place.hints[0]
-    if nearest.kind not in ("volume", "odometer", "interval") and nearest.distance < hint.distance:
-        return None
-    role = hint.role
-    if {"left", "over", "remaining"} & {*place.after(2)}:
-        role = "left over"
-    if role == "bought" and place.item.value == place.item.value.to_integral_value() and not {"jug", "bottle", "can"} & {*place.before(4)}:
-        return None
-    return Sort("volume", role, unit, "volume.bare")
+    after, before = place.after(3), place.before(3)
+    if {*after[:2]} & {"left", "remaining", "leftover"} and not (after[:1] == ["left"] and after[1:2] and after[1] in ("and", "hand", "side")):
+        return Sort("volume", "left over", unit, "volume.bare")
+    role = next((role for words, role in POURED if before[-len(words):] == list(words)), None)
+    if role is None and {*after[:2]} & {"total", "altogether"}:
+        role = "added"
+    if role is None and (after[:2] in (["went", "in"], ["went", "back"], ["to", "fill"]) or after[:1] == ["in"] and after[1:2] in (["."], [","], [""], ["and"])):
+        role = "added"
+    near = place.hint("measurement", 2)
+    fluid = place.memory.since("volume", place.item.start) <= 40
+    return Sort("volume", role, unit, "volume.bare") if role and not near and fluid else None
+
+
+POURED = ((("take",), "capacity"), (("takes",), "capacity"), (("hold",), "capacity"), (("holds",), "capacity"), (("to", "hold"), "capacity"), (("put", "in"), "added"),
+          (("poured", "in"), "added"), (("added",), "added"), (("another",), "added"), (("plus",), "added"), (("filled", "with"), "added"), (("drained",), "drained"),
+          (("in", "went"), "added"), (("out", "came"), "drained"), (("it", "took"), "added"), (("poured",), "added"), (("used",), "added"), (("calls", "for"), "capacity"), (("capacity", "is"), "capacity"))
 
 
 READERS = (_angled, _these, counted, _corrected, _plural, count, odometer, duration, _volume, _specified, _parallel, _measured, _torque, _size, _part)

@@ -103,6 +103,9 @@ def _run(page: Passage, at: int) -> Mention | None:
     kinds: list[str] = []
     system, general, end, plural, new, old = "", True, at, False, False, False
     place = at
+    if page.words(at - 2, at) == ["at", "the"] and at > 2 and at - 3 in _parts(page) and page.starting("position", at):
+        item = page.at["position"][at]  # "the bolt at the back": not the back of what is named next
+        return Mention(at, item.end, (), ((item.term.detail or "side", item.term.id),), "position", "", True)
     if page.word(at) == "side" and page.word(at - 1) in ("this", "that", "other", "each", "both", "either", "same", "one"):
         return None
     while place < len(page):
@@ -153,6 +156,10 @@ def _run(page: Passage, at: int) -> Mention | None:
         kinds.append("part" if name == "short" else name)
         place = end = item.end
     return _made(page, at, end, words, positions, kinds, system, general, plural, new, old)
+
+
+def _parts(page: Passage) -> set[int]:
+    return page.covered.get("part", set()) | page.covered.get("fastener", set())
 
 
 def _made(page: Passage, at: int, end: int, words: list[str], positions: dict[str, str], kinds: list[str], system: str,
@@ -228,6 +235,8 @@ def _tail_position(page: Passage, item: Found) -> bool:
 def _meant_as_position(page: Passage, at: int, end: int) -> bool:
     """A position alone stands for a part after an article or before "one", "is", "was", a value, or a mark."""
     before, after = page.word(at - 1), page.word(end)
+    if end - at > 1 and page.word(end - 1) == "side":
+        return True
     kind = page.lexemes[end].kind if end < len(page) else "mark"
     return before in ("the", "both", "this", "that", "a", "on", "and", "", "\n", ".", ",", ";", "same", "other") or (
         after in ("one", "is", "was", "'s", "side", "were", "are", "had", "has", "got", "at", "reads") or (

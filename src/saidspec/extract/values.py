@@ -23,6 +23,7 @@ CODE_KINDS: dict[str, tuple[Kind, str | None]] = {
     "viscosity": ("fluid", None), "class": ("fluid", None), "trouble": ("trouble_code", None),
     "part": ("part_number", "installed"),
 }  # fmt: skip
+UNNAMED = {"compression": "cylinder", "speed": "engine"}  # what is measured where no part is named
 LISTING = {"and", ",", "for", "the", "on", "at", "then", "a", "of", "one", "is", "'s", "are", "&", "to", "in", "got", "rear", "both", "each", "side", "was"}
 
 
@@ -96,7 +97,7 @@ class ValueReader:
                 return self._fluid(target, start)
             return self._measured(role, target, pool)
         if kind in ("part_number", "cost"):
-            return self._bought(target, pool)
+            return self._bought(target, pool, start)
         return target
 
     def _fastened(self, target: Target, pool: list[Mention], kind: Kind) -> Target:
@@ -154,7 +155,13 @@ class ValueReader:
 
     def _measured(self, role: str, target: Target, pool: list[Mention]) -> Target:
         mention = target.mention
-        if mention is None or target.manner in ("modifier", "for", "copula", "place") or self._has_role(mention, role):
+        if mention is None and role in UNNAMED or target.manner == "focus" and role in UNNAMED and not self._has_role(mention, role):
+            return Target(Mention(0, 0, (UNNAMED[role],), (), "part", "engine", False), "focus", 0.6)
+        if mention is None or target.manner in ("modifier", "for", "copula") or self._has_role(mention, role):
+            return target
+        if mention.fastener and role not in ("resistance", "voltage", "temperature"):
+            return self._unfastened(target, role, pool)
+        if target.manner == "place":
             return target
         near = next((item for item in pool if self._has_role(item, role)), None)
         if near:
@@ -169,12 +176,26 @@ class ValueReader:
                 return Target(Mention(0, 0, words, (), "part", self.attention.system, False), "focus", 0.65)
         return target
 
+    def _unfastened(self, target: Target, role: str, pool: list[Mention]) -> Target:
+        """A length or a play is no bolt's: the part spoken of before it, at the place that was named."""
+        mention = target.mention
+        assert mention is not None
+        items = [item for item in [*pool, *self.attention.recent(10)] if item.words and not item.fastener]
+        best = next((item for item in items if self._has_role(item, role)), None) or next(
+            (item for item in items if self.page.sentence[mention.start] - self.page.sentence[item.start] <= 2), None)
+        if best is None or mention.head in ("pin", "plug", "cap", "clip") and not self._has_role(best, role):
+            return target
+        positions = dict(best.positions) | (dict(mention.positions) if self._placed(mention) else {})
+        return Target(replace(best, positions=tuple(positions.items())), target.manner, 0.7)
+
     def _in_system(self, mention: Mention) -> bool:
         """A pressure that belongs to a system of fluid and not to a tyre."""
         system = self.lexicon.systems.get(self.attention.system)
         return system is not None and bool(system.fluid) and not {"tyre", "wheel"} & {*mention.words} and mention.system == self.attention.system
 
-    def _has_role(self, mention: Mention, role: str) -> bool:
+    def _has_role(self, mention: Mention | None, role: str) -> bool:
+        if mention is None:
+            return False
         parts = self.lexicon.roles.get(role, set())
         for first in range(len(mention.words)):
             name = " ".join(mention.words[first:])
@@ -182,8 +203,12 @@ class ValueReader:
                 return True
         return False
 
-    def _bought(self, target: Target, pool: list[Mention]) -> Target:
+    def _bought(self, target: Target, pool: list[Mention], start: int) -> Target:
         mention = target.mention
+        number = next((draft for draft in reversed(self.memory.recent[-3:]) if draft.kind == "part_number"), None)
+        if number is not None and number.mention is not None and target.manner in ("topic", "focus") and start - number.end <= 14 and not any(
+                item.start >= number.end for item in pool):
+            return Target(number.mention, "topic", 0.85)
         if mention is None or not mention.fastener or mention.head in ("plug", "cap") or target.manner in ("modifier", "for"):
             return target
         near = next((item for item in pool if not item.fastener), None)
@@ -211,7 +236,7 @@ class ValueReader:
             sort = sort_of(self.page, item, target.mention, hints, self.lexicon, self.hot)
         else:
             place = Place(self.page, item, target.mention, target.manner, hints, self.lexicon, self.memory)
-            found = self._ahead(item, target) or bare_sort(place)
+            found = bare_sort(place) or self._ahead(item, target)
             if found is None:
                 return None
             sort = found
@@ -228,6 +253,8 @@ class ValueReader:
             return None
         for early in reversed(self.memory.recent):
             if item.start - early.end > 60:
+                return None
+            if not item.unit and early is not self.memory.last:
                 return None
             if early.kind == "measurement" and early.unit and early.value and (not item.unit or item.unit == early.unit or item.dimension == "mil" and early.unit == "mm") and (
                     early.value / 20 <= item.value <= early.value * 20):
@@ -328,6 +355,7 @@ class ValueReader:
             made.mention = self._tyre(target)
         if kind == "part_number":
             made.role = self._part_role(at, target.mention)
+            self.memory.recent.append(made)
         self.ends.append(at + 1)
         return made
 
