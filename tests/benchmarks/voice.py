@@ -12,7 +12,6 @@ from __future__ import annotations
 
 import argparse
 import os
-import resource
 import subprocess
 import sys
 import tempfile
@@ -51,7 +50,7 @@ class Run:
     facts: int
     kept: int
     wholly: int
-    new: int
+    new: tuple[Fact, ...]
     lost: tuple[tuple[Fact, str], ...]
 
 
@@ -72,7 +71,7 @@ def run(note: str, voice: str, sound: str, path: Path, how: Listening) -> Run:
     said = words(SCRIPTS[note])
     return Run(note, voice, sound, len(load(path)) / RATE, taken, len(said), word_errors(said, words(text)),
                len(script.facts), len(kept), len(survivors(script.facts, facts, whole_key)[0]),
-               len(survivors(facts, script.facts)[1]),
+               tuple(survivors(facts, script.facts)[1]),
                tuple((fact, why_lost(fact, facts, text)) for fact in lost))  # fmt: skip
 
 
@@ -87,17 +86,23 @@ def recordings(notes: list[str], voices: list[str], folder: Path) -> dict[tuple[
     return made
 
 
+# What the child runs: the command, then its own peak memory, which a parent's would overlay in the usage of a child.
+CHILD = """
+import re
+import saidspec.cli.transcribe
+from saidspec.cli.main import app
+app(standalone_mode=False)
+print("peak", re.search(r"VmHWM:\\s+(\\d+) kB", open("/proc/self/status").read())[1])
+"""
+
+
 def load_of_a_process(path: Path, how: Listening) -> tuple[float, float]:
-    """Seconds and peak memory (MiB) of `saidspec transcribe` in a process of its own, its start included."""
-    start = "import saidspec.cli.transcribe; from saidspec.cli.main import main; main()"
-    command = [sys.executable, "-c", start, "transcribe", str(path), "--speech-model", str(how.model),
+    """Seconds and peak memory (MiB) of `saidspec transcribe` in a process of its own, its start included (Linux)."""
+    command = [sys.executable, "-c", CHILD, "transcribe", str(path), "--speech-model", str(how.model),
                "--threads", str(how.threads)]  # fmt: skip
     begun = time.perf_counter()
-    child = subprocess.Popen(command, stdout=subprocess.DEVNULL)
-    _, status, usage = os.wait4(child.pid, 0)
-    if status:
-        raise SystemExit(f"{' '.join(command)} failed")
-    return time.perf_counter() - begun, usage.ru_maxrss / 1024
+    done = subprocess.run(command, check=True, capture_output=True, text=True)
+    return time.perf_counter() - begun, int(done.stdout.split()[-1]) / 1024
 
 
 def table(runs: list[Run]) -> list[str]:
@@ -117,7 +122,7 @@ def _row(note: str, voice: str, sound: str, runs: list[Run]) -> str:
     said, errors = sum(r.said for r in runs), sum(r.errors for r in runs)
     facts, kept, wholly = sum(r.facts for r in runs), sum(r.kept for r in runs), sum(r.wholly for r in runs)
     return (f"| {note} | {voice} | {sound} | {length:.0f} s | {taken / length:.3f} | {errors / said:.1%} "
-            f"| {kept}/{facts} {kept / facts:.0%} | {wholly / facts:.0%} | {sum(r.new for r in runs)} |")  # fmt: skip
+            f"| {kept}/{facts} {kept / facts:.0%} | {wholly / facts:.0%} | {sum(len(r.new) for r in runs)} |")  # fmt: skip
 
 
 def main() -> None:
@@ -126,7 +131,7 @@ def main() -> None:
     options.add_argument("--notes", default=",".join(SCRIPTS))
     options.add_argument("--model", type=Path)
     options.add_argument("--threads", type=int, default=2)
-    options.add_argument("--lost", action="store_true", help="list each fact lost")
+    options.add_argument("--lost", action="store_true", help="list each fact lost and each one not in the script")
     told = options.parse_args()
     model, reason = (told.model, "") if told.model else model_or_reason()
     voices = told.voices.split(",")
@@ -153,6 +158,13 @@ def _print_losses(runs: list[Run], each: bool) -> None:
     for one in runs if each else ():
         for fact, why in one.lost:
             print(f"- {one.note}, {one.voice}, {one.sound}: {fact.kind} {fact.provenance.quote!r}: {why}")
+        for fact in one.new:
+            print(f"+ {one.note}, {one.voice}, {one.sound}: {fact.kind} {_said(fact)}, heard {fact.provenance.quote!r}")
+
+
+def _said(fact: Fact) -> str:
+    parts = (fact.value, fact.unit, fact.code, fact.action, fact.finding, fact.component)
+    return " ".join(str(part) for part in parts if part is not None)
 
 
 def _print_load(paths: list[Path], folder: Path, how: Listening) -> None:
@@ -165,8 +177,6 @@ def _print_load(paths: list[Path], folder: Path, how: Listening) -> None:
         length = len(samples) / RATE
         print(f"\n{what}: {length:.0f} s of sound in {taken:.1f} s with {how.threads} threads "
               f"(real-time factor {taken / length:.3f}), peak memory {memory:.0f} MiB")  # fmt: skip
-    used = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    print(f"peak memory of the benchmark itself, extraction included: {used:.0f} MiB")
 
 
 if __name__ == "__main__":
