@@ -26,7 +26,10 @@ def saidspec() -> None:
     """Turn dictated workshop notes into a maintenance record that can be trusted."""
 
 
-VERBS = ("extract",)
+VERBS = (
+    "extract", "check", "transcribe", "ingest", "vehicle", "reconcile", "sheet", "decide", "log", "find", "history", "due",
+    "prep", "stock", "trend", "handover", "review", "listen", "export", "import_", "backup",
+)  # fmt: skip
 
 
 def main() -> None:
