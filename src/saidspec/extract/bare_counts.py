@@ -10,6 +10,9 @@ from saidspec.extract.sorts import Sort
 def counted(place: Place) -> Sort | None:
     """"Three ten mil bolts": the first of two numbers counts the pieces."""
     item, page = place.item, place.page
+    far = _listed_distance(place)
+    if far:
+        return far
     if item.end < len(page) and page.lexemes[item.end].kind in ("number", "code") and item.value == item.value.to_integral_value() and (
             1 <= item.value <= 40 and item.high is None and item.angle is None):
         return Sort("count", "used", None, "count.pieces")
@@ -17,6 +20,20 @@ def counted(place: Place) -> Sort | None:
 
 
 SOME_ARE = {"are", "were", "came", "have", "had", "look", "need", "took", "won't", "broke", "snapped", "go", "went", "get"}  # "two are 10 mm"
+def _listed_distance(place: Place) -> Sort | None:
+    """"Check those again after 10, 25, and 50 miles": the unit of the list stands at its end."""
+    page, item, words = place.page, place.item, place.memory.travel.words
+    at, numbers = item.end, 0
+    while at < len(page) and (page.norm[at] in (",", "and", "or", "then") or page.lexemes[at].kind == "number"):
+        numbers += page.lexemes[at].kind == "number"
+        at += 1
+    unit = words.get(page.word(at)) if numbers and page.lexemes[at - 1].kind == "number" else None
+    first = item.start
+    while first and (page.norm[first - 1] in (",", "and", "or", "then") or page.lexemes[first - 1].kind == "number"):
+        first -= 1
+    return Sort("interval", "until", unit, "interval.listed") if unit and page.word(first - 1) in ("after", "at", "in", "every") else None
+
+
 STROKES = {"stroke", "squirt", "dab", "drop", "click", "press", "shot"}
 CONTAINERS = {"jug", "bottle", "drum", "can", "tin", "tub", "box", "pack", "tube", "bag", "cartridge"}
 

@@ -14,7 +14,7 @@ UNTIL = {"in", "after", "within", "another", "for", "until", "till", "next", "be
 EVERY = {"every", "each", "per"}
 OUT_OF = {"lasted", "covered", "managed"}
 TO_DO = frozenset({"replace", "change", "redo", "renew", "recheck", "do", "check", "rotate", "swap", "service", "inspect", "repack", "fit",
-                   "has", "have", "wants", "goes", "good", "look", "retorque", "grease", "drain"})
+                   "has", "have", "wants", "goes", "good", "look", "retorque", "torque", "re", "tighten", "grease", "drain"})
 BEFORE_NOW = {"last", "bought", "previous", "fitted", "replaced", "changed", "ago", "quit", "previously", "installed", "renewed"}
 GOT = (("got", "it"), ("got", "her"), ("got", "him"), ("bought", "it"), ("i", "got"), ("we", "got"), ("i", "bought"), ("we", "bought"),
        ("to", "me"), ("went", "in"), ("went", "on"), ("went", "into"))
@@ -37,7 +37,7 @@ def before_now(page: Passage, item: Quantity) -> bool:
         if page.lexemes[at].kind == "number" and page.lexemes[at].form != "year" and at < item.start - 1 and not (
                 1950 <= (page.lexemes[at].value or 0) <= 2099):
             break
-        if page.norm[at] in BEFORE_NOW or (page.norm[at], page.word(at + 1)) in GOT:
+        if page.norm[at] in BEFORE_NOW and not {"be", "getting", "needs", "wants"} & {*page.words(at - 2, at)} or (page.norm[at], page.word(at + 1)) in GOT:
             return True
         if page.words(at, at + 3) in (["did", "it", "before"], ["done", "before", "at"], ["before", "this", "one"]):
             return True
@@ -71,6 +71,8 @@ def distance(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
         return Sort("interval", "until", unit, "interval.until")
     if clock or value >= 1000:
         return _reading(page, item, "odometer.value")
+    if before[-1:] in (["and"], ["or"], ["then"]) and to_come(page, item) and {*before[:-1]} & UNTIL:
+        return Sort("interval", "until", unit, "interval.listed")
     near = next((hint for hint in hints if hint.kind == "interval" and hint.distance <= 3), None)
     if near and near.role == "until" and to_come(page, item):
         return Sort("interval", "until", unit, "interval.until")

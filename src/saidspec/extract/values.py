@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from saidspec.discourse.attach import Neighbours, Target
 from saidspec.discourse.attention import Attention
 from saidspec.extract.bare import bare_sort
+from saidspec.extract.bare_counts import count
 from saidspec.extract.components import Mention
 from saidspec.extract.draft import Draft
 from saidspec.extract.kinds import sort_of
