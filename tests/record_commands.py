@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import sys
 import types
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from io import BytesIO, TextIOWrapper
@@ -18,8 +19,9 @@ VERBS = ("ingest", "find", "vehicle", "history", "export", "import_", "backup", 
 TORQUE = re.compile(r"(?P<part>[a-z]+(?: [a-z]+)*) at (?P<value>\d+(?:\.\d+)?) newton metres")
 
 
-def read(note: Note, day: date | None) -> Reading:  # noqa: ARG001
+def read(note: Note, day: date | None) -> Reading:
     """Torques said as "PART at N newton metres", and "odometer N"."""
+    note = replace(note, date=day)
     facts = []
     for found in re.finditer(rf"{TORQUE.pattern}|odometer (?P<reading>\d+)", note.text):
         words = Provenance(found.group(), found.start(), found.end(), rule="test")

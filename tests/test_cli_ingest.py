@@ -45,6 +45,19 @@ def test_a_folder_is_ingested_and_again_without_change(saidspec: Commands, notes
     assert values(saidspec, "SELECT odometer FROM jobs WHERE vehicle = 1") == ["94200"]
 
 
+def test_a_day_once_given_stays(saidspec: Commands, notes: Path) -> None:
+    saidspec.run("vehicle", "add", "Hallam Drover")
+    saidspec.run("ingest", notes / "brakes.txt", "--date", "2026-05-03")
+    saidspec.run("ingest", notes / "brakes.txt")
+    assert saidspec.out == f"{notes}/brakes.txt: unchanged, 2 facts, Hallam Drover, 2026-05-03\n"
+    with (notes / "brakes.txt").open("a") as file:
+        file.write("wheel nut at 110 newton metres\n")
+    saidspec.run("ingest", notes / "brakes.txt")
+    assert saidspec.out == f"{notes}/brakes.txt: changed, 3 facts, Hallam Drover, 2026-05-03\n"
+    saidspec.run("ingest", notes / "brakes.txt", "--date", "2026-05-04")
+    assert values(saidspec, "SELECT DISTINCT day FROM facts") == ["2026-05-04"]
+
+
 def test_standard_input_with_a_given_vehicle(saidspec: Commands) -> None:
     saidspec.run("vehicle", "add", "Marlow Tipper", "--also", "the tipper")
     assert saidspec.run("ingest", "-", "--vehicle", "The  Tipper", given=b"wheel nut at 150 newton metres\n") == 0

@@ -22,6 +22,7 @@ from saidspec.record.queries import (
 )
 from saidspec.record.vehicles import names
 
+FEW = 4  # words of a question up to which each is left out in turn
 PART = "component action finding code"  # columns that say what a fact is about
 # how much an answer is worth by its assertion; what was taken back comes last
 WORTH = {"stated": 0, "quoted": 1, "historical": 2, "possible": 3, "planned": 3, "negated": 4, "retracted": 5}
@@ -96,12 +97,12 @@ def _answers(conn: sqlite3.Connection, question: Question, vehicle: int | None, 
 def _near(
     conn: sqlite3.Connection, question: Question, vehicle: int | None, most: int,
 ) -> tuple[list[Entry], str | None]:  # fmt: skip
-    """Facts of the kind asked that fit but for one word, the first that can be left out, and that word."""
-    if question.kind is None or len(question.groups) < 2:
+    """Facts that fit but for one word, the first that can be left out, and that word."""
+    if not 2 <= len(question.groups) <= FEW:
         return [], None
     for at in range(len(question.groups)):
         rest = (*question.groups[:at], *question.groups[at + 1 :])
-        if hits := fact_hits(conn, expression(rest, vehicle, question.kind, None, PART)):
+        if hits := fact_hits(conn, expression(rest, vehicle, question.kind)):
             return sorted(entries_of(conn, hits), key=_rank(rest))[:most], question.groups[at][0]
     return [], None
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from saidspec.model import Note, Problem, UnusableInput
 from saidspec.record.components import components
-from saidspec.record.store import Ingested, ingest
+from saidspec.record.store import Ingested, day_known, ingest
 
 if TYPE_CHECKING:
     from saidspec.sources.transcription import Listening
@@ -77,10 +77,11 @@ def _take(
 ) -> Taken:  # fmt: skip
     from saidspec.pipeline import read
 
+    day = day or note.date or day_known(conn, note, place)  # relative days count from it: given once, it stays
     reading = read(note, day)
     done = ingest(conn, reading, place=place, vehicle=vehicle, candidates=components().systems_of)
     problems = tuple(dict.fromkeys((*note.problems, *reading.problems)))
-    return Taken(name, done, note.date or day, problems, text=note.text)
+    return Taken(name, done, day, problems, text=note.text)
 
 
 def line_of(text: str, at: int | None) -> int | None:

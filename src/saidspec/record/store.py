@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 from typing import Literal
 
 from saidspec.model import Fact, Note, Reading
@@ -16,7 +17,7 @@ from saidspec.record.moved import Kept, kept
 from saidspec.record.place import at_once, open_record, open_to_read, record_path
 from saidspec.record.vehicles import known_names
 
-__all__ = ["Ingested", "ingest", "open_record", "open_to_read", "record_path"]
+__all__ = ["Ingested", "day_known", "ingest", "open_record", "open_to_read", "record_path"]
 
 Outcome = Literal["new", "changed", "unchanged", "superseded"]
 EDIT = 0.4  # share of the former text that must be left for a changed file to be an edit of its note, and not a new one
@@ -79,6 +80,13 @@ def ingest(
     outcome: Outcome = "new" if stored.note is None else "changed" if touched else "unchanged"
     unknown = sum(one is None for one in about.utterances)
     return Ingested(ident, outcome, len(reading.facts), unknown, about.named)
+
+
+def day_known(conn: sqlite3.Connection, note: Note, place: str | None = None) -> date | None:
+    """The day that the record has for a note, as given when it was ingested before; None for a new one."""
+    ident, _ = _note_of(conn, note, place)
+    row = conn.execute("SELECT day FROM notes WHERE id = ?", (ident,)).fetchone()
+    return date.fromisoformat(row[0]) if row and row[0] else None
 
 
 def _note_of(conn: sqlite3.Connection, note: Note, place: str | None) -> tuple[int, bool]:
