@@ -26,8 +26,8 @@ FAR_OFF: dict[str, Decimal] = {"volume": Decimal("1.8")}
 FAR_OFF_ELSE = Decimal(3)  # ratio beyond which a difference without a cause is no slip but another part's figure
 TURNED = re.compile(r"\b((?:wrong|other) way (?:round|around)|mixed (?:\w+ ){0,3}up|vice versa|swapped)\b")
 WAS = re.compile(r"\b(was|were|had)\b")
-SET_RIGHT = re.compile(r"\b(now|pumped|inflated|set (?:it|them|all|both)|brought|let (?:some|a bit)|closed|adjusted"
-                       r"|regapped|corrected|evened)\b")  # fmt: skip
+SET_RIGHT = re.compile(r"\b(now|pumped|inflated|set (?:it|them|all|both)|brought|let (?:some|a bit)|closed"
+                       r"|adjust(?:ed|ing)|regapped|corrected|evened)\b")  # fmt: skip
 SETTABLE = frozenset({"pressure", "clearance", "play", "height", "toe", "speed"})
 Doubt = Callable[[Case, Fact, Specification, list[Named]], str | None]
 
@@ -152,7 +152,9 @@ def put_right_later(case: Case, fact: Fact, spec: Specification, found: list[Nam
     return None
 
 
-DOUBTS: tuple[Doubt, ...] = (unsure_reading, far_off, unit_unsaid, others_nearer, turned_round, set_right, put_right_later)
+DOUBTS: tuple[Doubt, ...] = (
+    unsure_reading, far_off, unit_unsaid, others_nearer, turned_round, set_right, put_right_later,
+)  # fmt: skip
 
 
 def doubt(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:

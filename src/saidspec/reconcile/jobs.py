@@ -94,7 +94,7 @@ def acted(case: Case, job: Job, action: str) -> Fact | None:
     """The first stated fact that shows an action on what a job is about, or None."""
     for fact in sorted(case.reading.facts, key=lambda one: one.provenance.start):
         hedged = fact.kind == "volume" and fact.assertion == "possible" and fact.role == "drained"
-        if fact.assertion != "stated" and not hedged:  # "I reckon 28 litres came out": the figure is hedged, not the deed
+        if fact.assertion != "stated" and not hedged:  # "I reckon 28 litres came out" hedges the figure, not the deed
             continue
         shown = (fact.kind == "operation" and fact.action == action) or (
             fact.kind == "volume" and action == "drain" and fact.role == "drained") or (

@@ -11,17 +11,20 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from typing import Literal
 
 from saidspec.model import Fact, Sheet, Specification
 from saidspec.reconcile.context import Context, called, says_tail, system_of
 from saidspec.reconcile.phrase import Phrase, conflicting, read_phrase, unsaid_positions
 from saidspec.reference.applicability import applies
-from saidspec.reference.units import convertible
+from saidspec.reference.units import convert, convertible
 
 Certainty = Literal["sure", "unsure", "contested", "none"]
 HELD: frozenset[str] = frozenset({"torque", "size"})  # kinds that speak of a fastener
 BANDS = (0, 1, 2, 2, 3, 4, 5, 5, 6)  # band of each relation, in the order of `relate`
+SMALL = frozenset({"runout", "clearance"})
+LARGEST_PLAY = Decimal(10)  # mm (common practice)
 # Quantities that a meter reads alike, so that either word may be used for the other.
 ALIKE = ({"clearance", "play"}, {"thickness", "depth"}, {"depth", "height"}, {"play", "travel"}, {"length", "height"})
 
@@ -117,6 +120,9 @@ def alike(said: str | None, wanted: str | None) -> bool:
 def fact_quantity(fact: Fact, phrase: Phrase, context: Context) -> str | None:
     """What a measurement is of: by its role, else by the last words of its component."""
     told = context.vocabulary.quantities.get(tuple((fact.role or "").replace("-", " ").split()))
+    if told in SMALL and fact.value is not None and convertible(fact.unit, "mm"):
+        large = convert(fact.value, fact.unit or "mm", "mm") > LARGEST_PLAY
+        told = None if large else told  # no runout is 200 mm: what was measured was not understood
     return told or phrase.quantity
 
 

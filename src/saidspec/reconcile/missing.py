@@ -12,10 +12,14 @@ from saidspec.reconcile.jobs import Job, Need, names, shown_jobs
 from saidspec.reconcile.phrase import read_phrase
 
 DEALT_WITH = frozenset({"stated", "planned", "possible", "negated"})  # said at all, be it that it is still to do
-WORDS: dict[str, str] = {
-    "torque": "tightened", "volume": "filled with how much", "fluid": "filled with what", "odometer": "read",
-    "measurement": "measured", "part_number": "named by its number",
-}  # fmt: skip
+NEVER_SAID: dict[str, str] = {
+    "torque": "that the {part} was tightened",
+    "volume": "how much {part} went in",
+    "fluid": "which {part} went in",
+    "odometer": "what the odometer read",
+    "measurement": "what was measured on the {part}",
+    "part_number": "the number of the {part}",
+}
 
 
 def spec_for(case: Case, need: Need) -> Specification | None:
@@ -57,7 +61,7 @@ def dealt_with(case: Case, need: Need, spec: Specification | None) -> bool:
             if fact.kind == "odometer":
                 return True
             continue
-        if fact.kind == need.kind and (need.kind != "volume" or fact.role in ("added", "capacity", None)) and (
+        if fact.kind == need.kind and (need.kind != "volume" or fact.role != "drained") and (
                 about_part(case, fact, words)
                 or any(one.spec is spec for one in case.match(fact).candidates)):
             return True
@@ -85,9 +89,8 @@ def flag_missing(case: Case, job: Job, shown: Fact, need: Need, spec: Specificat
     """The flag on something that was never said; its fact is the one that shows the work."""
     name = spec.component if spec else need.what
     reference = f" The sheet has {told_spec(spec)} ({spec.source})." if spec and need.kind != "odometer" else ""
-    subject = "the odometer" if need.kind == "odometer" else name
-    message = (f"{name}: the note shows {job.name} and never says that {subject} was {WORDS[need.kind]}: "
-               f"{need.why}.{reference}")
+    lacking = NEVER_SAID[need.kind].format(part=name)
+    message = f"{name}: in the {job.name} the note never says {lacking}: {need.why}.{reference}"
     grave = severity(case, spec) if spec and need.kind == "torque" else "look"
     return Flag("missing", grave, message, name, need.kind, shown.id,
                 reference=reference_of(spec) if spec and need.kind != "odometer" else None)

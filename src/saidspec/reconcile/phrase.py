@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from saidspec.model import Kind
-from saidspec.reconcile.vocabulary import Vocabulary, folded
+from saidspec.reconcile.vocabulary import WORD, Vocabulary, folded
 
 ORDINALS = {"first": "1", "second": "2", "third": "3", "fourth": "4"}
 NUMBERS = {word: str(at) for at, word in enumerate(("two", "three", "four", "five", "six", "seven", "eight"), 2)}
@@ -157,7 +157,7 @@ def unsaid_positions(spec: Phrase, fact: Phrase) -> frozenset[tuple[str, str]]:
 
 def words_of(text: str, vocabulary: Vocabulary) -> Iterator[tuple[int, str]]:
     """(offset, canonical word) of every word of a text, in order."""
-    raw = [(found.start(), folded(found[0])) for found in re.finditer(r"[A-Za-z0-9][A-Za-z0-9.'’]*", text)]
+    raw = [(found.start(), folded(found[0])) for found in WORD.finditer(text)]
     tokens = [(start, word) for start, parts in raw for word in parts]
     words = tuple(word for _, word in tokens)
     at = 0

@@ -18,6 +18,7 @@ SPELLINGS = {
     "tire": "tyre", "calliper": "caliper", "disk": "disc", "gray": "grey", "metre": "meter", "centre": "center",
     "litre": "liter", "plow": "plough", "aluminum": "aluminium", "color": "colour", "mold": "mould",
 }  # fmt: skip
+WORD = re.compile(r"[A-Za-z0-9]+(?:[.'’][A-Za-z0-9]+)*")
 INVARIABLE = frozenset({"chassis", "lens", "gas", "abs", "bus", "plus", "minus", "brass", "glass", "series", "pass"})
 
 
@@ -63,7 +64,7 @@ def fold(word: str) -> str:
 
 def folded(phrase: str) -> tuple[str, ...]:
     """The folded words of a phrase; hyphens part words."""
-    return tuple(fold(word) for word in re.findall(r"[A-Za-z0-9][A-Za-z0-9.'’]*", phrase.replace("-", " ")))
+    return tuple(fold(word) for word in WORD.findall(phrase.replace("-", " ")))
 
 
 def only_meanings(pairs: Iterable[tuple[str, str]]) -> dict[tuple[str, ...], tuple[str, ...]]:
