@@ -1,11 +1,13 @@
-"""The command line: each verb is a module of this package, imported light, working lazily.
+"""The command line: each verb is a module of this package, which is imported when its verb is called.
 
-A module of a verb imports nothing heavy at its top (typer and the standard library only), so that `--help` is fast.
+`--help` lists the verbs from the table below and imports none of them, so that it is fast; a test compares the table
+with what the verbs say of themselves.  A module of a verb imports nothing heavy at its top.
 """
 
 from __future__ import annotations
 
 import sys
+from importlib import import_module
 
 import typer
 
@@ -20,24 +22,51 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 
+# verb → (module, the first line of its help)
+VERBS: dict[str, tuple[str, str]] = {
+    "extract": ("extract", "Read one note and print its facts; opens no record."),
+    "check": ("check", "Compare what a note says with a reference sheet."),
+    "transcribe": ("transcribe", "Write down what is said in a recording, on this machine alone."),
+    "ingest": ("ingest", "Read notes and put what they say into the record."),
+    "vehicle": ("vehicle", "Add, list, show and rename vehicles; tell which vehicle a note is about."),
+    "sheet": ("sheet", "Start a reference sheet, check one, or list what of it was never used."),
+    "reconcile": ("reconcile", "Compare the record with the vehicles' reference sheets, and keep the flags."),
+    "decide": ("decide", "Confirm, correct or reject facts; accept flags with a reason."),
+    "log": ("log", "Write the clean log: each job with what was done, its values and findings, and what is still to do."),
+    "find": ("find", "Find what was said: answers first, then what the reference sheets say, then passages."),
+    "history": ("history", "Tell the history of a part or a vehicle, oldest first."),
+    "due": ("due", "List what is due: intervals of the sheet and of the notes, and follow-ups, overdue first."),
+    "prep": ("prep", "Write the preparation sheet for the next job: cautions, sizes, torques, quantities, parts."),
+    "stock": ("stock", "Show the stock of each fluid, part and material: bought, used, left over, on hand."),
+    "trend": ("trend", "Show how a measurement went over distance or time, and project when a limit is reached."),
+    "hand-over": ("handover", "Write a vehicle's whole history for its next keeper."),
+    "review": ("review", "Open a page, on this machine only, that shows each note's words with what was understood."),
+    "listen": ("listen", "Play the seconds around a fact, or write them to a file where there is no player."),
+    "export": ("export", "Write the whole record as one file a table, described in datapackage.json."),
+    "import": ("import_", "Read an export into a record that holds nothing yet: all of it or nothing."),
+    "backup": ("backup", "Copy the record into one file, while it is in use."),
+    "restore": ("backup", "Put the record back to a backup.  The former record is kept beside it."),
+}
+
 
 @app.callback()
 def saidspec() -> None:
     """Turn dictated workshop notes into a maintenance record that can be trusted."""
 
 
-VERBS = (
-    "extract", "check", "transcribe", "ingest", "vehicle", "reconcile", "sheet", "decide", "log", "find", "history", "due",
-    "prep", "stock", "trend", "handover", "review", "listen", "export", "import_", "backup",
-)  # fmt: skip
+def register(words: list[str]) -> None:
+    """Import the module of the verb that is called; for the list of verbs, name them all and import none."""
+    verb = next((word for word in words if not word.startswith("-")), None)
+    if verb in VERBS:
+        import_module(f"saidspec.cli.{VERBS[verb][0]}")
+        return
+    for name, (_, told) in VERBS.items():
+        app.command(name, help=told)(lambda: None)
 
 
 def main() -> None:
     """Run the command line; unusable input is one line on standard error and exit status 2."""
-    from importlib import import_module
-
-    for verb in VERBS:
-        import_module(f"saidspec.cli.{verb}")
+    register(sys.argv[1:])
     try:
         app()
     except UnusableInput as problem:
