@@ -16,7 +16,7 @@ from saidspec.cli.listen import played, seconds_around
 from saidspec.model import UnusableInput
 from saidspec.sources.read import is_audio, read_note
 from saidspec.sources.sound import RATE, Recording, quietest, seconds_between, windows
-from saidspec.sources.speech_model import VARIABLE, model_folder, model_hash
+from saidspec.sources.speech_model import VARIABLE, fetch_model, model_folder, model_hash
 from saidspec.sources.transcription import append, read_journal
 
 av = pytest.importorskip("av", reason="the extra `voice` is not installed (PyAV)")
@@ -218,6 +218,33 @@ def test_the_hash_of_a_model_changes_with_each_of_its_files(tmp_path: Path) -> N
         (folder / name).write_text("{ }")
         hashes.add(model_hash(folder))
     assert len(hashes) == 5
+
+
+def test_a_model_is_fetched_into_the_users_data_folder_when_asked_for(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    faster_whisper = pytest.importorskip("faster_whisper", reason="the extra `voice` is not installed")
+
+    def fetch(name: str, output_dir: str) -> str:
+        Path(output_dir).parent.mkdir(parents=True)
+        half_model(Path(output_dir), "config.json", "model.bin", "tokenizer.json", "vocabulary.txt")
+        return name
+
+    monkeypatch.setattr(faster_whisper, "download_model", fetch)
+    assert fetch_model("small.en") == tmp_path / "XDG_DATA_HOME" / "saidspec" / "speech-models" / "small.en"
+
+
+def test_a_model_that_cannot_be_fetched_is_told_in_one_line(monkeypatch: pytest.MonkeyPatch) -> None:
+    faster_whisper = pytest.importorskip("faster_whisper", reason="the extra `voice` is not installed")
+
+    def fail(name: str, output_dir: str) -> str:
+        raise ConnectionError(f"no way to {name}\nfor {output_dir}")
+
+    monkeypatch.setattr(faster_whisper, "download_model", fail)
+    with pytest.raises(UnusableInput, match=r"small\.en could not be downloaded: no way to small\.en$"):
+        fetch_model("small.en")
+    with pytest.raises(UnusableInput, match="huge is no size of a speech model; there are tiny"):
+        fetch_model("huge")
 
 
 def test_a_text_file_named_m4a_is_refused(tmp_path: Path) -> None:

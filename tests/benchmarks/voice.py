@@ -121,8 +121,9 @@ def _row(note: str, voice: str, sound: str, runs: list[Run]) -> str:
     length, taken = sum(r.seconds for r in runs), sum(r.taken for r in runs)
     said, errors = sum(r.said for r in runs), sum(r.errors for r in runs)
     facts, kept, wholly = sum(r.facts for r in runs), sum(r.kept for r in runs), sum(r.wholly for r in runs)
+    new = sum(len(r.new) for r in runs)
     return (f"| {note} | {voice} | {sound} | {length:.0f} s | {taken / length:.3f} | {errors / said:.1%} "
-            f"| {kept}/{facts} {kept / facts:.0%} | {wholly / facts:.0%} | {sum(len(r.new) for r in runs)} |")  # fmt: skip
+            f"| {kept}/{facts} {kept / facts:.0%} | {wholly / facts:.0%} | {new} |")  # fmt: skip
 
 
 def main() -> None:
