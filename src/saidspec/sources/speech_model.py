@@ -102,8 +102,13 @@ def fetch_model(name: str) -> Path:
     try:
         download_model(name, output_dir=str(folder))
     except Exception as bad:  # whatever the download client raises: it is not ours and changes with its versions
-        raise UnusableInput(f"the speech model {name} could not be downloaded: {str(bad).splitlines()[0]}") from bad
+        raise UnusableInput(f"the speech model {name} could not be downloaded: {first_line(bad)}") from bad
     return checked(folder, "--fetch-model")
+
+
+def first_line(problem: Exception) -> str:
+    """What an error says, in one line; its kind where it says nothing."""
+    return (str(problem).splitlines() or [type(problem).__name__])[0]
 
 
 MISSING_EXTRA = "a recording can be read once the extra `voice` is installed: pip install 'saidspec[voice]'"

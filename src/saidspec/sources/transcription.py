@@ -17,7 +17,7 @@ from typing import Any
 
 from saidspec.model import UnusableInput
 from saidspec.sources.sound import RATE, Recording, Window, windows
-from saidspec.sources.speech_model import MISSING_EXTRA, model_hash
+from saidspec.sources.speech_model import MISSING_EXTRA, first_line, model_hash
 
 WINDOW = 60 * RATE  # samples in a window: memory stays small, and little is lost by an interruption
 SETTINGS: dict[str, Any] = {
@@ -99,7 +99,7 @@ def load(folder: Path, threads: int) -> Any:
     try:
         return WhisperModel(str(folder), device="cpu", compute_type=COMPUTE, cpu_threads=threads, local_files_only=True)
     except (RuntimeError, ValueError, OSError) as bad:
-        raise UnusableInput(f"the speech model {folder} cannot be loaded: {str(bad).splitlines()[0]}") from bad
+        raise UnusableInput(f"the speech model {folder} cannot be loaded: {first_line(bad)}") from bad
     except Exception as bad:
         # The tokenizer's library raises plain exceptions; anything else is a fault of ours and not hidden.
         if type(bad) is Exception:
