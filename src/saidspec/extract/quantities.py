@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import Any
 
 from saidspec.extract.passage import Passage
+from saidspec.normalise.numbers import whole
 from saidspec.normalise.words import normal_form
 from saidspec.patterns import listed
 
@@ -109,9 +110,11 @@ def _single(page: Passage, at: int, units: UnitTable) -> Quantity:
     lex = page.lexemes[at]
     value = lex.value if lex.value is not None else Decimal(0)
     made = Quantity(at, at + 1, at, value, form=lex.form, sure=lex.sure, unit_end=at + 1)
-    hit = unit_at(page, at + 2 if page.word(at + 1) in ("odd", "ish", "or") and page.word(at + 2) != "so" else at + 1, units)
-    if page.word(at + 1) == "or" and page.word(at + 2) == "so":
-        hit = unit_at(page, at + 3, units)
+    after = page.words(at + 1, at + 4)
+    loose = 2 if after[:2] == ["or", "so"] else 1 if after[:1] in (["odd"], ["ish"]) else 2 if after[:2] == ["-", "ish"] or after[:2] == ["-", "odd"] else 0
+    hit = unit_at(page, at + 1 + loose, units)
+    if hit is None and after[:1] == [","] and len(after) > 1 and after[1] in PLAIN_UNITS:
+        hit = unit_at(page, at + 2, units)  # "164,902, km"
     if page.word(at + 1) == "of" and page.word(at + 2) in ("a", "an"):
         hit = unit_at(page, at + 3, units)  # "eight tenths of a millimetre", "half of a litre"
         if hit and hit[0].dimension == "turn" and lex.form != "fraction":
@@ -119,6 +122,9 @@ def _single(page: Passage, at: int, units: UnitTable) -> Quantity:
     if hit and _is_unit(page, at, hit[1], hit[0]):
         return replace(made, unit=hit[0].unit, dimension=hit[0].dimension, end=hit[1], unit_end=hit[1])
     return made
+
+
+PLAIN_UNITS = {"km", "mile", "kilometre", "psi", "newton", "mm", "millimetre", "kpa", "rpm"}
 
 
 def _is_unit(page: Passage, at: int, end: int, unit: Unit) -> bool:
@@ -142,6 +148,10 @@ def _is_unit(page: Passage, at: int, end: int, unit: Unit) -> bool:
 
 
 RANGE_WORDS = {"to", "-", "–", "through", "till", "until", "and", "or"}
+SHARED = {"torque", "pressure", "length", "mil", "volume", "voltage", "temperature", "distance"}
+# Before "from": the value went from one to the other, and both are values.
+CHANGES = {"went", "go", "gone", "going", "goes", "dropped", "drop", "fell", "fall", "rose", "came", "come", "up", "down", "changed", "change", "moved", "move",
+           "adjusted", "brought", "cut", "backed", "swapped", "switched", "climbed", "reset", "turned", "opened", "take", "took"}
 
 
 def _ranged(page: Passage, item: Quantity, units: UnitTable) -> Quantity:
@@ -152,23 +162,31 @@ def _ranged(page: Passage, item: Quantity, units: UnitTable) -> Quantity:
         return _plus_minus(page, item, units)
     if word not in RANGE_WORDS or not _number(page, place + 1):
         return item
-    if word == "and" and page.word(item.start - 1) != "between":
+    before = page.word(item.start - 1)
+    if word == "and" and not _between(page, item.start):
         return item
-    if word == "or" and not (item.unit == "" and page.word(item.start - 1) not in ("a", "the", "either")):
+    if word == "or" and (item.unit or before in ("a", "the", "either") or page.word(item.start - 2) == "either"):
+        other = _single(page, place + 1, units)
+        if item.unit or other.dimension not in SHARED or not other.value / 4 <= item.value <= other.value * 4:
+            return item
+        return replace(item, unit=other.unit, dimension=other.dimension)  # "either 25 or 30 newton metres"
+    if before == "from" and {*page.words(item.start - 5, item.start - 1)} & CHANGES:
         return item
     other = _single(page, place + 1, units)
     same = not item.unit or not other.unit or item.unit == other.unit
-    if not same or other.value <= item.value or word == "-" and item.unit or other.form == "year":
+    if not same or other.value <= item.value or word == "-" and item.unit or other.form == "year" or item.form == "plural":
         return item
     if word == "or" and (other.value - item.value > max(2, item.value / 4)):
         return item
-    if word == "to" and (item.unit and not other.unit or page.word(item.start - 1) == "from"):
-        if page.word(item.start - 1) == "from" and not other.unit:
-            return item
     if other.value > item.value * 10 and item.value > 0 and word in ("to", "-"):
         return item
     return replace(item, end=other.end, high=other.value, unit=other.unit or item.unit, unit_end=other.unit_end,
                    dimension=other.dimension or item.dimension, sure=item.sure and other.sure)
+
+
+def _between(page: Passage, at: int) -> bool:
+    """"Between 20 and 25", "anywhere between about 20 and 25"."""
+    return "between" in page.words(at - 3, at) and page.word(at - 1) in ("between", "about", "roughly", "around", "say", "like")
 
 
 def _number(page: Passage, at: int) -> bool:
@@ -197,44 +215,53 @@ def _plus_minus(page: Passage, item: Quantity, units: UnitTable) -> Quantity:
                    unit=item.unit or spread.unit, dimension=item.dimension or spread.dimension)
 
 
-ANGLE_JOINTS = (("plus",), ("+",), ("and", "then"), ("then",), ("and",), (",", "then"), (",", "plus"), ("followed", "by"), (",", "and"),
-                ("plus", "another"), ("then", "another"), ("and", "another"), ("and", "then", "another"), ("then", "turn"),
-                ("and", "a", "further"), ("plus", "a", "further"), ("then", "a", "further"), ("then", "go", "another"), ("and", "then", "the"),
-                ("then", "it", "gets", "another"), (",", "then", "another"), ("then", "an", "extra"), ("plus", "an", "extra"), ("with",), ("and", "the"),
-                ("then", "the"), ("and", "turn"), ("plus", "a"), ("and", "a"), ("and", "then", "a"), ("then", "a"), (",", "then", "a"), ("and", "an", "extra"))
+# What joins a torque to the turn behind it: a run of these words, of which one leads.
+LEADS = {"plus", "+", "then", "another", "further", "extra", "followed", "and", "with", "&"}
+FILLERS = LEADS | {"a", "an", "the", ",", "by", "it", "get", "gets", "got", "go", "goes", "turn", "turned", "on", "them", "more", "again", "give", "gave", "its", "their"}
+ANGLES = {15, 20, 30, 40, 45, 50, 60, 75, 80, 90, 100, 110, 120, 135, 140, 150, 160, 180, 225, 240, 270, 360}
+
+
+def _joint(page: Passage, at: int) -> tuple[int, set[str]]:
+    """The place behind a run of joining words at `at` that a number follows, and the leading words of it."""
+    place, leads = at, set()
+    while place - at < 7 and page.word(place) in FILLERS:
+        leads |= {page.word(place)} & LEADS
+        place += 1
+    return (place, leads) if leads and _number(page, place) else (at, set())
 
 
 def _angled(page: Passage, item: Quantity, units: UnitTable) -> Quantity:
     """With the further turn: "120 newton metres plus 90 degrees", "90 and then 60 degrees", "then a quarter turn"."""
-    if item.dimension not in ("torque", "") or item.form in ("fraction", "year"):
+    if item.dimension not in ("torque", "") or item.form in ("fraction", "year", "plural"):
         return item
-    for joint in ANGLE_JOINTS:
-        if tuple(page.words(item.end, item.end + len(joint))) != joint:
-            continue
-        place = item.end + len(joint)
-        if not _number(page, place):
-            continue
-        turn = _single(page, place, units)
-        if turn.dimension == "degree" and 15 <= turn.value <= 360 and turn.unit == "deg":
-            angle, end = turn.value, turn.end
-        elif turn.dimension == "turn" and turn.value <= 2 and item.dimension == "torque":
-            angle, end = turn.value * 360, turn.end
+    angle, end, waiting = Decimal(0), item.end, False
+    while True:
+        place, leads = _joint(page, end)
+        if not leads:
+            break
+        if not item.dimension and not angle and leads <= {"and", "with", "&"}:
+            break  # "90 and 60 degrees" are two values
+        step = _single(page, place, units)
+        if step.dimension == "degree" and step.unit == "deg" and 5 <= step.value <= 360:
+            angle, end, waiting = angle + step.value, step.end, False
+        elif step.dimension == "turn" and step.value <= 2 and (item.dimension == "torque" or angle):
+            angle, end, waiting = angle + step.value * 360, step.end, False
+        elif not step.dimension and step.value in ANGLES and (leads & {"plus", "+"} or waiting) and (item.dimension == "torque" or _degrees_follow(page, step.end, units)):
+            angle, end, waiting = angle + step.value, step.end, True  # "plus ninety plus ninety degrees"
         else:
-            continue
-        while True:  # "plus ninety plus ninety degrees": one turn in two steps
-            more = next((j for j in (("plus",), ("and",), ("and", "another"), ("plus", "another"), ("then", "another"), (",", "then", "another"), ("and", "then", "another"))
-                         if tuple(page.words(end, end + len(j))) == j and _number(page, end + len(j))), None)
-            if more is None:
-                break
-            extra = _single(page, end + len(more), units)
-            if extra.dimension != "degree":
-                break
-            angle, end = angle + extra.value, extra.end
-        return replace(item, angle=angle, end=end, dimension="torque")
-    return item
+            break
+    return replace(item, angle=whole(angle), end=end, dimension="torque") if angle else item
+
+
+def _degrees_follow(page: Passage, at: int, units: UnitTable) -> bool:
+    """A further step behind it has the unit: "90 plus 90 degrees"."""
+    place, leads = _joint(page, at)
+    return bool(leads) and _single(page, place, units).dimension == "degree"
 
 
 def _approximated(page: Passage, item: Quantity) -> Quantity:
+    if item.form == "couple":
+        return replace(item, approximate=True)
     for at in range(item.start, item.start - 4, -1):
         cue = page.approx_ends.get(at)
         if cue and cue.term.meant == "forward":

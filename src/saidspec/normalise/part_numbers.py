@@ -71,6 +71,8 @@ class PartNumberReader(CodeReader):
             return None
         code = text.upper()
         clear = text == code and "-" in code
+        if not cue and not clear and any(len(self.toks[i].lower) > 3 - (self.toks[at].kind == "figure") for i in range(at, last) if self.toks[i].kind == "word"):
+            return None  # "45-ish", "12-point"
         if cue == STRONG and (alone or code.isdigit()) and (last in self.numbers or len(code) < 5):
             return None
         if not any(c.isalpha() for c in code) and cue != STRONG:
