@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import json
+import sys
 from pathlib import Path
 
 import pytest
+from typer.testing import CliRunner
 
+from saidspec.cli.main import app
 from tests.report_cli import record_in, refused, run
 
 
@@ -48,3 +51,15 @@ def test_a_plot_that_cannot_be_drawn_says_why(record: Path, tmp_path: Path) -> N
     base = ("trend", "--record", record, "--vehicle", "drover")
     assert "ends in .svg or .png" in refused(*base, "--plot", tmp_path / "pads.pdf")
     assert "name the part more exactly" in refused(*base, "chain", "--plot", tmp_path / "pads.svg")
+
+
+def test_without_matplotlib_the_page_says_so_and_has_its_table(record: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "matplotlib", None)
+    monkeypatch.setattr("saidspec.report.plot.available", lambda: False)
+    result = CliRunner().invoke(app, ["trend", "--record", str(record), "--vehicle", "drover", "--format", "html"])
+    assert result.exit_code == 0
+    assert "<svg" not in result.stdout
+    assert "8.4 mm" in result.stdout
+    assert "extra `plot`" in result.stderr
+    line = refused("trend", "brake pad", "--record", record, "--vehicle", "drover", "--plot", record.with_name("x.svg"))
+    assert "extra `plot`" in line

@@ -97,6 +97,19 @@ def test_a_note_without_facts_keeps_its_numbers(conn: sqlite3.Connection) -> Non
     assert made.jobs[-1].notes == ("odd.txt",)
 
 
+def test_a_number_of_a_note_on_two_vehicles_is_in_the_log_of_its_own(conn: sqlite3.Connection) -> None:
+    lines = [("van at 90 and 33", [("torque", "90", {"value": "90"})]),
+             ("bike at 20", [("torque", "20", {"value": "20"})]), ("and 44", [])]  # fmt: skip
+    note = ingest(conn, reading("both.txt", "2026-05-09", lines, loose=("33", "44"))).note
+    for position, vehicle in enumerate((1, 2, 2)):
+        conn.execute("UPDATE utterances SET vehicle = ? WHERE note = ? AND position = ?", (vehicle, note, position))
+    conn.execute("UPDATE facts SET vehicle = 1 WHERE note = ? AND quote = '90'", (note,))
+    conn.execute("UPDATE facts SET vehicle = 2 WHERE note = ? AND quote = '20'", (note,))
+    told = {vehicle: [number.quote for job in queries.jobs(conn, vehicle) for name, number in job.unclaimed
+                      if name == "both.txt"] for vehicle in (1, 2, None)}  # fmt: skip
+    assert told == {1: ["33"], 2: ["44"], None: ["33", "44"]}
+
+
 def test_a_note_of_no_known_vehicle_is_in_the_log_of_all(conn: sqlite3.Connection) -> None:
     ingest(conn, reading("whose.txt", "2026-05-09", [("nuts at 90", [("torque", "90", {"value": "90"})])]))
     assert queries.jobs(conn)[-1].vehicle == queries.UNKNOWN

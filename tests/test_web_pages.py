@@ -95,6 +95,13 @@ def test_parts_end_between_utterances(conn: sqlite3.Connection) -> None:
     assert begins(second[0]) == len(line) + 1
 
 
+def test_what_could_not_be_read_is_told(conn: sqlite3.Connection) -> None:
+    conn.execute("INSERT INTO problems (note, position, message, start) VALUES (4, 0, 'a cue <without> end', 12)")
+    html = note_page(conn, 4, 1, "token")
+    assert html is not None
+    assert 'a cue &lt;without&gt; end <span class="words">(character 12)' in html
+
+
 def test_a_note_that_is_not_there_is_none(conn: sqlite3.Connection) -> None:
     assert note_page(conn, 999, 1, "token") is None
 

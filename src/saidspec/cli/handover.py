@@ -32,7 +32,6 @@ def hand_over_command(
         raise UnusableInput(f"cannot write {output}: name a file that ends in .html, .pdf or .json")
     from saidspec.record.report_queries import jobs, specifications
     from saidspec.report.handover import hand_over
-    from saidspec.report.plot import inline_pictures
     from saidspec.report.render import rendered
 
     conn = reporting.opened(record)
@@ -42,7 +41,7 @@ def hand_over_command(
     if ending == ".json":
         reporting.put(rendered("handover", told, "json"), output)
         return
-    plots = inline_pictures(told.trends.trends)
+    plots = reporting.plots_of(told.trends.trends)
     page = rendered("handover", told, "html", plots=plots, paper=ending == ".pdf")
     if ending == ".html":
         reporting.put(page, output)

@@ -72,6 +72,15 @@ def put(content: str | bytes, output: Path | None) -> None:
     print(f"written: {output}", file=sys.stderr)
 
 
+def plots_of(some: Any) -> dict[int, str]:
+    """The plots of trends inside HTML, by position; a word on standard error where they cannot be drawn."""
+    from saidspec.report.plot import available, inline_pictures
+
+    if some and not available():
+        print("no plots: they need matplotlib (the extra `plot`); the tables hold the same values", file=sys.stderr)
+    return inline_pictures(some)
+
+
 def report(name: str, value: Any, form: Form, output: Path | None, **more: Any) -> None:
     """Render a report and put it where it goes."""
     from saidspec.report.render import rendered

@@ -39,12 +39,8 @@ def trend_command(
     told = trends(one.name, held, specifications(conn, one), one.vehicle.odometer_unit, day, part)
     if plot:
         _plot(told, plot)
-    plots = {}
-    if form is reporting.Form.html:
-        from saidspec.report.plot import inline_pictures
-
-        plots = inline_pictures(told.trends)
-    reporting.report("trend", told, form, output, **({"plots": plots} if form is reporting.Form.html else {}))
+    more = {"plots": reporting.plots_of(told.trends)} if form is reporting.Form.html else {}
+    reporting.report("trend", told, form, output, **more)
 
 
 def _plot(told: object, plot: Path) -> None:

@@ -43,12 +43,17 @@ LEFT JOIN vehicles AS v ON v.id = g.vehicle
 LEFT JOIN notes AS n ON n.id = g.note
 LEFT JOIN decisions AS d ON d.flag_key = g.key AND d.current = 1
 """
+# A number of a note on several vehicles goes with the utterance that holds it.
 UNCLAIMED = """
 SELECT u.*, n.name AS note_name, n.day AS job_day, coalesce(v.name, :unknown) AS vehicle_name
-FROM unclaimed AS u
+FROM (SELECT *, (SELECT s.vehicle FROM utterances AS s WHERE s.note = unclaimed.note AND s.start <= unclaimed.start
+    ORDER BY s.position DESC LIMIT 1) AS about FROM unclaimed) AS u
 JOIN notes AS n ON n.id = u.note
-LEFT JOIN vehicles AS v ON v.id = n.vehicle
+LEFT JOIN vehicles AS v ON v.id = coalesce(u.about, n.vehicle)
 """
+OF_VEHICLE = """u.note IN (
+        SELECT id FROM notes WHERE vehicle = :vehicle UNION SELECT note FROM facts WHERE vehicle = :vehicle)
+    AND coalesce(u.about, n.vehicle, :vehicle) = :vehicle"""
 
 
 def vehicles(conn: sqlite3.Connection) -> list[VehicleEntry]:
@@ -85,7 +90,7 @@ def jobs(
     one = "f.vehicle = :vehicle" if vehicle is not None else "true"
     order = "job_day IS NULL, job_day, f.vehicle, f.job, f.note, f.number, f.id"
     sql = f"{ENTRIES} WHERE {span} AND {one} ORDER BY {order}"
-    one = "n.vehicle = :vehicle" if vehicle is not None else "true"
+    one = OF_VEHICLE if vehicle is not None else "true"
     loose = [
         Loose(row["note"], row["note_name"], day_value(row["job_day"]), row["vehicle_name"],
               Unclaimed(row["quote"], row["start"], row["end"], row["time"]))

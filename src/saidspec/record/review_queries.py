@@ -6,7 +6,7 @@ import sqlite3
 from dataclasses import dataclass
 from datetime import date
 
-from saidspec.model import Unclaimed
+from saidspec.model import Problem, Unclaimed
 from saidspec.record.entry_rows import day_value
 
 NOTES = """
@@ -37,11 +37,12 @@ class NoteSummary:
 
 @dataclass(frozen=True, slots=True)
 class NoteText:
-    """The text of a note and the numbers in it that no rule understood."""
+    """The text of a note, the numbers in it that no rule understood, and what of it could not be read."""
 
     summary: NoteSummary
     text: str
     unclaimed: tuple[Unclaimed, ...]
+    problems: tuple[Problem, ...] = ()
 
 
 def notes(conn: sqlite3.Connection) -> list[NoteSummary]:
@@ -56,7 +57,9 @@ def note_text(conn: sqlite3.Connection, note: int) -> NoteText | None:
         return None
     text = conn.execute("SELECT text FROM readings WHERE note = ? AND current = 1", (note,)).fetchone()
     loose = conn.execute('SELECT quote, start, "end", time FROM unclaimed WHERE note = ? ORDER BY start', (note,))
-    return NoteText(_summary(row), text[0] if text else "", tuple(Unclaimed(*one) for one in loose))
+    problems = conn.execute('SELECT message, start, "end" FROM problems WHERE note = ? ORDER BY position', (note,))
+    return NoteText(_summary(row), text[0] if text else "", tuple(Unclaimed(*one) for one in loose),
+                    tuple(Problem(*one) for one in problems))  # fmt: skip
 
 
 def note_of_fact(conn: sqlite3.Connection, fact: int) -> int | None:

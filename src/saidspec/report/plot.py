@@ -38,6 +38,13 @@ def picture(made: Trend, form: Literal["svg", "png"]) -> bytes:
     return file.getvalue()
 
 
+def available() -> bool:
+    """Whether plots can be drawn here."""
+    from importlib.util import find_spec
+
+    return find_spec("matplotlib") is not None
+
+
 def inline_pictures(some: Sequence[Trend]) -> dict[int, str]:
     """The plots of those trends that have at least two points as SVG inside HTML, by position.
 
