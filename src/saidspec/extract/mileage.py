@@ -21,7 +21,7 @@ def travel(page: Passage, numbers: dict[int, Quantity], units: dict[str, str], p
     """How the note counts distance: the unit of its first long distance, else of any; hours where it has an hour meter."""
     far = [item for item in numbers.values() if item.dimension == "distance"]
     long = [item for item in far if item.value >= 1000]
-    unit = next((item.unit for item in long or far), None)
+    unit = next((settled_unit(page, item.end, units) or item.unit for item in long or far), None)
     if unit is None:
         unit = next((units[word] for at, word in enumerate(page.norm) if word in units and len(word) > 1), None)
     if unit is None and any(page.norm[i] == "hourmeter" or page.norm[i] == "hour" and page.word(i + 1) in ("meter", "metre")
@@ -30,9 +30,25 @@ def travel(page: Passage, numbers: dict[int, Quantity], units: dict[str, str], p
     return Travel(unit, units, past)
 
 
-def settle_readings(page: Passage, drafts: list[Draft]) -> None:
-    """Give each odometer reading its standing by the present one."""
-    readings = sorted((draft for draft in drafts if draft.kind == "odometer" and draft.value is not None), key=lambda draft: draft.start)
+FILLERS = {"uh", "um", "er", "no", "sorry", "i", "mean", "wait", ",", "rather", "not", "well", "or"}
+
+
+def settled_unit(page: Passage, end: int, words: dict[str, str]) -> str | None:
+    """The unit to which a speaker corrects the one at token `end`: "kilometers, uh, miles"; None where he does not."""
+    at = end
+    while at < len(page) and at - end < 5 and page.norm[at] in FILLERS:
+        at += 1
+    word = page.word(at)
+    return words[word] if at > end and word in words and len(word) > 1 and page.word(at - 1) != "not" else None
+
+
+def settle_readings(page: Passage, drafts: list[Draft], travel: Travel) -> None:
+    """Give each odometer reading its unit and its standing by the present one."""
+    for draft in drafts:
+        if draft.kind in ("odometer", "interval") and draft.unit in ("mi", "km"):
+            draft.unit = settled_unit(page, draft.end, travel.words) or draft.unit
+    _settled_value(page, drafts)
+    readings = sorted((draft for draft in drafts if draft.kind == "odometer" and draft.value is not None and draft.assertion != "retracted"), key=lambda draft: draft.start)
     now = next((draft for draft in readings if draft.assertion == "stated" and draft.rule in NAMED), None) or next(
         (draft for draft in readings if draft.assertion == "stated"), None)
     if now is None or now.value is None:
@@ -53,6 +69,15 @@ def settle_readings(page: Passage, drafts: list[Draft]) -> None:
     for draft in drafts:
         if draft.kind == "duration" and draft.unit == now.unit and _lasted(draft, now, earlier):
             draft.kind, draft.role, draft.rule, draft.assertion = "interval", "since last", "interval.difference", "historical"
+
+
+def _settled_value(page: Passage, drafts: list[Draft]) -> None:
+    """"Just shy of 140,000, call it 139,800": the reading that the speaker settles on replaces the one before."""
+    readings = sorted((draft for draft in drafts if draft.kind == "odometer"), key=lambda draft: draft.start)
+    for old, new in zip(readings, readings[1:], strict=False):
+        words = page.words(old.end, new.start)
+        if len(words) <= 8 and ("call", "it") in zip(words, words[1:], strict=False):
+            old.assertion, old.cue, old.replaced_by = "retracted", "correction.call-it", new
 
 
 NAMED = {"odometer.named", "odometer.bare", "odometer.hours"}

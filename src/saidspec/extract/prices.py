@@ -14,6 +14,7 @@ from saidspec.extract.draft import Draft
 from saidspec.extract.quantities import Quantity
 from saidspec.extract.values import ValueReader
 
+PAID = {"was", "were", "cost", "paid", "spent", "charged"}
 PIECES = set(range(2, 13))
 TYRES = {"tyre", "spare", "wheel", "tongue", "hitch"}
 LINKS = {",", "was", "is", "were", "at", "for", "'s", "it", "dash", "-", "–", "and", "they", "are", ":", "just", "only", "about", "came", "left", "right",
@@ -168,6 +169,8 @@ class Prices:
         if role is None and target.mention is not None and self.values.page.words(money.end, money.end + 2) == ["a", target.mention.head]:
             draft.role = "each"
         draft.assertion, draft.cue = self._standing(money)
+        if draft.assertion == "stated" and self.values.page.word(money.start - 1) in PAID:
+            draft.rule = "cost.paid"
         self.values.ends.append(money.end)
         self.found.append(draft)
         return draft

@@ -88,7 +88,7 @@ def read_passage(page: Passage, rules: Rules) -> Read:
             read.drafts += [draft for draft in (item(),) if draft]
         read.focus_at[at] = attention.history[-1] if attention.history else None
     read.drafts += date_facts(days, page.note.date)
-    settle_readings(page, read.drafts)
+    settle_readings(page, read.drafts, memory.travel)
     settle_codes(page, read.drafts)
     return read
 

@@ -245,7 +245,7 @@ class ValueReader:
             self.claimed.update(range(item.start, item.end))
         if sort.kind is None:
             return None
-        return self._draft(item, sort, self.fitting(sort.kind, sort.role, target, item.start))
+        return self._draft(item, sort, self.fitting("volume" if sort.rule == "count.containers" else sort.kind, sort.role, target, item.start))
 
     def _adjusted(self, item: Quantity) -> Draft | None:
         """"Moved it over, now 11 mm": the value after an adjustment is of what was measured before."""
