@@ -36,7 +36,7 @@ def mishearings(entries: Iterable[dict[str, Any]]) -> dict[str, list[Mishearing]
         words = {key: frozenset(normal_form(word) for word in listed(entry.get(key))) for key in
                  ("before", "after", "near")}
         for form in listed(entry["heard"]):
-            heard = tuple(normal_form(word) for word in form.replace("-", " ").split())
+            heard = tuple(normal_form(word) for word in form.replace("-", " ").replace("'s", " 's").split())
             table.setdefault(heard[0], []).append(Mishearing(
                 f"mishearing.{entry['id']}", heard, tuple(entry["meant"].split()), Decimal(str(entry.get("cost", 0.1))),
                 **words, before_unit=bool(entry.get("before_unit")), before_number=bool(entry.get("before_number")),

@@ -217,6 +217,8 @@ class PartNumberReader(CodeReader):
         doubtful = self.words.doubtful_names.get(word)
         if doubtful and (fresh and text and not self.goes_on_word(at + 1) or self.lower(at + 1) in self.words.separators or self.lower(at + 1) in self.words.names):
             return doubtful, at + 1
+        if fresh and text.strip("-").isdigit() and len(word) > 2 and self.lower(at - 1) == "-":
+            return None  # "45-ish"
         joined = bool(text) and self.toks[at].start == self.toks[at - 1].end
         if len(word) <= 3 and word.isascii() and (fresh and text or joined or word not in self.words.not_letters) and (
                 word not in self.unit_forms or len(word) == 1 and (fresh or text[:1].isalpha()) or self.lower(at + 1) in self.words.separators):
