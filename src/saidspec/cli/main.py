@@ -24,6 +24,7 @@ app = typer.Typer(
 
 # verb → (module, the first line of its help)
 VERBS: dict[str, tuple[str, str]] = {
+    "demo": ("demo", "Turn the notes of an invented workshop into a record, and show it."),
     "extract": ("extract", "Read one note and print its facts; opens no record."),
     "check": ("check", "Compare what a note says with a reference sheet."),
     "transcribe": ("transcribe", "Write down what is said in a recording, on this machine alone."),
