@@ -134,7 +134,9 @@ class Grammar:
         total, group, place, found = Decimal(0), Decimal(0), at, False
         if self.lower(at) == "a" and self.lower(at + 1) in self.words.scales:
             group, place, found = Decimal(1), at + 1, False
-        elif self.lower(at) in self.words.scales and self.lower(at) in ("hundred", "thousand"):
+        elif self.lower(at) in ("hundred", "thousand"):
+            if self.lower(at - 1) in ("several", "few", "many", "some"):
+                return None
             group = Decimal(1)
         else:
             head = self.hundreds(at)
@@ -155,6 +157,8 @@ class Grammar:
                 total += group * scale
                 group = Decimal(0)
                 place += 1
+            if scale == 100 and self.words.scales.get(self.lower(place), 0) >= 1000:
+                continue  # "two hundred thousand"
             after = place + 1 if self.lower(place) == "and" else place
             tail = (self.hundreds(after) if scale == 1000 else None) or self.below_hundred(after)
             if tail is None and scale > 100:
@@ -277,20 +281,20 @@ class Grammar:
 
     def couple(self, at: int) -> Number | None:
         """"A couple of litres", "couple quarts": two, and not quite; only before a unit."""
-        start = at - 1 if self.lower(at - 1) == "a" and self.near(at) else at
         place = at + 2 if self.lower(at + 1) == "of" else at + 1
-        if start < at or self.lower(at) != "couple" or not self.is_unit(self.lower(place)) or len(self.lower(place)) < 2:
+        scale = self.words.scales.get(self.lower(place), 1)
+        place += scale > 1
+        if scale == 1 and not self.is_unit(self.lower(place)) or scale == 1 and len(self.lower(place)) < 2:
             return None
-        return Number(at, place, Decimal(2), "couple", "2")
+        return Number(at, place, Decimal(2 * scale), "couple", str(2 * scale))
 
     def article(self, at: int) -> Number | None:
         """"A litre of", "a thou", "another quart", "a couple of litres": one (or two) of a unit that is not in figures."""
         if self.lower(at) not in ("a", "an", "another"):
             return None
         if self.lower(at + 1) == "couple":
-            place = at + 3 if self.lower(at + 2) == "of" else at + 2
-            unit = self.lower(place)
-            return Number(at, place, Decimal(2), "couple", "2") if self.is_unit(unit) and len(unit) > 1 else None
+            found = self.couple(at + 1)
+            return Number(at, found.last, found.value, "couple", found.digits) if found else None
         unit, after = self.lower(at + 1), self.lower(at + 2)
         ends = ("", "\n", ".", ",", ";", "!", "?")
         if unit not in self.words.with_article or after not in ends and after not in self.words.after_article and unit != "thou":
@@ -397,9 +401,10 @@ class Grammar:
     def scaled_by(self, number: Number) -> Number:
         """"Ninety four and a half thousand", "1.5 thousand": the number times the scale that follows it."""
         word = self.lower(number.last)
-        if word != "thousand" and not (word == "k" and self.lower(number.last + 1) in self.words.distances):
+        scale = self.words.scales.get(word, 0)
+        if scale < 1000 and not (word == "k" and self.lower(number.last + 1) in self.words.distances):
             return number
-        value = whole(number.value * 1000)
+        value = whole(number.value * max(scale, 1000))
         return Number(number.first, number.last + 1, value, "scaled", str(value))
 
     def one_is_number(self, at: int) -> bool:
@@ -409,6 +414,6 @@ class Grammar:
         if self.lower(at - 1) in ("this", "that", "the", "each", "other", "which", "every", "last", "next", "new", "old",
                                   "left", "right", "front", "rear", "another", "first", "second", "no", "any", "big"):
             return False
-        if self.is_unit(word) or word in ("to", "or", "and") and self.words.small(self.lower(after + 1)) is not None:
+        if self.is_unit(word) or word in ("to", "or", "and", ",") and self.words.small(self.lower(after + 1)) is not None:
             return True
         return self.words.small(word) is not None or word in self.words.zeros or self.lower(at - 1) == "point"
