@@ -24,6 +24,7 @@ from saidspec.extract.rules import Rules, load_rules
 from saidspec.model import Fact, Note, Provenance, Reading, Unclaimed
 from saidspec.normalise.lexemes import normalised
 from saidspec.normalise.speech import speech
+from saidspec.sources.hearing import as_heard
 
 
 def read(note: Note, day: date | None = None, rules: Rules | None = None) -> Reading:
@@ -35,8 +36,8 @@ def read(note: Note, day: date | None = None, rules: Rules | None = None) -> Rea
     page = passage(note, aligned, lexemes, rules.nlp, rules.matcher, rules.lexicon)
     found = read_passage(page, rules)
     _settle(found, rules)
-    facts = _facts(found)
-    return Reading(note, tuple(facts), tuple(_unclaimed(found)), note.problems + rules.problems)
+    facts, unsure = as_heard(note, tuple(_facts(found)))
+    return Reading(note, facts, tuple(_unclaimed(found)), note.problems + unsure + rules.problems)
 
 
 def _settle(found: Read, rules: Rules) -> None:

@@ -14,7 +14,7 @@ IN_WORD_HYPHEN = re.compile(r"(?<=[A-Za-z])[-‐‑](?=[A-Za-z]{3})")
 
 def speech(note: Note) -> Aligned:
     """The utterances of a note joined by line ends, or by spaces where captions run on; white space made single."""
-    runs_on = note.source.format in CAPTIONS or note.source.format.startswith(("transcript", "audio"))
+    runs_on = note.source.format in CAPTIONS or note.source.format == "stamped" or note.source.format.startswith(("transcript", "audio"))
     edits: list[Edit] = []
     at = 0
     for utterance in note.utterances:
@@ -31,7 +31,7 @@ def speech(note: Note) -> Aligned:
 def _joint(text: str, at: int, utterance: Utterance, runs_on: bool) -> str:
     if at == 0:
         return ""
-    return " " if runs_on and not utterance.heading else "\n"
+    return " " if (runs_on or utterance.continues) and not utterance.heading else "\n"
 
 
 def _inside(text: str, utterance: Utterance) -> list[Edit]:
