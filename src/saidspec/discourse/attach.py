@@ -64,9 +64,10 @@ class Neighbours:
     def modified(self, start: int, end: int) -> Mention | None:
         """"10 mm bolts", "5 L jug": the phrase right behind the value, unless that begins a statement of its own."""
         item = self.by_start.get(end)
-        for place in (end + 1, end + 2):
-            if item is None and self.page.word(place - 1) in ADJECTIVES:
-                item = self.by_start.get(place)  # "two little screws", "four of the bolts"
+        place = end
+        while item is None and place - end < 2 and self.page.word(place) in ADJECTIVES:
+            place += 1
+            item = self.by_start.get(place)  # "two little screws", "four of the bolts"
         if item is None or item.kind == "position":
             return None
         if item.general and item.fastener:

@@ -36,6 +36,7 @@ class Attention:
     corner: bool = False  # the side was set by a wheel, a hub or "side": it holds for all that is done there
     end: tuple[str, str] | None = None  # (system, end)
     system: str = ""
+    counts: dict[str, int] = field(default_factory=dict)  # how often parts of each system were named
     job: str = ""  # the first system named, that of the note's title
 
     def hear(self, mention: Mention) -> Mention:
@@ -61,11 +62,13 @@ class Attention:
             end = said.axis("end")
             if end:
                 self.end = (full.system, end)
-            system = self.lexicon.systems.get(full.system)
-            if not side and system is not None and not system.sided and full.system not in ("electrical", "lighting", "general"):
-                self.side, self.corner = None, False
+            self.counts[full.system] = self.counts.get(full.system, 0) + 1
             self.system = full.system
             self.job = self.job or full.system
+
+    def leading_system(self) -> str:
+        """The system most spoken of, of that in focus and that of the job."""
+        return max((self.system, self.job), key=lambda name: self.counts.get(name, 0))
 
     def name_system(self, system: str) -> None:
         """A system named as such ("oil service", "front brakes") turns attention to it."""
@@ -152,7 +155,8 @@ class Attention:
     def _sided(self, mention: Mention) -> Mention:
         system = self.lexicon.systems.get(mention.system)
         positions = dict(mention.positions)
-        if self.side and "side" not in positions and (system is not None and system.sided or self.corner and (
+        here = self.lexicon.systems.get(self.system)
+        if self.side and "side" not in positions and (system is not None and system.sided or self.corner and here is not None and here.sided and (
                 mention.general or mention.system in ("driveline", "trailer", "general"))):
             if not (mention.plural and {*mention.words} & {"wheel", "lug", "tyre"}):
                 positions["side"] = self.side

@@ -99,8 +99,10 @@ def _target(source: Draft, about: Mention | None, side: str | None, other: bool,
         if flipped is None:
             return None
         positions["side"] = flipped.axis("side") or ""
+    elif other and attention.side:
+        positions["side"] = attention.side
     elif other:
-        positions["side"] = "other"
+        return None
     return replace(base, words=source.mention.words if len(source.mention.words) > len(base.words) else base.words,
                    positions=tuple(positions.items()))
 

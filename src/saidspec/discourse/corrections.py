@@ -28,6 +28,8 @@ def takes_back_at(page: Passage, found: Found) -> bool:
     """"No" takes back before a mark, a value or "it's"; not in "no leaks" or "sorry about the noise"."""
     after = page.word(found.end)
     said = page.norm[found.start : found.end]
+    if said == ["no"] and after == "." and page.word(found.start - 1) in ("the", "of", "cylinder", "fuse", "bolt", "on", "in"):
+        return False  # "the no. 2 bolt"
     if said == ["no"]:
         return after in (",", ".", "...", "…", "it", "that", "this", "the", "they", "make", "a", "an", "-", "–", "not", "wait", "sorry") or (
             found.end < len(page) and page.lexemes[found.end].kind in ("number", "code"))

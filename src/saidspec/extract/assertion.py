@@ -54,15 +54,21 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int]) -> Cu
     forward = {(start, end) for start, end, _, _, direction in simple if direction == "forward"}
     backward = {(start, end) for start, end, _, _, direction in simple if direction == "backward"}
     for start, end, category, name, direction in simple + _sources(page):
-        if direction == "backward" and (start, end) in forward and _value_soon(made, end):
-            continue
-        if direction == "forward" and (start, end) in backward and not _value_soon(made, end):
+        both = (start, end) in (forward if direction == "backward" else backward)
+        if both and direction == ("forward" if _points_back(made, start, end) else "backward"):
             continue
         if direction in ("forward", "both"):
             _keep(made, Cue(start, end, category, name, False, end, _forward_end(made, end, category)))
         if direction in ("backward", "both"):
             _keep(made, Cue(start, end, category, name, True, _backward_start(made, start, category), start))
     return made
+
+
+def _points_back(made: Cues, start: int, end: int) -> bool:
+    """A cue that may point either way points to the value right before it, else forward where a value follows."""
+    page = made.page
+    behind = any(page.lexemes[at].kind in ("number", "code") for at in range(max(page.sentence_start(start), start - 3), start))
+    return behind and page.word(start - 1) not in (",", ";", "so", "and", "but", "on") or not _value_soon(made, end)
 
 
 def _value_soon(made: Cues, at: int) -> bool:
@@ -87,6 +93,11 @@ def _sources(page: Passage) -> list[tuple[int, int, str, str, str]]:
     """"The book says", "sticker on the door gives": a source and a verb of saying, a few words between."""
     found = []
     cues = page.found.get("cue", ())
+    named = {at for cue in cues if cue.term.detail == "source" for at in range(cue.start, cue.end + 5)}
+    for cue in cues:
+        if cue.term.detail == "source_verb" and page.word(cue.start) in ("say", "says") and cue.start not in named and not (
+                {*page.words(cue.start - 5, cue.start)} & INSTRUMENTS):
+            found.append((cue.start, cue.end, "quoted", "part-says", "forward"))  # "the cap of the reservoir says DOT 4"
     for cue in cues:
         if cue.term.detail != "source" or page.word(cue.start - 1) in ("a", "of"):
             continue
@@ -113,6 +124,8 @@ def name_of(page: Passage, cue: Found) -> str:
     return " ".join(page.words(cue.start, cue.end))
 
 
+INSTRUMENTS = {"clock", "indicator", "meter", "gauge", "multimeter", "scanner", "dash", "odometer", "dial", "scale", "tester", "thermometer", "gun", "wrench", "i", "we",
+               "display", "needle", "reader", "dipstick", "stick", "speedo", "mic", "micrometer", "vernier", "caliper", "you", "click", "refractometer", "hygrometer", "hydrometer"}
 DONE = {"did", "went", "set", "got", "done", "put", "torqued", "tightened", "gave", "goes", "doing"}
 
 

@@ -187,6 +187,8 @@ def _size(place: Place) -> Sort | None:
     """"A 17", "the six", "takes a fifteen", "five eighths plug socket"."""
     item, page = place.item, place.page
     tool = place.hint("size", 3)
+    if item.form == "fraction" and place.after(2)[:1] == ["of"] and item.value < 1 and place.after(2)[1:] != ["an"]:
+        return Sort(None, None, None, "fraction.of", no_fact=True)  # "three quarters of the stick"
     if item.form == "fraction" and item.value < 4 and (item.value * 32) % 1 == 0:
         if item.value >= 1 and (item.value * 2) % 1 == 0 and not tool and not _is_fastener(place):
             return None

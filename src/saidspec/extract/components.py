@@ -51,7 +51,7 @@ class Mention:
         return dict(self.positions).get(name)
 
 
-CONTRARY = {"upper": "lower", "lower": "upper", "front": "rear", "rear": "front", "inner": "outer", "outer": "inner", "top": "lower", "bottom": "upper", "left": "right", "right": "left"}
+CONTRARY = {"leading": "trailing", "trailing": "leading", "upper": "lower", "lower": "upper", "front": "rear", "rear": "front", "inner": "outer", "outer": "inner", "top": "lower", "bottom": "upper", "left": "right", "right": "left"}
 
 
 def phrase(words: tuple[str, ...], positions: tuple[tuple[str, str], ...]) -> str:

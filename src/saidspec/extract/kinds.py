@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 from saidspec.extract.components import Mention
@@ -88,6 +89,8 @@ def _length(page: Passage, item: Quantity, mention: Mention | None, hints: list[
         return Sort("size", "tube", unit, "size.tube")
     integral = item.value == item.value.to_integral_value() or item.form == "fraction" or item.value in (Decimal("5.5"), Decimal("4.5"), Decimal("2.5"), Decimal("3.5"))
     near = [hint for hint in measuring if hint.distance <= 8]
+    if near and page.word(near[0].start) == "measure" and part_role(mention, lexicon, None):
+        near = [replace(near[0], role=part_role(mention, lexicon, None) or near[0].role)]
     if near and not (sizing and sizing[0].distance < near[0].distance) and not (fastener and near[0].distance > 3):
         return Sort("measurement", near[0].role, unit, "measurement.length")
     if not integral:

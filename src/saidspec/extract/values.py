@@ -10,7 +10,7 @@ from saidspec.extract.bare import bare_sort
 from saidspec.extract.bare_counts import count
 from saidspec.extract.components import Mention
 from saidspec.extract.draft import Draft
-from saidspec.extract.kinds import sort_of
+from saidspec.extract.kinds import part_role, sort_of
 from saidspec.extract.lexicon import Lexicon
 from saidspec.extract.passage import Passage
 from saidspec.extract.place import Memory, Place
@@ -25,6 +25,7 @@ CODE_KINDS: dict[str, tuple[Kind, str | None]] = {
     "part": ("part_number", "installed"),
 }  # fmt: skip
 UNNAMED = {"compression": "cylinder", "speed": "engine"}  # what is measured where no part is named
+NOUNS_OF_MEASURE = (("bore",), ("thread",), ("screw", "thread"), ("pitch",))
 LISTING = {"and", ",", "for", "the", "on", "at", "then", "a", "of", "one", "is", "'s", "are", "&", "to", "in", "got", "rear", "both", "each", "side", "was"}
 
 
@@ -47,9 +48,9 @@ class ValueReader:
     def target(self, start: int, end: int, length: bool, bare: bool = False) -> Target:
         """The component that stands beside tokens start..end; `length` allows "10 mm bolts"."""
         near, attention = self.neighbours, self.attention
-        prior = near.before(start)
+        prior = [other for other in near.before(start) if other.words not in NOUNS_OF_MEASURE]
         item = near.modified(start, end) if length else None
-        if item and item.words in (("bore",), ("thread",), ("screw", "thread"), ("pitch",)):
+        if item and item.words in NOUNS_OF_MEASURE:
             item = None
         if item and not (bare and not item.fastener and not item.plural):
             return Target(attention.completed(item), "modifier", 0.95)
@@ -96,7 +97,7 @@ class ValueReader:
             words = {*self.page.words(start - 8, start + 6)}
             if role == "temperature" and words & {"refractometer", "freezing", "freeze", "frost", "antifreeze"}:
                 return self._fluid(target, start)
-            return self._measured(role, target, pool)
+            return self._measured(role, target, pool, start)
         if kind in ("part_number", "cost"):
             return self._bought(target, pool, start)
         return target
@@ -130,7 +131,7 @@ class ValueReader:
         recent = next((item for item in self.attention.recent(8) if item.head in ("oil", "fluid", "coolant", "antifreeze")), None)
         if name is None and recent is not None and (mention is None or recent.system == mention.system or at - recent.end < 60):
             return Target(recent, "focus", 0.75)
-        name = name or self._fluid_of(self.attention.system) or self._fluid_of(self.attention.job)
+        name = name or self._fluid_of(self.attention.leading_system()) or self._fluid_of(self.attention.system) or self._fluid_of(self.attention.job)
         if name:
             base = mention or Mention(0, 0, (), (), "part", own, False)
             return Target(replace(base, words=tuple(name.split()), positions=(), kind="part"), "focus", 0.7)
@@ -154,7 +155,7 @@ class ValueReader:
     def _is_fluid(self, mention: Mention) -> bool:
         return mention.head in ("oil", "fluid", "coolant", "antifreeze", "water", "concentrate", "grease", "fuel", "petrol", "diesel", "refrigerant")
 
-    def _measured(self, role: str, target: Target, pool: list[Mention]) -> Target:
+    def _measured(self, role: str, target: Target, pool: list[Mention], start: int) -> Target:
         mention = target.mention
         if mention is None and role in UNNAMED or target.manner == "focus" and role in UNNAMED and not self._has_role(mention, role):
             return Target(Mention(0, 0, (UNNAMED[role],), (), "part", "engine", False), "focus", 0.6)
@@ -165,7 +166,7 @@ class ValueReader:
         if target.manner == "place":
             return target
         near = next((item for item in pool if self._has_role(item, role)), None)
-        if near:
+        if near and not (target.manner == "topic" and start - mention.end <= 3 and part_role(mention, self.lexicon, None)):
             return Target(near, "topic", 0.85)
         if target.manner == "focus":
             recent = next((item for item in self.attention.recent(8) if self._has_role(item, role)), None)
@@ -221,7 +222,13 @@ class ValueReader:
         page = self.page
         first = max(page.sentence_start(item.start), item.start - 12, self.ends[-1] if self.ends else 0)
         last = min(page.sentence_end(item.start), item.end + 6, next_start)
-        return self.roles.hints(page, first, last, item.start, item.end)
+        found = self.roles.hints(page, first, last, item.start, item.end)
+        start = page.sentence_start(item.start)
+        if start and page.word(start) in ("it", "that", "they", "left", "right", "front", "rear", "now") and not any(
+                hint.kind in ("measurement", "size", "torque") for hint in found):
+            before = self.roles.hints(page, page.sentence_start(start - 1), start, item.start, item.end)
+            found += [replace(hint, distance=8) for hint in before if hint.kind == "measurement"]  # "Ride height. It was 13 inches"
+        return found
 
     def read(self, item: Quantity, next_start: int) -> Draft | None:
         """The fact of a quantity, or None where it is none or nobody knows."""
@@ -241,6 +248,8 @@ class ValueReader:
             if found is None:
                 return None
             sort = found
+        if sort.role == "pressure" and self.memory.last is not None and self.memory.last.role == "compression" and item.start - self.memory.last.end < 40:
+            sort = replace(sort, role="compression")
         if sort.no_fact:
             self.claimed.update(range(item.start, item.end))
         if sort.kind is None:
