@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from saidspec.extract.place import Place
-from saidspec.extract.reach import OUT_OF, before_now, to_come
+from saidspec.extract.reach import OUT_OF, before_now, reading, to_come
 from saidspec.extract.sorts import Sort
 
 
@@ -13,8 +13,11 @@ def counted(place: Place) -> Sort | None:
     far = _listed_distance(place)
     if far:
         return far
+    other = page.lexemes[item.end].value if item.end < len(page) else None
+    if other is not None and other > 36 and item.form == "words":
+        return None
     if item.end < len(page) and page.lexemes[item.end].kind in ("number", "code") and item.value == item.value.to_integral_value() and (
-            1 <= item.value <= 40 and item.high is None and item.angle is None):
+            1 <= item.value <= 24 and item.high is None and item.angle is None):
         return Sort("count", "used", None, "count.pieces")
     return None
 
@@ -84,7 +87,7 @@ def odometer(place: Place) -> Sort | None:
         return None
     hours = _hour_meter(place)
     if hours and item.value >= 1:
-        return Sort("odometer", None, "hour", "odometer.hours", assertion="historical" if before_now(page, item) else "stated")
+        return reading(page, item, "hour", "odometer.hours")
     unit = _said_later(place) or place.memory.travel.unit or place.memory.by_kind.get("odometer")
     if unit == "hour" and item.value >= 20 and page.word(item.start - 1) == "at":
         if before_now(page, item):
@@ -94,7 +97,7 @@ def odometer(place: Place) -> Sort | None:
         return None
     hint = place.hint("odometer", 5)
     if hint and (item.value >= 500 or hint.distance <= 2 and hint.start < item.start) or {"clock", "odometer", "odo"} & {*place.after(4)}:
-        return Sort("odometer", None, unit, "odometer.bare", assertion="historical" if before_now(page, item) else "stated")
+        return reading(page, item, unit, "odometer.bare")
     return _far(place, unit) if item.value >= 3000 else None
 
 
@@ -106,7 +109,8 @@ def _far(place: Place, unit: str | None) -> Sort | None:
         return None
     if after[:2] == ["out", "of"] or {*place.before(3)} & OUT_OF:
         return Sort("interval", "since last", unit, "interval.lasted", assertion="historical")
-    leads = before & {"at", "was", "about", "around", "by", "is", "until", "till", "before", "to"}
+    on = page.word(item.start - 1) == "on" and item.value >= 10000
+    leads = {"at"} if on else before & {"at", "was", "about", "around", "by", "is", "until", "till", "before", "to"}
     if item.start in place.memory.travel.past or page.word(item.start - 1) in (",", "and", "at") and item.start - 1 in place.memory.travel.past:
         return Sort("odometer", None, unit, "odometer.dated", assertion="historical")
     if before_now(page, item):
@@ -114,7 +118,7 @@ def _far(place: Place, unit: str | None) -> Sort | None:
     if leads and to_come(page, item):
         return Sort("interval", "until", unit, "interval.bare")
     if leads & {"at", "was", "is", "about", "around"} or _said_later(place) or item.value >= 10000 and unit:
-        return Sort("odometer", None, unit, "odometer.at" if leads else "odometer.large")
+        return reading(page, item, unit, "odometer.at" if leads else "odometer.large")
     return None
 
 

@@ -80,7 +80,7 @@ def _settled_value(page: Passage, drafts: list[Draft]) -> None:
             old.assertion, old.cue, old.replaced_by = "retracted", "correction.call-it", new
 
 
-NAMED = {"odometer.named", "odometer.bare", "odometer.hours"}
+NAMED = {"odometer.now", "odometer.named", "odometer.bare", "odometer.hours"}
 
 
 def _lasted(draft: Draft, now: Draft, earlier: list[Draft]) -> bool:

@@ -113,7 +113,9 @@ class Prices:
             return made if paid and shape in ("cents", "pair") and item.value >= 1 else None
         if shape == "whole":
             joined = page.word(item.start - 1) in ("another", "plus") and self.near(item.start, 8) and not self._part_behind(end)
-            return made if (paid and page.word(item.start - 1) not in ("to", "wanted") and not self._part_behind(end)) or joined else None
+            beside = (each or self._told(item)) and bool(self.found) and page.same_sentence(self.found[-1].start, item.start) and (
+                item.start - self.found[-1].end <= 10 and not self._measured(item))
+            return made if (paid or beside) and not self._part_behind(end) or joined else None
         if paid or words.at(page, "clearly-each", end) or self._coded(item, drafts) and not self._measured(item):
             return made
         if words.within(page, "total", end, end + 2) and self.near(item.start, 40) and shape != "quarter":
@@ -145,6 +147,12 @@ class Prices:
         if prior and all(page.word(at) in LINKS for at in range(prior[0].end, item.start)):
             return True
         return page.word(end) == "for" or page.word(item.start - 1) in ("was", "were", "plus", "another")
+
+    def _told(self, item: Quantity) -> bool:
+        """Right behind a part, with nothing more said of it: "discs 90 and the pads 130"."""
+        prior = self.values.neighbours.before(item.start, 2)
+        return bool(prior) and not prior[0].fastener and all(self.values.page.word(at) in ("was", "were", ",") for at in range(
+            prior[0].end, item.start)) and self.values.page.word(item.end) in (".", ",", "", "and", "\n", "for")
 
     def _is_sum(self, value: Decimal, start: int) -> bool:
         """The exact sum of two or more of the prices said just before, or a few times the price of one piece."""

@@ -59,6 +59,9 @@ def distance(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
     clock = [hint for hint in hints if hint.kind == "odometer" and hint.distance <= 6]
     if _leads(before, EVERY):
         return Sort("interval", "every", unit, "interval.every")
+    if before[-1:] == ["or"] and ("every" in page.words(item.start - 9, item.start) or {*before} & UNTIL and to_come(page, item)):
+        role = "every" if "every" in page.words(item.start - 9, item.start) else "until"
+        return Sort("interval", role, unit, f"interval.{role}")
     if after[:1] == ["ago"] or "since" in {*before, *after[:5]} or {*before} & OUT_OF or after[:2] == ["out", "of"]:
         return Sort("interval", "since last", unit, "interval.since", assertion="historical")
     if value < 1000 and ({*after[:2]} & DRIVEN or {*before} & DRIVEN and not {*after[:3]} & {"clock", "odometer", "odo"}):
@@ -66,11 +69,11 @@ def distance(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
     named = {*after[:4]} & {"clock", "odometer", "odo"} or after[:2] in (["on", "it"], ["on", "her"], ["on", "him"]) or (
         clock and clock[0].distance <= 3)
     if named:
-        return _reading(page, item, "odometer.named")
+        return reading(page, item, item.unit, "odometer.named")
     if _leads(before, UNTIL) and not clock or before[-1:] == ["at"] and to_come(page, item) and not before_now(page, item):
         return Sort("interval", "until", unit, "interval.until")
     if clock or value >= 1000:
-        return _reading(page, item, "odometer.value")
+        return reading(page, item, item.unit, "odometer.value")
     if before[-1:] in (["and"], ["or"], ["then"]) and to_come(page, item) and {*before[:-1]} & UNTIL:
         return Sort("interval", "until", unit, "interval.listed")
     near = next((hint for hint in hints if hint.kind == "interval" and hint.distance <= 3), None)
@@ -79,8 +82,11 @@ def distance(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
     return Sort(None, None, None, "drive.length", no_fact=True)
 
 
-def _reading(page: Passage, item: Quantity, rule: str) -> Sort:
-    return Sort("odometer", None, item.unit, rule, assertion="historical" if before_now(page, item) else "stated")
+def reading(page: Passage, item: Quantity, unit: str | None, rule: str) -> Sort:
+    """An odometer reading: one of earlier work, the present one ("on 96,204 now"), or whichever the cues around it tell."""
+    if {"now", "today", "currently"} & {*page.words(item.end, min(item.end + 3, page.sentence_end(item.start)))}:
+        return Sort("odometer", None, unit, "odometer.now")
+    return Sort("odometer", None, unit, rule, assertion="historical" if before_now(page, item) else "stated")
 
 
 def span_of_time(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
@@ -107,7 +113,7 @@ def _hours(page: Passage, item: Quantity, before: list[str]) -> Sort:
     if _leads(before, {"in", "after", "another", "until", "next"}) or before[-1:] == ["at"] and to_come(page, item) and not (
             before_now(page, item)):
         return Sort("interval", "until", "hour", "interval.hours")
-    return _reading(page, item, "odometer.hours")
+    return reading(page, item, item.unit, "odometer.hours")
 
 
 def _long(page: Passage, item: Quantity, before: list[str], after: list[str]) -> Sort:

@@ -7,7 +7,7 @@ from saidspec.extract.passage import Passage
 
 CLEARED = {"cleared", "erased", "wiped", "deleted", "reset", "clearing", "erasing", "clear"}
 SMALL = {"the", "that", "code", "fault", "a", "trouble", "old", "stored", "and", "out", "both", "all", "for", "it", "which", "i", "was", "got", "is",
-         "has", "been", "just", "then", ",", "we", "'s", "of", "as", "well", "too", "also"}
+         "has", "been", "just", "then", ",", "we", "'s", "of", "as", "well", "too", "also", "came", "up", "read", "set", "there", "so"}
 RETURN = {"return", "returned", "reappear", "reappeared", "reset", "relight"}
 STAYED = ((("stayed", "away"), ("stayed", "off"), ("stays", "away"), ("stayed", "gone"), ("is", "gone"), ("'s", "gone"), ("all", "gone"), ("went", "away")))
 NO = {"n't", "not", "never", "didn't", "hasn't", "hadn't", "isn't", "haven't", "doesn't", "no", "neither", "won't"}
