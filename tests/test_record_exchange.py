@@ -14,8 +14,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from saidspec.model import Agreement, Flag, Quantity, Specification, UnusableInput, Vehicle
+from saidspec.record.data_package import Form
 from saidspec.record.decisions import decide_fact, decide_flag
-from saidspec.record.exchange import Form, export, import_, neutral, restored
+from saidspec.record.exchange import export, import_
+from saidspec.record.exchange_files import neutral, restored
 from saidspec.record.place import open_record
 from saidspec.record.sheets import put_flags, put_sheet
 from saidspec.record.store import ingest

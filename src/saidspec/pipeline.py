@@ -48,9 +48,9 @@ def _settle(found: Read, rules: Rules) -> None:
     for draft in found.drafts:
         if draft.assertion == "stated" and not draft.back:
             draft.assertion, draft.cue = stand(cues, draft)
-        if draft.rule == "cost.paid" and draft.assertion in ("possible", "planned") or draft.kind == "cost" and (
-                draft.cue in ("quoted-forward", "quoted-backward")):
-            draft.assertion, draft.cue = "stated", None  # what was paid is known, and a price is no specification
+        if draft.rule in ("cost.paid", "odometer.now") and draft.assertion in ("possible", "planned", "historical") and not (
+                draft.cue or "").startswith("cost.") or draft.kind == "cost" and draft.cue in ("quoted-forward", "quoted-backward"):
+            draft.assertion, draft.cue = "stated", None  # what was paid or is read now is known; a price is no specification
         if draft.kind == "interval" and draft.assertion == "stated" and draft.role in ("every", "until"):
             draft.assertion = "planned"  # what is to be done after it
         if draft.assertion == "other":

@@ -18,13 +18,27 @@ from pathlib import Path
 
 from tests.benchmarks import record_generator as generator
 
+from saidspec.model import Specification
+from saidspec.record.entries import Entry, FlagEntry, VehicleEntry
 from saidspec.record.find import find, history
 from saidspec.record.place import open_record
 from saidspec.record.queries import vehicle_summaries
-from saidspec.record.report_queries import ENTRIES, due_lists, jobs, vehicle_named
+from saidspec.record.report_queries import (
+    ENTRIES,
+    due_lists,
+    entries,
+    flags,
+    jobs,
+    shelf_entries,
+    specifications,
+    vehicle_named,
+)
 from saidspec.record.store import ingest
 from saidspec.report.due import due_list, due_of_vehicle
+from saidspec.report.job_knowledge import knowledge
 from saidspec.report.log import log
+from saidspec.report.prep import prep
+from saidspec.report.stock import stock
 
 QUESTIONS = (
     "rear drain plug torque", "which socket for the caliper bracket", "1.74", "KD-3318-F", "torque", "Hallam Drover 0",
@@ -32,6 +46,7 @@ QUESTIONS = (
     "front rear left right upper lower", "look at the hub nut again",
 )  # fmt: skip
 ROUNDS = 5
+ABOUT = "front brakes"
 SIZES = (1_000, 10_000, 100_000)
 
 
@@ -70,7 +85,8 @@ def ingest_times(conn: sqlite3.Connection, seed: int, count: int = 20) -> Times:
 
 def queries(conn: sqlite3.Connection) -> Iterable[tuple[str, Times]]:
     """Each query by name, with its times."""
-    one = vehicle_named(conn, conn.execute("SELECT name FROM vehicles ORDER BY id LIMIT 1").fetchone()[0])
+    middle = "SELECT name FROM vehicles ORDER BY id LIMIT 1 OFFSET (SELECT count(*) / 2 FROM vehicles)"
+    one = vehicle_named(conn, conn.execute(middle).fetchone()[0])
     today = date(2026, 5, 3)
     for text in QUESTIONS:
         yield f'find "{text}"', timed(lambda text=text: find(conn, text))  # type: ignore[misc]
@@ -88,7 +104,27 @@ def queries(conn: sqlite3.Connection) -> Iterable[tuple[str, Times]]:
     yield "due list of one vehicle: worked out", timed(lambda: due_list("Due", today, [
         (about.name, *due_of_vehicle(about.name, entries, specs, about.vehicle.odometer_unit, today))
         for about, entries, specs in read]))  # fmt: skip
+    yield "prep of one vehicle: facts read", timed(lambda: prep_facts(conn, one))
+    known = prep_facts(conn, one)
+    yield "prep of one vehicle: worked out", timed(lambda: prep_sheet(conn, one, known, today))
     yield "list of vehicles", timed(lambda: vehicle_summaries(conn))
+
+
+def prep_facts(conn: sqlite3.Connection, one: VehicleEntry) -> tuple[list[Entry], list[Specification], list[FlagEntry]]:
+    """What a preparation sheet is made from."""
+    return entries(conn, one.id), specifications(conn, one), flags(conn, one.id)
+
+
+def prep_sheet(
+    conn: sqlite3.Connection, one: VehicleEntry, facts: tuple[list[Entry], list[Specification], list[FlagEntry]],
+    today: date,
+) -> object:  # fmt: skip
+    """A preparation sheet, with the shelf of all vehicles looked up."""
+    held, specs, flagged = facts
+    parts = [entry.fact.component for entry in held if entry.fact.component]
+    known = knowledge(ABOUT, parts, [*parts, *(spec.component for spec in specs)])
+    return prep(one.name, ABOUT, held, specs, flagged,
+                lambda names: stock(shelf_entries(conn, names), "Stock", today).items, known, today)  # fmt: skip
 
 
 def main() -> None:

@@ -10,11 +10,10 @@ import typer
 from saidspec.cli.ingest import counted
 from saidspec.cli.main import app
 from saidspec.cli.reporting import RecordOption
+from saidspec.cli.vehicle_output import print_json, print_vehicles
 
 if TYPE_CHECKING:
     import sqlite3
-
-    from saidspec.record.queries import VehicleSummary
 
 vehicle_app = typer.Typer(help="Add, list, show and rename vehicles; tell which vehicle a note is about.",
                           no_args_is_help=True)  # fmt: skip
@@ -70,7 +69,7 @@ def list_vehicles(form: FormOption = "text", record: RecordOption = None) -> Non
     """
     from saidspec.record.queries import vehicle_summaries
 
-    _print(vehicle_summaries(_to_read(record)), form, 'no vehicle yet: saidspec vehicle add "NAME"')
+    print_vehicles(vehicle_summaries(_to_read(record)), form, 'no vehicle yet: saidspec vehicle add "NAME"')
 
 
 @vehicle_app.command("show")
@@ -83,7 +82,7 @@ def show(name: NameArgument, form: FormOption = "text", record: RecordOption = N
     from saidspec.record.report_queries import vehicle_named
 
     conn = _to_read(record)
-    _print(vehicle_summaries(conn, vehicle_named(conn, name).id), form, "")
+    print_vehicles(vehicle_summaries(conn, vehicle_named(conn, name).id), form, "")
 
 
 @vehicle_app.command("set")
@@ -141,7 +140,7 @@ def unknown(form: FormOption = "text", record: RecordOption = None) -> None:
 
     told = notes(_to_read(record), unplaced=True)
     if form == "json":
-        _print_json({"schema": "saidspec/notes-1", "notes": [
+        print_json({"schema": "saidspec/notes-1", "notes": [
             {"note": one.id, "source": one.name, "date": one.day and one.day.isoformat(), "facts": one.facts,
              "utterances_unknown": one.unplaced, "opening": one.opening} for one in told]})  # fmt: skip
         return
@@ -220,38 +219,3 @@ def _to_read(record: Path | None) -> sqlite3.Connection:
 
 def _named(conn: sqlite3.Connection, vehicle: int) -> str:
     return str(conn.execute("SELECT name FROM vehicles WHERE id = ?", (vehicle,)).fetchone()[0])
-
-
-def _print(told: list[VehicleSummary], form: str, nothing: str) -> None:
-    if form == "json":
-        _print_json({"schema": "saidspec/vehicles-1", "vehicles": [_object(one) for one in told]})
-        return
-    for one in told:
-        print("\n".join(_lines(one)))
-    if not told and nothing:
-        print(nothing)
-
-
-def _lines(one: VehicleSummary) -> list[str]:
-    """A vehicle in a few lines: its names, its last reading, what the record holds."""
-    head = f"{one.name}{f' ({one.year})' if one.year else ''}{': ' + ', '.join(one.also) if one.also else ''}"
-    reading = " ".join(["odometer", one.odometer, one.odometer_unit or ""]).strip() if one.odometer else (
-        "no odometer reading")
-    reading += f" on {one.odometer_day}" if one.odometer_day else ""
-    span = f", {one.first} to {one.last}" if one.first else ""
-    sheet = f"sheet {one.sheet}, {counted(one.specifications, 'value')}" if one.sheet else "no reference sheet"
-    held = ", ".join((counted(one.notes, "note"), counted(one.jobs, "job"), counted(one.facts, "fact")))
-    return [head, f"  {held}{span}; {reading}; {sheet}"]
-
-
-def _object(one: VehicleSummary) -> dict[str, Any]:
-    from dataclasses import asdict
-    from datetime import date
-
-    return {name: value.isoformat() if isinstance(value, date) else value for name, value in asdict(one).items()}
-
-
-def _print_json(told: dict[str, Any]) -> None:
-    import json
-
-    print(json.dumps(told, indent=1, ensure_ascii=False))

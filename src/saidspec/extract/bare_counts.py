@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import itertools
+
 from saidspec.extract.place import Place
-from saidspec.extract.reach import OUT_OF, before_now, to_come
+from saidspec.extract.reach import OUT_OF, before_now, reading, to_come
 from saidspec.extract.sorts import Sort
 
 
@@ -13,13 +15,18 @@ def counted(place: Place) -> Sort | None:
     far = _listed_distance(place)
     if far:
         return far
-    if item.end < len(page) and page.lexemes[item.end].kind in ("number", "code") and item.value == item.value.to_integral_value() and (
-            1 <= item.value <= 40 and item.high is None and item.angle is None):
+    other = page.lexemes[item.end].value if item.end < len(page) else None
+    if other is not None and other > 36 and item.form == "words":
+        return None
+    if item.end < len(page) and page.lexemes[item.end].kind in ("number",
+        "code") and item.value == item.value.to_integral_value() and (
+            1 <= item.value <= 24 and item.high is None and item.angle is None):
         return Sort("count", "used", None, "count.pieces")
     return None
 
 
-SOME_ARE = {"are", "were", "came", "have", "had", "look", "need", "took", "won't", "broke", "snapped", "go", "went", "get"}  # "two are 10 mm"
+SOME_ARE = {"are", "were", "came", "have", "had", "look", "need", "took", "won't", "broke", "snapped", "go", "went",
+    "get"}  # "two are 10 mm"
 def _listed_distance(place: Place) -> Sort | None:
     """"Check those again after 10, 25, and 50 miles": the unit of the list stands at its end."""
     page, item, words = place.page, place.item, place.memory.travel.words
@@ -31,7 +38,8 @@ def _listed_distance(place: Place) -> Sort | None:
     first = item.start
     while first and (page.norm[first - 1] in (",", "and", "or", "then") or page.lexemes[first - 1].kind == "number"):
         first -= 1
-    return Sort("interval", "until", unit, "interval.listed") if unit and page.word(first - 1) in ("after", "at", "in", "every") else None
+    return Sort("interval", "until", unit, "interval.listed") if unit and page.word(first - 1) in ("after", "at",
+        "in", "every") else None
 
 
 STROKES = {"stroke", "squirt", "dab", "drop", "click", "press", "shot"}
@@ -47,14 +55,16 @@ def count(place: Place) -> Sort | None:
     word = after[0] if after else ""
     if word in SOME_ARE and item.form == "words" and item.value <= 12 and item.start == page.sentence_start(item.start):
         return Sort(None, None, None, "count.some", no_fact=True)
-    if word in STROKES or word == "pump" and (after[1:2] in (["of"], ["each"]) or {*place.before(4)} & {"gave", "got", "give", "another"}):
+    if word in STROKES or (word == "pump" and (after[1:2] in (["of"], ["each"]) or {*place.before(4)} & {"gave",
+        "got", "give", "another"})):
         return Sort("count", "used", None, "count.strokes")
     if word == "time":
         return Sort("count", "used", None, "count.times")
     if word in CONTAINERS:
         return Sort("count", _handled(place, "bought"), None, "count.containers")
-    if after[:2] in (["of", "them"], ["of", "those"], ["of", "these"]) or page.starting("material", item.end) and item.value <= 60 and (
-            page.lexemes[page.starting("material", item.end).end - 1].text.endswith("s")):  # type: ignore[union-attr]
+    if after[:2] in (["of", "them"], ["of", "those"], ["of", "these"]) or (page.starting("material", item.end)
+        and item.value <= 60 and (
+            page.lexemes[page.starting("material", item.end).end - 1].text.endswith("s"))):  # type: ignore[union-attr]
         return Sort("count", _handled(place, "used"), None, "count.pieces")
     if place.manner == "modifier" and place.mention is not None and item.value <= 60 and item.form != "fraction":
         text = page.lexemes[place.mention.end - 1].text if place.mention.end - 1 < len(page) else ""
@@ -68,11 +78,13 @@ def _handled(place: Place, otherwise: str) -> str:
     page, item = place.page, place.item
     first, last = max(page.sentence_start(item.start), item.start - 6), min(page.sentence_end(item.start), item.end + 7)
     before, after = page.words(first, item.start), page.words(item.end, last)
-    if "over" in after and "left" in after or {"spare", "remaining", "leftover"} & {*after} or "left" in after[1:5] and not {"the", "side"} & {
-            *after[after.index("left") - 1 : after.index("left") + 2]}:
+    if ("over" in after and "left" in after) or {"spare", "remaining",
+        "leftover"} & {*after} or ("left" in after[1:5] and not {"the", "side"} & {
+            *after[after.index("left") - 1 : after.index("left") + 2]}):
         return "left over"
-    if {"bought", "ordered", "purchased"} & {*before} or ("picked", "up") in zip(before, before[1:], strict=False) or "got" in before and (
-            "from" in after or "new" in after[:2] or "i" in before):
+    if {"bought", "ordered", "purchased"} & {*before} or ("picked",
+        "up") in itertools.pairwise(before) or ("got" in before and (
+            "from" in after or "new" in after[:2] or "i" in before)):
         return "bought"
     return otherwise
 
@@ -84,7 +96,7 @@ def odometer(place: Place) -> Sort | None:
         return None
     hours = _hour_meter(place)
     if hours and item.value >= 1:
-        return Sort("odometer", None, "hour", "odometer.hours", assertion="historical" if before_now(page, item) else "stated")
+        return reading(page, item, "hour", "odometer.hours")
     unit = _said_later(place) or place.memory.travel.unit or place.memory.by_kind.get("odometer")
     if unit == "hour" and item.value >= 20 and page.word(item.start - 1) == "at":
         if before_now(page, item):
@@ -93,8 +105,9 @@ def odometer(place: Place) -> Sort | None:
     if item.value < 100 or item.value != item.value.to_integral_value():
         return None
     hint = place.hint("odometer", 5)
-    if hint and (item.value >= 500 or hint.distance <= 2 and hint.start < item.start) or {"clock", "odometer", "odo"} & {*place.after(4)}:
-        return Sort("odometer", None, unit, "odometer.bare", assertion="historical" if before_now(page, item) else "stated")
+    if (hint and (item.value >= 500 or (hint.distance <= 2 and hint.start < item.start))) or {"clock", "odometer",
+        "odo"} & {*place.after(4)}:
+        return reading(page, item, unit, "odometer.bare")
     return _far(place, unit) if item.value >= 3000 else None
 
 
@@ -102,19 +115,22 @@ def _far(place: Place, unit: str | None) -> Sort | None:
     """A large number without a unit beside words of place and time: "at 41,000", "so 60 thousand out of them"."""
     item, page = place.item, place.page
     before, after = {*place.before(4)}, place.after(4)
-    if place.hint("torque", 2) and not before & {"at"} or item.form not in ("scaled", "figure", "grouped", "chain", "digits"):
+    if (place.hint("torque", 2) and not before & {"at"}) or item.form not in ("scaled", "figure", "grouped", "chain",
+        "digits"):
         return None
     if after[:2] == ["out", "of"] or {*place.before(3)} & OUT_OF:
         return Sort("interval", "since last", unit, "interval.lasted", assertion="historical")
-    leads = before & {"at", "was", "about", "around", "by", "is", "until", "till", "before", "to"}
-    if item.start in place.memory.travel.past or page.word(item.start - 1) in (",", "and", "at") and item.start - 1 in place.memory.travel.past:
+    on = page.word(item.start - 1) == "on" and item.value >= 10000
+    leads = {"at"} if on else before & {"at", "was", "about", "around", "by", "is", "until", "till", "before", "to"}
+    if item.start in place.memory.travel.past or (page.word(item.start - 1) in (",", "and", "at")
+        and item.start - 1 in place.memory.travel.past):
         return Sort("odometer", None, unit, "odometer.dated", assertion="historical")
     if before_now(page, item):
         return Sort("odometer", None, unit, "odometer.before", assertion="historical")
     if leads and to_come(page, item):
         return Sort("interval", "until", unit, "interval.bare")
-    if leads & {"at", "was", "is", "about", "around"} or _said_later(place) or item.value >= 10000 and unit:
-        return Sort("odometer", None, unit, "odometer.at" if leads else "odometer.large")
+    if leads & {"at", "was", "is", "about", "around"} or _said_later(place) or (item.value >= 10000 and unit):
+        return reading(page, item, unit, "odometer.at" if leads else "odometer.large")
     return None
 
 
@@ -123,8 +139,9 @@ def _hour_meter(place: Place) -> bool:
     page, item = place.page, place.item
     words = [*page.words(max(page.sentence_start(item.start), item.start - 7), item.start), "|",
              *page.words(item.end, min(item.end + 7, page.sentence_end(item.start)))]
-    return "hourmeter" in words or any(pair in (("hour", "meter"), ("hour", "metre"), ("engine", "hour"), ("hobbs", "meter"))
-                                       for pair in zip(words, words[1:], strict=False))
+    return "hourmeter" in words or any(pair in (("hour", "meter"), ("hour", "metre"), ("engine", "hour"),
+        ("hobbs", "meter"))
+                                       for pair in itertools.pairwise(words))
 
 
 def _said_later(place: Place) -> str | None:
@@ -139,8 +156,9 @@ def _said_later(place: Place) -> str | None:
     return None
 
 
-SMALL = {".", ",", "and", "it", "'s", "that", "in", "all", "of", "them", "is", "they", "'re", "so", "on", "the", "dash", "clock", "odometer", "odo",
-         "those", "are", "by", "way", "mind", "obviously", "this", "morning", "now", "today", "-"}
+SMALL = {".", ",", "and", "it", "'s", "that", "in", "all", "of", "them", "is", "they", "'re", "so", "on", "the", "dash",
+         "clock", "odometer", "odo", "those", "are", "by", "way", "mind", "obviously", "this", "morning", "now",
+         "today", "-"}
 
 
 def duration(place: Place) -> Sort | None:

@@ -1,4 +1,4 @@
-"""Money: amounts with their currency, with cents told apart or joined, and bare figures that a context of prices tells."""
+"""Money: amounts with their currency, cents told apart or joined, and bare figures that a context of prices tells."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ class Amount:
 
 @dataclass(frozen=True, slots=True)
 class MoneyWords:
-    """Currency signs and words by normal form → ISO 4217 code; names of cents → code ("" for several); words of paying."""
+    """Currency signs and words → ISO 4217 code; names of cents → code ("" for several); words of paying by list."""
 
     before: dict[str, list[tuple[Phrase, str]]]  # by the word next to the figure
     after: dict[str, list[tuple[Phrase, str]]]
@@ -63,8 +63,9 @@ def money_words(currencies: Iterable[dict[str, Any]], words: Iterable[dict[str, 
             before.setdefault(phrase_of(form)[-1], []).append((phrase_of(form), entry["code"]))
         for form in listed(entry.get("said")):
             after.setdefault(phrase_of(form)[0], []).append((phrase_of(form), entry["code"]))
-        cents |= dict.fromkeys(listed(entry.get("cents")), "") | dict.fromkeys(listed(entry.get("own_cents")), entry["code"])
-        doubtful |= {form: entry["code"] for form in listed(entry.get("only_money"))}
+        cents |= dict.fromkeys(listed(entry.get("cents")), "") | dict.fromkeys(listed(entry.get("own_cents")),
+            entry["code"])
+        doubtful |= dict.fromkeys(listed(entry.get("only_money")), entry["code"])
     for options in (*before.values(), *after.values()):
         options.sort(key=lambda option: -len(option[0]))
     says: dict[str, dict[str, list[Phrase]]] = {}
@@ -80,10 +81,12 @@ def signed(page: Passage, item: Quantity, words: MoneyWords, numbers: dict[int, 
     for phrase, code in words.before.get(page.word(at - 1), ()):
         if page.norm[max(0, at - len(phrase)) : at] == list(phrase):
             return Amount(at - len(phrase), at + 1, at, item.value, code, item.approximate)
-    place = at + 2 if page.word(at + 1) in ("odd", "-") and page.word(at + 2) != "odd" else at + 3 if page.word(at + 1) == "-" else at + 1
+    place = at + 2 if page.word(at + 1) in ("odd",
+        "-") and page.word(at + 2) != "odd" else at + 3 if page.word(at + 1) == "-" else at + 1
     for phrase, code in words.after.get(page.word(place), ()):
         if page.norm[place : place + len(phrase)] == list(phrase):
-            return with_cents(page, Amount(item.start, place + len(phrase), at, item.value, code, item.approximate), words, numbers)
+            return with_cents(page, Amount(item.start, place + len(phrase), at, item.value, code, item.approximate),
+                words, numbers)
     head = next((code for phrase, code in words.after.get(page.word(at - 1), ()) if len(phrase) == 1), None)
     if head and page.word(at - 2) == "a" and not item.dimension and 1 <= item.value < 100:
         return Amount(at - 2, at + 1, at, 1 + item.value / 100, head)
@@ -94,19 +97,22 @@ def with_cents(page: Passage, made: Amount, words: MoneyWords, numbers: dict[int
     """With the cents behind it: "19 dollars and 50 cents", "12 quid 50", "fourteen pound ninety nine"."""
     at = made.end + 1 if page.word(made.end) == "and" else made.end
     item = numbers.get(at)
-    if item is None or item.high is not None or not 0 < item.value < 100 or item.value != item.value.to_integral_value() or (
+    if item is None or item.high is not None or not 0 < item.value < 100 or (
+            item.value != item.value.to_integral_value()) or (
             made.value != made.value.to_integral_value()):
         return made
     named = page.word(at + 1) in words.cents
-    if not named and (at != made.end or item.dimension not in ("", "pound") or item.value < 5 or page.starting("fastener", at + 1)
+    if not named and (at != made.end or item.dimension not in ("", "pound") or item.value < 5
+        or page.starting("fastener", at + 1)
                       or page.starting("part", at + 1)):
         return made
     return replace(made, end=at + 2 if named else at + 1, value=made.value + item.value / 100)
 
 
-def figure(page: Passage, item: Quantity, numbers: dict[int, Quantity]) -> tuple[Decimal, int, str] | None:
+def figure(item: Quantity, numbers: dict[int, Quantity]) -> tuple[Decimal, int, str] | None:
     """A bare figure as money: (value, end, shape), shape being cents, pair ("thirty one fifty"), quarter or whole."""
-    if item.dimension or item.high is not None or item.angle is not None or item.value <= 0 or item.form in ("year", "plural"):
+    if item.dimension or item.high is not None or item.angle is not None or item.value <= 0 or item.form in ("year",
+        "plural"):
         return None
     if item.form == "fraction":
         return (item.value, item.end, "quarter") if item.value > 1 and item.value * 4 % 1 == 0 else None
@@ -114,7 +120,8 @@ def figure(page: Passage, item: Quantity, numbers: dict[int, Quantity]) -> tuple
         exponent = item.value.as_tuple().exponent
         return (item.value, item.end, "cents") if exponent == -2 else None
     other = numbers.get(item.number + 1)
-    if other and not other.dimension and other.high is None and other.form == "words" and item.form in ("words", "scaled", "chain", "digits") and (
+    if other and not other.dimension and other.high is None and other.form == "words" and item.form in ("words",
+        "scaled", "chain", "digits") and (
             10 <= other.value <= 99 and item.value < 1000):
         return item.value + other.value / 100, other.end, "pair"
     return item.value, item.end, "whole"

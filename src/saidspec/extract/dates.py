@@ -22,7 +22,8 @@ YEAR_CUES = {"in", "since", "year", "was", "last", "done", "back", "from", "fitt
 NOT_YEARS = {"mile", "km", "rpm", "hour", "rev", "kilometre", "newton", "mm", "psi", "kpa", "k", "mi", "ohm", "mv", "-",
              "metre", "gram", "kg", "lb", "pound", "cc", "ml", "litre", "degree", "dollar", "euro", "quid"}
 EVERYDAY = {"may", "march", "mar", "sep", "dec", "jun", "jan"}  # month names that are words of another meaning
-MONTH_LEADS = {"in", "of", "since", "last", "by", "until", "till", "next", "before", "end", "for", "early", "late", "from"}
+MONTH_LEADS = {"in", "of", "since", "last", "by", "until", "till", "next", "before", "end", "for", "early", "late",
+               "from"}
 
 
 def dates(page: Passage, today: date | None) -> list[Day]:
@@ -30,7 +31,8 @@ def dates(page: Passage, today: date | None) -> list[Day]:
     found: list[Day] = []
     at = 0
     while at < len(page):
-        item = _iso(page, at) or _numeric(page, at) or _month_name(page, at) or _season(page, at) or _year(page, at) or (
+        item = _iso(page, at) or _numeric(page, at) or _month_name(page, at) or _season(page, at) or _year(page,
+            at) or (
             relative_day(page, at, today) if today else None)
         if item:
             found.append(item)
@@ -51,7 +53,8 @@ def date_facts(days: list[Day], today: date | None) -> list[Draft]:
         past, coming = bool(now) and day.code < now, bool(now) and day.code > now
         if day.relative and not past:
             continue
-        standing, cue = ("historical", "date.past") if past else ("planned", "date.coming") if coming else ("stated", None)
+        standing, cue = ("historical", "date.past") if past else ("planned", "date.coming") if coming else ("stated",
+            None)
         made.append(Draft("date", day.start, day.end, day.start, None, code=day.code, assertion=standing, cue=cue,
                           rule=day.rule, confidence=0.9))
     return made
@@ -68,7 +71,7 @@ def _iso(page: Passage, at: int) -> Day | None:
 
 
 def _numeric(page: Passage, at: int) -> Day | None:
-    """"05/2023", "12/03/2025", "12.3.2025"; where day and month could be swapped, the day first unless money is in $."""
+    """"05/2023", "12/03/2025", "12.3.2025"; where both could be the month, the day first unless money is in $."""
     first, second = whole(page, at), whole(page, at + 2)
     mark = page.word(at + 1)
     if first is None or second is None or mark not in ("/", ".", "-") or _gap(page, at, at + 2):
@@ -79,7 +82,7 @@ def _numeric(page: Passage, at: int) -> Day | None:
     if third is None or page.word(at + 3) != mark or _gap(page, at + 2, at + 4) or not 1990 <= (
             third + 2000 if third < 100 else third) <= 2099:
         return None
-    month_first = second > 12 or first <= 12 and "$" in page.norm
+    month_first = second > 12 or (first <= 12 and "$" in page.norm)
     month, day = (first, second) if month_first else (second, first)
     return _valid(at, at + 5, third + 2000 if third < 100 else third, month, day, "date.numeric")
 
@@ -121,7 +124,8 @@ def _pair(page: Passage, at: int) -> tuple[int, int] | None:
     """"Twenty nineteen" where the two numbers were left apart."""
     century, rest = whole(page, at), whole(page, at + 1)
     if century in (19, 20) and rest and 10 <= rest <= (99 if century == 19 else 49) and (
-            page.lexemes[at].form == "words" == page.lexemes[at + 1].form and page.word(at + 2) not in NOT_YEARS | {"mil"}):
+            page.lexemes[at].form == "words" == page.lexemes[at + 1].form
+            and page.word(at + 2) not in NOT_YEARS | {"mil"}):
         return century * 100 + rest, at + 2
     return None
 
@@ -138,11 +142,12 @@ def _month_name(page: Passage, at: int) -> Day | None:
     if day and page.word(month_at) == "of":
         month_at += 1
     month = MONTHS.get(page.word(month_at))
-    if month is None or page.norm[at] == "the" and not day:
+    if month is None or (page.norm[at] == "the" and not day):
         return None
     year = _year_at(page, month_at + 1)
     if day or year:
-        return _dated(page, at, year[1] if year else month_at + 1, month, day[0] if day else None, year[0] if year else None)
+        return _dated(page, at, year[1] if year else month_at + 1, month, day[0] if day else None, year[0] if year
+            else None)
     later = _day_of_month(page, month_at + 1)
     if later and page.word(later[1]) not in NOT_YEARS:
         year = _year_at(page, later[1])
@@ -184,6 +189,7 @@ def _year(page: Passage, at: int) -> Day | None:
         return None
     if "," in page.note.text[slice(*page.origin(at, at + 1))]:
         return None
-    if page.lexemes[at].form == "year" or pair or words & YEAR_CUES and not words & {"odometer", "mileage", "at", "clock", "reads"}:
+    if page.lexemes[at].form == "year" or pair or (words & YEAR_CUES and not words & {"odometer", "mileage", "at",
+        "clock", "reads"}):
         return Day(at, end, str(value), "date.year")
     return None

@@ -12,12 +12,13 @@ MONTHS = {name: number for number, names in enumerate((
 WEEKDAYS = {name: number for number, names in enumerate((
     "monday mon", "tuesday tue tues", "wednesday wed weds", "thursday thu thurs", "friday fri", "saturday sat",
     "sunday sun")) for name in names.split()}  # fmt: skip
-PAST = {"was", "were", "did", "came", "set", "got", "found", "went", "had", "cut", "put", "took", "bought", "broke", "quit",
-        "gave", "made", "drove", "lost", "been", "fell", "blew", "ran", "let", "said", "rang", "wouldn't", "couldn't",
-        "didn't", "wasn't", "since", "ago", "last", "back", "done", "sat", "stood", "rode", "picked", "began", "kept"}
-COMING = {"will", "'ll", "gonna", "going", "next", "must", "should", "need", "needs", "due", "comes", "arrives", "arrive",
-          "come", "wants", "coming", "arriving", "by", "until", "till", "before", "want", "tomorrow", "planned", "book",
-          "i'll", "they'll", "it'll", "later", "again", "plan", "check", "order", "get"}
+PAST = {"was", "were", "did", "came", "set", "got", "found", "went", "had", "cut", "put", "took", "bought", "broke",
+        "quit", "gave", "made", "drove", "lost", "been", "fell", "blew", "ran", "let", "said", "rang", "wouldn't",
+        "couldn't", "didn't", "wasn't", "since", "ago", "last", "back", "done", "sat", "stood", "rode", "picked",
+        "began", "kept"}
+COMING = {"will", "'ll", "gonna", "going", "next", "must", "should", "need", "needs", "due", "comes", "arrives",
+          "arrive", "come", "wants", "coming", "arriving", "by", "until", "till", "before", "want", "tomorrow",
+          "planned", "book", "i'll", "they'll", "it'll", "later", "again", "plan", "check", "order", "get"}
 NO_PARTICIPLES = {"need", "bed", "red", "speed", "feed", "seed", "bleed", "indeed", "shed", "sled", "weed", "led"}
 
 
@@ -55,7 +56,7 @@ def tense(page: Passage, at: int, end: int, reach: int = 9, more_coming: frozens
         word = page.norm[place]
         if word in COMING or word in more_coming:
             return "coming"
-        if word in PAST or word.endswith("ed") and len(word) > 3 and word not in NO_PARTICIPLES:
+        if word in PAST or (word.endswith("ed") and len(word) > 3 and word not in NO_PARTICIPLES):
             to_come = {"be", "get", "getting", "needs", "wants", "need"} & {*page.words(place - 2, place)}
             return "coming" if to_come else "past"
     return ""

@@ -6,6 +6,7 @@ that is the difference of two readings is how long a part has lasted.
 
 from __future__ import annotations
 
+import itertools
 from decimal import Decimal
 
 from saidspec.discourse.corrections import between
@@ -14,18 +15,20 @@ from saidspec.extract.passage import Passage
 from saidspec.extract.place import Travel
 from saidspec.extract.quantities import Quantity
 
-SLACK = Decimal("0.002")  # a reading before and one after a test drive are both of today
+DRIVE = {"hour": Decimal(2)}  # how far a reading before and one after a test drive may lie apart
+LONG_DRIVE = Decimal(100)
 
 
 def travel(page: Passage, numbers: dict[int, Quantity], units: dict[str, str], past: frozenset[int]) -> Travel:
-    """How the note counts distance: the unit of its first long distance, else of any; hours where it has an hour meter."""
+    """How the note counts distance: the unit of its first long distance, else of any; hours with an hour meter."""
     far = [item for item in numbers.values() if item.dimension == "distance"]
     long = [item for item in far if item.value >= 1000]
     unit = next((settled_unit(page, item.end, units) or item.unit for item in long or far), None)
     if unit is None:
         unit = next((units[word] for at, word in enumerate(page.norm) if word in units and len(word) > 1), None)
-    if unit is None and any(page.norm[i] == "hourmeter" or page.norm[i] == "hour" and page.word(i + 1) in ("meter", "metre")
-                            or page.norm[i] == "engine" and page.word(i + 1) == "hour" for i in range(len(page))):
+    if unit is None and any(page.norm[i] == "hourmeter" or (page.norm[i] == "hour" and page.word(i + 1) in ("meter",
+        "metre"))
+                            or (page.norm[i] == "engine" and page.word(i + 1) == "hour") for i in range(len(page))):
         unit = "hour"
     return Travel(unit, units, past)
 
@@ -48,47 +51,53 @@ def settle_readings(page: Passage, drafts: list[Draft], travel: Travel) -> None:
         if draft.kind in ("odometer", "interval") and draft.unit in ("mi", "km"):
             draft.unit = settled_unit(page, draft.end, travel.words) or draft.unit
     _settled_value(page, drafts)
-    readings = sorted((draft for draft in drafts if draft.kind == "odometer" and draft.value is not None and draft.assertion != "retracted"), key=lambda draft: draft.start)
+    readings = sorted((draft for draft in drafts if draft.kind == "odometer" and draft.value is not None
+        and draft.assertion != "retracted"), key=lambda draft: draft.start)
     now = next((draft for draft in readings if draft.assertion == "stated" and draft.rule in NAMED), None) or next(
         (draft for draft in readings if draft.assertion == "stated"), None)
     if now is None or now.value is None:
         return
     earlier: list[Draft] = []
+    drive = DRIVE.get(now.unit or "", LONG_DRIVE)
     for draft in readings:
         if draft is now or draft.value is None or draft.unit != now.unit or _corrected(page, now, draft):
             continue
-        if draft.value > now.value * (1 + SLACK):
+        if draft.value > now.value + drive:
             if draft.start > now.start and draft.assertion == "stated":
                 draft.kind, draft.role, draft.rule = "interval", "until", "interval.beyond-reading"
         elif _lasted(draft, now, earlier):
-            draft.kind, draft.role, draft.rule, draft.assertion = "interval", "since last", "interval.difference", "historical"
-        elif draft.value < now.value * (1 - SLACK):
+            _as_lasted(draft)
+        elif draft.value < now.value - drive:
             if draft.assertion == "stated":
                 draft.assertion, draft.cue = "historical", "earlier-reading"
             earlier.append(draft)
     for draft in drafts:
         if draft.kind == "duration" and draft.unit == now.unit and _lasted(draft, now, earlier):
-            draft.kind, draft.role, draft.rule, draft.assertion = "interval", "since last", "interval.difference", "historical"
+            _as_lasted(draft)
+
+
+def _as_lasted(draft: Draft) -> None:
+    draft.kind, draft.role, draft.rule, draft.assertion = "interval", "since last", "interval.difference", "historical"
 
 
 def _settled_value(page: Passage, drafts: list[Draft]) -> None:
     """"Just shy of 140,000, call it 139,800": the reading that the speaker settles on replaces the one before."""
     readings = sorted((draft for draft in drafts if draft.kind == "odometer"), key=lambda draft: draft.start)
-    for old, new in zip(readings, readings[1:], strict=False):
+    for old, new in itertools.pairwise(readings):
         words = page.words(old.end, new.start)
-        if len(words) <= 8 and ("call", "it") in zip(words, words[1:], strict=False):
+        if len(words) <= 8 and ("call", "it") in itertools.pairwise(words):
             old.assertion, old.cue, old.replaced_by = "retracted", "correction.call-it", new
 
 
-NAMED = {"odometer.named", "odometer.bare", "odometer.hours"}
+NAMED = {"odometer.now", "odometer.named", "odometer.bare", "odometer.hours"}
 
 
 def _lasted(draft: Draft, now: Draft, earlier: list[Draft]) -> bool:
     """Within 3 % of what lies between the present reading and the earlier one that was said just before."""
     if draft.value is None or now.value is None:
         return False
-    return any(0 < draft.start - old.end <= 20 and old.value is not None and abs(now.value - old.value - draft.value) <= draft.value * 3 / 100
-               for old in earlier)
+    return any(0 < draft.start - old.end <= 20 and old.value is not None
+               and abs(now.value - old.value - draft.value) <= draft.value * 3 / 100 for old in earlier)
 
 
 def _corrected(page: Passage, one: Draft, other: Draft) -> bool:

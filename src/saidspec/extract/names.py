@@ -9,8 +9,9 @@ from saidspec.extract.quantities import Quantity
 
 OPENING = 40  # tokens of a note in which its vehicle is named
 LEADS = {"the", "this", "my", "our", "a", "old", "that", "her", "his"}
-AFTER = {"is", "'s", "today", "again", "up", "on", "in", "and", "has", "was", "so", "with", "here", "next", "at", "for", "which", "the", "needs",
-         "um", "uh", "er", "came", "got", "diesel", "tractor", "van", "pickup", "back", "went", "this", "old", "now", "or", "gets", "first"}
+AFTER = {"is", "'s", "today", "again", "up", "on", "in", "and", "has", "was", "so", "with", "here", "next", "at", "for",
+         "which", "the", "needs", "um", "uh", "er", "came", "got", "diesel", "tractor", "van", "pickup", "back", "went",
+         "this", "old", "now", "or", "gets", "first"}
 
 
 def vehicle_names(page: Passage, numbers: dict[int, Quantity], known: frozenset[str]) -> set[int]:
@@ -19,12 +20,14 @@ def vehicle_names(page: Passage, numbers: dict[int, Quantity], known: frozenset[
     `known`: words that are no name, such as function words and tools.
     """
     names = {(page.norm[item.number - 1], item.value) for item in numbers.values() if _is_name(page, item, known)}
-    return {item.number for item in numbers.values() if _is_age(page, item, known) or (page.word(item.number - 1), item.value) in names and not item.dimension}
+    return {item.number for item in numbers.values() if _is_age(page, item, known) or ((page.word(item.number - 1),
+        item.value) in names and not item.dimension)}
 
 
 def _is_name(page: Passage, item: Quantity, known: frozenset[str]) -> bool:
     at = item.number - 1
-    if at < 0 or at > OPENING or item.dimension or item.high is not None or item.form not in ("words", "figure", "chain", "scaled") or (
+    if at < 0 or at > OPENING or item.dimension or item.high is not None or item.form not in ("words", "figure",
+        "chain", "scaled") or (
             item.value != item.value.to_integral_value() or not 1 <= item.value <= 9999):
         return False
     word, lex = page.norm[at], page.lexemes[at]
@@ -36,7 +39,7 @@ def _is_name(page: Passage, item: Quantity, known: frozenset[str]) -> bool:
     said = page.note.text[slice(*page.origin(at, at + 1))]
     capital = said[:1].isupper() and not said.isupper()
     first = page.sentence_start(at)
-    return page.word(at - 1) in LEADS or capital and (at - first > 0 or at <= 12)
+    return page.word(at - 1) in LEADS or (capital and (at - first > 0 or at <= 12))
 
 
 def _is_age(page: Passage, item: Quantity, known: frozenset[str]) -> bool:

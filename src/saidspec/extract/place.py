@@ -66,7 +66,7 @@ class Memory:
     def _volume(self, unit: str, value: Decimal) -> str:
         """Of the units said the one that makes the volume a likely one: 4.3 is no millilitres, 525 no litres."""
         small = unit in ("mL", "floz")
-        if small and value < 20 or not small and value > 90:
+        if (small and value < 20) or (not small and value > 90):
             other = (draft.unit for draft in reversed(self.recent) if draft.kind == "volume" and draft.unit and (
                 draft.unit in ("mL", "floz")) != small)
             return next(other, unit)

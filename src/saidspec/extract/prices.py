@@ -17,8 +17,10 @@ from saidspec.extract.values import ValueReader
 PAID = {"was", "were", "cost", "paid", "spent", "charged"}
 PIECES = set(range(2, 13))
 TYRES = {"tyre", "spare", "wheel", "tongue", "hitch"}
-LINKS = {",", "was", "is", "were", "at", "for", "'s", "it", "dash", "-", "–", "and", "they", "are", ":", "just", "only", "about", "came", "left", "right",
-         "the", "rear", "front", "that", "cost", "me", "a", "price", "off", "of", "so", "came", "to", "comes", "x", "i", "got", "paid", "@"}
+LINKS = {",", "was", "is", "were", "at", "for", "'s", "it", "dash", "-", "–", "and", "they", "are", ":", "just",
+    "only", "about", "came", "left", "right",
+         "the", "rear", "front", "that", "cost", "me", "a", "price", "off", "of", "so", "to", "comes", "x", "i",
+         "got", "paid", "@"}
 
 
 @dataclass(slots=True)
@@ -50,21 +52,23 @@ class Prices:
     def near(self, at: int, reach: int) -> bool:
         """Whether an amount with its currency, or one already read, stands within reach of a token."""
         index = bisect_left(self.places, at - reach)
-        return index < len(self.places) and self.places[index] <= at + reach or bool(self.found) and at - self.found[-1].end <= reach
+        return (index < len(self.places) and self.places[index] <= at + reach) or (bool(self.found)
+            and at - self.found[-1].end <= reach)
 
     def read(self, item: Quantity, drafts: list[Draft]) -> Draft | None:
         """The fact of a number that is an amount of money, or None."""
-        money = signed(self.values.page, item, self.words, self.numbers) or self._cents(item) or self._pounds(item) or self._bare(item, drafts)
+        money = signed(self.values.page, item, self.words,
+            self.numbers) or self._cents(item) or self._pounds(item) or self._bare(item, drafts)
         return self._cost(money, drafts) if money else None
 
     # -- amounts without a plain currency
     def _cents(self, item: Quantity) -> Amount | None:
         """"45 cents", "80 pence": of the currency of the note."""
         page, word = self.values.page, self.values.page.word(item.number + 1)
-        if word not in self.words.cents or item.value >= 100 or item.dimension and word != "p":
+        if word not in self.words.cents or item.value >= 100 or (item.dimension and word != "p"):
             return None
         code = self.words.cents[word] or self.currency(item.number)
-        if word == "p" and code != "GBP" or word == "cent" and page.word(item.number + 2) == "worth":
+        if (word == "p" and code != "GBP") or (word == "cent" and page.word(item.number + 2) == "worth"):
             return None
         return Amount(item.start, item.number + 2, item.number, item.value / 100, code or "USD", item.approximate)
 
@@ -74,7 +78,8 @@ class Prices:
         code = words.doubtful.get(page.word(item.number + 1))
         if code is None or item.dimension != "pound" or item.high is not None:
             return None
-        made = with_cents(page, Amount(item.start, end, item.number, item.value, code, item.approximate), words, self.numbers)
+        made = with_cents(page, Amount(item.start, end, item.number, item.value, code, item.approximate), words,
+            self.numbers)
         first, last = page.sentence_start(item.start), page.sentence_end(item.start)
         if made.end > end or words.at(page, "clearly-each", end) or words.ends(page, "paid", item.start):
             return made
@@ -88,14 +93,15 @@ class Prices:
         if said or any(other.dimension == "torque" and other.unit.startswith("lbf") for other in self.numbers.values()):
             return None
         mention = self.values.target(item.start, end, length=False).mention
-        if mention is None or mention.fastener or TYRES & {*mention.words} or "pressure" in mention.words or not mention.words:
+        if mention is None or mention.fastener or TYRES & {
+            *mention.words} or "pressure" in mention.words or not mention.words:
             return None
         return made if page.same_sentence(mention.start, item.start) else None
 
     def _bare(self, item: Quantity, drafts: list[Draft]) -> Amount | None:
         """A figure without a currency where prices are told: behind a part number, among prices, "a set", "all in"."""
         page, words = self.values.page, self.words
-        read = figure(page, item, self.numbers)
+        read = figure(item, self.numbers)
         if read is None:
             return None
         value, end, shape = read
@@ -104,26 +110,34 @@ class Prices:
         if self._is_sum(value, item.start) and not self._part_behind(end):
             return replace(made, rule="cost.sum")
         last = self.found[-1] if self.found else None
-        if last and 0 < item.start - last.end <= 8 and not self._part_behind(end) and between(page, last.end, item.start):
+        if last and 0 < item.start - last.end <= 8 and not self._part_behind(end) and between(page, last.end,
+            item.start):
             return replace(made, rule="cost.corrected")
-        paid = words.ends(page, "paid", item.start) or words.ends(page, "paid", item.start - 1) and page.word(item.start - 1) in (
-            "about", "only", "just", "me", "like", "was", "around")
+        paid = words.ends(page, "paid", item.start) or (words.ends(page, "paid", item.start - 1)
+            and page.word(item.start - 1) in (
+            "about", "only", "just", "me", "like", "was", "around"))
         each = words.at(page, "each", end)
         if code is None:
             return made if paid and shape in ("cents", "pair") and item.value >= 1 else None
         if shape == "whole":
-            joined = page.word(item.start - 1) in ("another", "plus") and self.near(item.start, 8) and not self._part_behind(end)
-            return made if (paid and page.word(item.start - 1) not in ("to", "wanted") and not self._part_behind(end)) or joined else None
-        if paid or words.at(page, "clearly-each", end) or self._coded(item, drafts) and not self._measured(item):
+            joined = page.word(item.start - 1) in ("another", "plus") and self.near(item.start,
+                8) and not self._part_behind(end)
+            beside = (each or self._told(item)) and bool(self.found) and page.same_sentence(self.found[-1].start,
+                item.start) and (
+                item.start - self.found[-1].end <= 10 and not self._measured(item))
+            return made if ((paid or beside) and not self._part_behind(end)) or joined else None
+        if paid or words.at(page, "clearly-each", end) or (self._coded(item, drafts) and not self._measured(item)):
             return made
         if words.within(page, "total", end, end + 2) and self.near(item.start, 40) and shape != "quarter":
             return made
         close = self.near(item.start, 16)
-        return made if close and shape != "quarter" and not self._measured(item) and (each or self._listed(item, end)) else None
+        return made if close and shape != "quarter" and not self._measured(item) and (each or self._listed(item,
+            end)) else None
 
     def _measured(self, item: Quantity) -> bool:
         """Words of measuring stand in the clause, so a bare decimal is none of money."""
-        return any(hint.kind in ("measurement", "volume", "torque") and hint.distance <= 4 and hint.role not in ("bought", "added")
+        return any(hint.kind in ("measurement", "volume", "torque") and hint.distance <= 4
+            and hint.role not in ("bought", "added")
                    for hint in self.values.hints(item, item.end + 6)) and not self.words.within(
                        self.values.page, "near", item.start - 6, item.end + 4)
 
@@ -146,6 +160,13 @@ class Prices:
             return True
         return page.word(end) == "for" or page.word(item.start - 1) in ("was", "were", "plus", "another")
 
+    def _told(self, item: Quantity) -> bool:
+        """Right behind a part, with nothing more said of it: "discs 90 and the pads 130"."""
+        prior = self.values.neighbours.before(item.start, 2)
+        return bool(prior) and not prior[0].fastener and all(self.values.page.word(at) in ("was", "were", ",")
+            for at in range(
+            prior[0].end, item.start)) and self.values.page.word(item.end) in (".", ",", "", "and", "\n", "for")
+
     def _is_sum(self, value: Decimal, start: int) -> bool:
         """The exact sum of two or more of the prices said just before, or a few times the price of one piece."""
         last, total = self.found[-1] if self.found else None, Decimal(0)
@@ -163,10 +184,13 @@ class Prices:
     def _cost(self, money: Amount, drafts: list[Draft]) -> Draft:
         role = self._role(money)
         target = self._bought(money, role, drafts)
-        draft = Draft("cost", money.start, money.end, money.number, target.mention, money.value, code=money.currency, role=role,
-                      rule=money.rule, confidence=target.confidence - (0 if money.rule == "cost.amount" else 0.15), manner=target.manner,
+        draft = Draft("cost", money.start, money.end, money.number, target.mention, money.value, code=money.currency,
+            role=role,
+                      rule=money.rule, confidence=target.confidence - (0 if money.rule == "cost.amount" else 0.15),
+                      manner=target.manner,
                       approximate=money.approximate)
-        if role is None and target.mention is not None and self.values.page.words(money.end, money.end + 2) == ["a", target.mention.head]:
+        if role is None and target.mention is not None and self.values.page.words(money.end, money.end + 2) == ["a",
+            target.mention.head]:
             draft.role = "each"
         draft.assertion, draft.cue = self._standing(money)
         if draft.assertion == "stated" and self.values.page.word(money.start - 1) in PAID:
@@ -179,13 +203,15 @@ class Prices:
         page, words = self.values.page, self.words
         if words.within(page, "total", money.end, min(money.end + 2, page.sentence_end(money.number))):
             return "total"
-        if words.at(page, "each", money.end) or words.at(page, "each", money.end + 1) and page.word(money.end) == "," or (
+        if words.at(page, "each", money.end) or (words.at(page, "each", money.end + 1)
+            and page.word(money.end) == ",") or (
                 page.word(money.end) == "per"):
             return "each"
         lead = page.words(money.start - 6, money.start)
-        before = words.ends(page, "total-before", money.start) or "it" not in lead and (
-            words.ends(page, "total-before", money.start - 1, 6) or words.within(page, "total-before", money.start - 6, money.start)
-            and lead[-1:] in (["is"], ["was"], ["of"], ["at"], ["to"]))
+        before = words.ends(page, "total-before", money.start) or ("it" not in lead and (
+            words.ends(page, "total-before", money.start - 1, 6) or (words.within(page, "total-before",
+            money.start - 6, money.start)
+            and lead[-1:] in (["is"], ["was"], ["of"], ["at"], ["to"]))))
         if before or money.rule == "cost.sum" or self._is_sum(money.value, money.start):
             return "total"
         return None
@@ -193,15 +219,19 @@ class Prices:
     def _standing(self, money: Amount) -> tuple[str, str | None]:
         """A price that others asked is quoted, one of earlier work historical; other standings are told by cues."""
         page, words = self.values.page, self.words
-        if words.ends(page, "asked", money.start) and not words.ends(page, "paid", money.start, 2) or words.ends(page, "asked", money.start - 1) and (
-                page.word(money.start - 1) in ("about", "me", "around")):
+        if (words.ends(page, "asked", money.start) and not words.ends(page, "paid", money.start,
+            2)) or (words.ends(page, "asked", money.start - 1) and (
+                page.word(money.start - 1) in ("about", "me", "around"))):
             return "quoted", "cost.asked"
-        if words.ends(page, "guess", money.start) or words.ends(page, "guess", money.start - 1) and page.word(money.start - 1) in (
-                "about", "around", "another") or page.word(money.end) == "?":
+        if words.ends(page, "guess", money.start) or (words.ends(page, "guess", money.start - 1)
+            and page.word(money.start - 1) in (
+                "about", "around", "another")) or page.word(money.end) == "?":
             return "possible", "cost.guess"
-        first, last = max(page.sentence_start(money.start), money.start - 9), min(page.sentence_end(money.start), money.end + 7)
+        first, last = max(page.sentence_start(money.start), money.start - 9), min(page.sentence_end(money.start),
+            money.end + 7)
         before, after = page.words(first, money.start), page.words(money.end, last)
-        if "ago" in before or "ago" in after or "last" in before and not {"now", "this"} & {*before} or "back" in after[:6] and "in" in after:
+        if "ago" in before or "ago" in after or ("last" in before and not {"now",
+            "this"} & {*before}) or ("back" in after[:6] and "in" in after):
             return "historical", "cost.earlier"
         return "stated", None
 
@@ -212,7 +242,8 @@ class Prices:
             return Target(None, "none", 0.85)
         if role == "total" and not words.within(page, "total-of", money.end, money.end + 2):
             last = self.found[-1] if self.found else None
-            if last and last.role == "each" and money.start - last.end <= 14 and last.value and money.value / last.value in PIECES:
+            if last and last.role == "each" and money.start - last.end <= 14 and last.value and (
+                    money.value / last.value in PIECES):
                 return Target(last.mention, "topic", 0.85)
             if not self._about_one(money):
                 return Target(None, "none", 0.85)
@@ -234,9 +265,11 @@ class Prices:
             return Target(code.mention, "topic", 0.9)
         held = self.values.ends[-1] if self.values.ends else 0
         if page.word(money.start - 1) in ("@", "at", "for") and held in (money.start - 1, money.start - 2) and any(
-                item.dimension == "volume" and item.end == held for item in (self.numbers.get(held - 2), self.numbers.get(held - 1)) if item):
+                item.dimension == "volume" and item.end == held for item in (self.numbers.get(held - 2),
+                self.numbers.get(held - 1)) if item):
             return values.fitting("volume", "bought", values.target(money.start, money.end, length=False), money.start)
-        if page.word(money.start - 1) in ("was", "'s", "were", "is", "cost", "'re") and page.word(money.start - 2) in ("it", "they", "that", "which", "kit", "set"):
+        if page.word(money.start - 1) in ("was", "'s", "were", "is", "cost",
+            "'re") and page.word(money.start - 2) in ("it", "they", "that", "which", "kit", "set"):
             subject = self._subject(money.start)
             if subject:
                 return Target(subject, "topic", 0.85)
@@ -249,15 +282,19 @@ class Prices:
         while page.word(place) in ARTICLES and place - end < 4:
             place += 1
         found = page.starting("material", place) if page.word(end) == "for" else None
-        found = found or next((item for item in reversed(page.found.get("material", ())) if item.end <= start and start - item.end <= 5
-                               and page.same_sentence(item.start, start) and all(page.word(i) in LINKS for i in range(item.end, start))), None)
-        return Mention(found.start, found.end, tuple(page.norm[found.start : found.end]), (), "part", "", False) if found else None
+        found = found or next((item for item in reversed(page.found.get("material", ())) if item.end <= start
+            and start - item.end <= 5
+                               and page.same_sentence(item.start, start) and all(page.word(i) in LINKS
+                               for i in range(item.end, start))), None)
+        return Mention(found.start, found.end, tuple(page.norm[found.start : found.end]), (), "part", "",
+            False) if found else None
 
     def _about_one(self, money: Amount) -> bool:
         """A total right beside a single part: "four plugs, forty six quid total"."""
         page = self.values.page
         prior = self.values.neighbours.before(money.start, 3)
-        return bool(prior) and all(page.word(at) in LINKS for at in range(prior[0].end, money.start)) and not self.near_other(money)
+        return bool(prior) and all(page.word(at) in LINKS for at in range(prior[0].end,
+            money.start)) and not self.near_other(money)
 
     def near_other(self, money: Amount) -> bool:
         return bool(self.found) and money.start - self.found[-1].end <= 40
@@ -268,14 +305,16 @@ class Prices:
             return None
         place = end + 1
         while place < len(page) and place - end < 5 and place not in self.values.neighbours.by_start and (
-                page.word(place) in ARTICLES or page.word(place) in ("all", "of", "new", "both") or page.lexemes[place].kind == "number"):
+                page.word(place) in ARTICLES or page.word(place) in ("all", "of", "new", "both")
+                or page.lexemes[place].kind == "number"):
             place += 1
         return self.values.neighbours.by_start.get(place)
 
     def _subject(self, start: int) -> Mention | None:
         """What "it" was: a kit or set named in the sentence, else the first part that the sentence speaks of."""
         page = self.values.page
-        inside = [item for item in self.values.attention.recent(12) if item.words and item.end <= start and page.same_sentence(item.start, start)
+        inside = [item for item in self.values.attention.recent(12) if item.words and item.end <= start
+            and page.same_sentence(item.start, start)
                   and start - item.end < 30]
         if not inside:
             return None

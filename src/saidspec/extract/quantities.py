@@ -135,7 +135,7 @@ def _is_unit(page: Passage, at: int, end: int, unit: Unit) -> bool:
     if word == "a" and end - at == 2:
         return (touching or page.said(end - 1) == "A") and after != "side"
     if word == "in" and end - at == 2:
-        return touching or after in ("", ".", ",", "socket", "wrench", "spanner", "\n", "drive", "bore", "hose", "bolt")
+        return touching or after in ("", ".", ",", "socket", "wrench", "spanner", "\n", "drive", "bore", "hose", "bolt", "nut", "thick", "long", "wide", "deep", "diameter", "gap", "line", "pipe", "stud", "drill")
     if word == "c" or word == "f":
         return True
     if unit.unit == "ft":
@@ -157,6 +157,8 @@ CHANGES = {"went", "go", "gone", "going", "goes", "dropped", "drop", "fell", "fa
 def _ranged(page: Passage, item: Quantity, units: UnitTable) -> Quantity:
     """With the upper end: "30 to 35", "between 20 and 25", "10-12 mm", "18 plus or minus 2"."""
     place = item.end
+    if page.word(place) == "-" and page.word(place + 1) in ("to", "or"):
+        place += 1  # "8- to 16-mm"
     word = page.word(place)
     if word in ("plus", "±", "+", "give") and _tolerance(page, place):
         return _plus_minus(page, item, units)

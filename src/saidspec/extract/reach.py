@@ -8,19 +8,21 @@ from saidspec.extract.quantities import Quantity
 from saidspec.extract.roles import Hint
 from saidspec.extract.sorts import Sort
 
-DRIVEN = {"drove", "drive", "driven", "pulled", "rode", "ride", "towed", "test", "run", "ran", "trip", "lap", "spin", "loop", "circuit",
-          "shakedown", "road", "commute", "motorway", "highway"}
+DRIVEN = {"drove", "drive", "driven", "pulled", "rode", "ride", "towed", "test", "run", "ran", "trip", "lap", "spin",
+          "loop", "circuit", "shakedown", "road", "commute", "motorway", "highway"}
 UNTIL = {"in", "after", "within", "another", "for", "until", "till", "next", "before", "first", "by"}
 EVERY = {"every", "each", "per"}
 OUT_OF = {"lasted", "covered", "managed"}
-TO_DO = frozenset({"replace", "change", "redo", "renew", "recheck", "do", "check", "rotate", "swap", "service", "inspect", "repack", "fit",
-                   "has", "have", "wants", "goes", "good", "look", "retorque", "torque", "re", "tighten", "grease", "drain"})
-BEFORE_NOW = {"last", "bought", "previous", "fitted", "replaced", "changed", "ago", "quit", "previously", "installed", "renewed"}
-GOT = (("got", "it"), ("got", "her"), ("got", "him"), ("bought", "it"), ("i", "got"), ("we", "got"), ("i", "bought"), ("we", "bought"),
-       ("to", "me"), ("went", "in"), ("went", "on"), ("went", "into"))
+TO_DO = frozenset({"replace", "change", "redo", "renew", "recheck", "do", "check", "rotate", "swap", "service",
+                   "inspect", "repack", "fit", "has", "have", "wants", "goes", "good", "look", "retorque", "torque",
+                   "re", "tighten", "grease", "drain"})
+BEFORE_NOW = {"last", "bought", "previous", "fitted", "replaced", "changed", "ago", "quit", "previously", "installed",
+              "renewed"}
+GOT = (("got", "it"), ("got", "her"), ("got", "him"), ("bought", "it"), ("i", "got"), ("we", "got"), ("i", "bought"),
+       ("we", "bought"), ("to", "me"), ("went", "in"), ("went", "on"), ("went", "into"))
 CUT = {"and", "so", "but", ",", ".", "now", "today", "\n", ""}
-WAITED = {"left", "let", "soaked", "soak", "soaking", "charge", "charger", "charging", "dry", "drying", "cure", "curing", "sat", "took",
-          "parked", "over", "stood", "rest", "overnight", "waited"}
+WAITED = {"left", "let", "soaked", "soak", "soaking", "charge", "charger", "charging", "dry", "drying", "cure",
+          "curing", "sat", "took", "parked", "over", "stood", "rest", "overnight", "waited"}
 
 
 def to_come(page: Passage, item: Quantity) -> bool:
@@ -37,7 +39,8 @@ def before_now(page: Passage, item: Quantity) -> bool:
         if page.lexemes[at].kind == "number" and page.lexemes[at].form != "year" and at < item.start - 1 and not (
                 1950 <= (page.lexemes[at].value or 0) <= 2099):
             break
-        if page.norm[at] in BEFORE_NOW and not {"be", "getting", "needs", "wants"} & {*page.words(at - 2, at)} or (page.norm[at], page.word(at + 1)) in GOT:
+        if (page.norm[at] in BEFORE_NOW and not {"be", "getting", "needs", "wants"} & {*page.words(at - 2,
+            at)}) or (page.norm[at], page.word(at + 1)) in GOT:
             return True
         if page.words(at, at + 3) in (["did", "it", "before"], ["done", "before", "at"], ["before", "this", "one"]):
             return True
@@ -47,8 +50,9 @@ def before_now(page: Passage, item: Quantity) -> bool:
 
 def _leads(before: list[str], words: set[str]) -> bool:
     """One of the words stands right before the value, or with one small word between."""
-    return before[-1:] != [] and (before[-1] in words or before[-1] in (
-        "about", "around", "another", "the", "first", "next", "a", "roughly", "like", "every") and before[-2:-1] != [] and before[-2] in words)
+    return before[-1:] != [] and (before[-1] in words or (before[-1] in (
+        "about", "around", "another", "the", "first", "next", "a", "roughly", "like", "every")
+        and before[-2:-1] != [] and before[-2] in words))
 
 
 def distance(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
@@ -59,18 +63,25 @@ def distance(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
     clock = [hint for hint in hints if hint.kind == "odometer" and hint.distance <= 6]
     if _leads(before, EVERY):
         return Sort("interval", "every", unit, "interval.every")
+    if before[-1:] == ["or"] and ("every" in page.words(item.start - 9, item.start) or ({*before} & UNTIL
+        and to_come(page, item))):
+        role = "every" if "every" in page.words(item.start - 9, item.start) else "until"
+        return Sort("interval", role, unit, f"interval.{role}")
     if after[:1] == ["ago"] or "since" in {*before, *after[:5]} or {*before} & OUT_OF or after[:2] == ["out", "of"]:
         return Sort("interval", "since last", unit, "interval.since", assertion="historical")
-    if value < 1000 and ({*after[:2]} & DRIVEN or {*before} & DRIVEN and not {*after[:3]} & {"clock", "odometer", "odo"}):
+    if value < 1000 and ({*after[:2]} & DRIVEN or ({*before} & DRIVEN and not {*after[:3]} & {"clock", "odometer",
+        "odo"})):
         return Sort(None, None, None, "drive.length", no_fact=True)
-    named = {*after[:4]} & {"clock", "odometer", "odo"} or after[:2] in (["on", "it"], ["on", "her"], ["on", "him"]) or (
+    named = {*after[:4]} & {"clock", "odometer", "odo"} or after[:2] in (["on", "it"], ["on", "her"],
+        ["on", "him"]) or (
         clock and clock[0].distance <= 3)
     if named:
-        return _reading(page, item, "odometer.named")
-    if _leads(before, UNTIL) and not clock or before[-1:] == ["at"] and to_come(page, item) and not before_now(page, item):
+        return reading(page, item, item.unit, "odometer.named")
+    if (_leads(before, UNTIL) and not clock) or (before[-1:] == ["at"] and to_come(page, item)
+        and not before_now(page, item)):
         return Sort("interval", "until", unit, "interval.until")
     if clock or value >= 1000:
-        return _reading(page, item, "odometer.value")
+        return reading(page, item, item.unit, "odometer.value")
     if before[-1:] in (["and"], ["or"], ["then"]) and to_come(page, item) and {*before[:-1]} & UNTIL:
         return Sort("interval", "until", unit, "interval.listed")
     near = next((hint for hint in hints if hint.kind == "interval" and hint.distance <= 3), None)
@@ -79,8 +90,11 @@ def distance(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
     return Sort(None, None, None, "drive.length", no_fact=True)
 
 
-def _reading(page: Passage, item: Quantity, rule: str) -> Sort:
-    return Sort("odometer", None, item.unit, rule, assertion="historical" if before_now(page, item) else "stated")
+def reading(page: Passage, item: Quantity, unit: str | None, rule: str) -> Sort:
+    """An odometer reading: one of earlier work, the present one ("on 96,204 now"), or what the cues around it tell."""
+    if {"now", "today", "currently"} & {*page.words(item.end, min(item.end + 3, page.sentence_end(item.start)))}:
+        return Sort("odometer", None, unit, "odometer.now")
+    return Sort("odometer", None, unit, rule, assertion="historical" if before_now(page, item) else "stated")
 
 
 def span_of_time(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
@@ -89,11 +103,13 @@ def span_of_time(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
     after = page.words(item.end, min(item.end + 6, page.sentence_end(item.start)))
     unit = item.unit
     if unit == "year" and item.value >= 200:  # "quit at 88,600 years ago": the reading and the time
-        return Sort("odometer", None, None, "odometer.years-ago", assertion="historical" if "ago" in after[:2] else "stated")
-    if _leads(before, EVERY) or before[-1:] == ["or"] and "every" in page.words(item.start - 8, item.start):
+        return Sort("odometer", None, None, "odometer.years-ago", assertion="historical" if "ago" in after[:2]
+            else "stated")
+    if _leads(before, EVERY) or (before[-1:] == ["or"] and "every" in page.words(item.start - 8, item.start)):
         return Sort("interval", "every", unit, "interval.every")
     if after[:1] in (["ago"], ["back"], ["old"]) or "since" in {*before, *after[:5]}:
-        return Sort("interval", "since last", unit, "interval.since", assertion="historical" if after[:1] != ["old"] else "stated")
+        return Sort("interval", "since last", unit, "interval.since", assertion="historical" if after[:1] != ["old"]
+            else "stated")
     if unit == "hour" and (item.value >= 100 or any(hint.kind == "odometer" and hint.distance < 3 for hint in hints)):
         return _hours(page, item, before)
     if unit in ("day", "week", "month", "year"):
@@ -104,24 +120,27 @@ def span_of_time(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
 
 
 def _hours(page: Passage, item: Quantity, before: list[str]) -> Sort:
-    if _leads(before, {"in", "after", "another", "until", "next"}) or before[-1:] == ["at"] and to_come(page, item) and not (
-            before_now(page, item)):
+    if _leads(before, {"in", "after", "another", "until", "next"}) or (before[-1:] == ["at"] and to_come(page, item)
+        and not (
+            before_now(page, item))):
         return Sort("interval", "until", "hour", "interval.hours")
-    return _reading(page, item, "odometer.hours")
+    return reading(page, item, item.unit, "odometer.hours")
 
 
 def _long(page: Passage, item: Quantity, before: list[str], after: list[str]) -> Sort:
     unit = item.unit
     if unit in ("day", "week") and {*before} & WAITED and not to_come(page, item):
         return Sort("duration", None, unit, "duration.waited")
-    if {*before[-4:]} & {"in", "after", "within", "for", "another", "next", "until", "or"} or after[:1] in (["or"], ["from"]):
+    if {*before[-4:]} & {"in", "after", "within", "for", "another", "next", "until", "or"} or after[:1] in (["or"],
+        ["from"]):
         return Sort("interval", "until", unit, "interval.until")
     if unit == "day" and not to_come(page, item):
         return Sort("duration", None, unit, "duration.days")
     return Sort("interval", "since last" if unit in ("year", "month") else "until", unit, "interval.time")
 
 
-SEATED = {"tight", "contact", "snug", "touch", "touches", "seated", "nipped", "finger", "home", "bottomed", "seats", "spin", "gasket"}
+SEATED = {"tight", "contact", "snug", "touch", "touches", "seated", "nipped", "finger", "home", "bottomed", "seats",
+          "spin", "gasket"}
 
 
 def turns(page: Passage, item: Quantity) -> Sort:

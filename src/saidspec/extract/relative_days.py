@@ -1,4 +1,4 @@
-"""Days told by their distance from the day of the note: "yesterday", "on Monday", "last month", "a couple of days ago"."""
+"""Days told by their distance from the day of the note: "yesterday", "on Monday", "a couple of days ago"."""
 
 from __future__ import annotations
 
@@ -35,10 +35,11 @@ def _weekday(page: Passage, at: int, today: date) -> Day | None:
     start = at
     while start and page.word(start - 1) in LEADS and at - start < 2:
         start -= 1
-    if word in SHORT and (start == at or page.said(at)[0].islower() and before not in ("on", "next", "last")):
+    if word in SHORT and (start == at or (page.said(at)[0].islower() and before not in ("on", "next", "last"))):
         return None
     lead = {*page.words(start, at)}
-    time = "past" if lead & {"last", "past"} else "coming" if lead & {"next", "by", "this"} else tense(page, start, at + 1)
+    time = "past" if lead & {"last", "past"} else "coming" if lead & {"next", "by", "this"} else tense(page, start,
+        at + 1)
     if time == "past":
         day = today - timedelta(days=(today.weekday() - WEEKDAYS[word]) % 7 or 7)
     else:

@@ -301,6 +301,9 @@ class Grammar:
             return None
         if self.lower(at) != "another" and self.lower(at - 1) not in ends and self.lower(at - 1) not in self.words.before_article:
             return None
+        part = self.lower(at - 2)
+        if self.lower(at - 1) == "of" and (part in self.words.parts or part in self.words.glyphs or part[:1].isdigit()):
+            return None  # "three quarters of a litre"
         return Number(at, at + 1, Decimal(1), "article", "1")
 
     def around_unit(self, at: int) -> Number | None:

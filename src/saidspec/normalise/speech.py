@@ -9,6 +9,7 @@ from saidspec.normalise.aligned import Aligned, Edit
 
 CAPTIONS = {"webvtt", "vtt", "subrip", "srt"}
 SPACE = re.compile(r"[ \t ]*\r?\n[ \t ]*(?:>[ \t]*)?|[ \t  ]{2,}|[\t  ]")
+PAUSE = 0.8  # seconds
 IN_WORD_HYPHEN = re.compile(r"(?<=[A-Za-z])[-‐‑](?=[A-Za-z]{3})")
 
 
@@ -40,4 +41,12 @@ def _inside(text: str, utterance: Utterance) -> list[Edit]:
              for hit in SPACE.finditer(words)]
     found += [Edit(utterance.start + hit.start(), utterance.start + hit.end(), " ", "hyphen")
               for hit in IN_WORD_HYPHEN.finditer(words)]
+    pauses = {edit.start: edit for edit in _pauses(text, utterance)}
+    found = [edit for edit in found if edit.start not in pauses] + list(pauses.values())
     return sorted(found, key=lambda edit: edit.start)
+
+
+def _pauses(text: str, utterance: Utterance) -> list[Edit]:
+    """Two spaces where the speaker paused between two words: a number does not go on behind them."""
+    return [Edit(one.end, other.start, "  ", "pause") for one, other in zip(utterance.words, utterance.words[1:], strict=False)
+            if other.time - one.time_end > PAUSE and one.end < other.start and not text[one.end : other.start].strip()]

@@ -1,7 +1,7 @@
 """`balance`: what was bought, poured in and left over of a fluid does not add up.
 
 Each figure is uncertain by half a unit of its last digit, or by a tenth where it was said as approximate; the sum is
-wrong only beyond the sum of those and 5 % of what was bought (common practice: jugs are not emptied to the drop).
+wrong only beyond the sum of those and 7 % of what was bought (common practice: jugs are not emptied to the drop).
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from saidspec.reconcile.case import Case, Outcome
 from saidspec.reconcile.volumes import is_top_up, litres, total_among, without_restated
 from saidspec.reference.units import plain, rounded, show
 
-SPILT = Decimal("0.05")
+SPILT = Decimal("0.07")
 APPROXIMATE = Decimal("0.1")
 EACH = re.compile(r"\b(each|both|either|per|apiece|same again|the other|likewise|ditto)\b")
 NEAR = 60  # characters within which a count of containers belongs to a size

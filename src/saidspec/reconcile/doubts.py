@@ -12,7 +12,7 @@ from decimal import Decimal
 
 from saidspec.model import Fact, Specification
 from saidspec.reconcile.case import Case
-from saidspec.reconcile.causes import CONFUSED, Named
+from saidspec.reconcile.causes import CONFUSED, Named, bare
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.context import Context
 from saidspec.reconcile.phrase import Phrase, read_phrase
@@ -21,8 +21,10 @@ from saidspec.reference.applicability import applies
 from saidspec.reference.units import convert, convertible, dimension
 
 UNSURE = Decimal("0.5")  # confidence of a reading up to which nothing is called wrong
+SHORT_NAME, SHORT_SURE = 2, Decimal("0.75")  # band of names that say less than the sheet's, and what they must reach
+TOOL_SURE = 0.85  # confidence from which the size of a tool may be called wrong
 HALF_SURE = Decimal("0.65")  # … up to which only a difference with a known cause is
-FAR_OFF: dict[str, Decimal] = {"volume": Decimal("1.8")}
+FAR_OFF: dict[str, Decimal] = {"volume": Decimal("1.4")}
 FAR_OFF_ELSE = Decimal(3)  # ratio beyond which a difference without a cause is no slip but another part's figure
 TURNED = re.compile(r"\b((?:wrong|other) way (?:round|around)|mixed (?:\w+ ){0,3}up|vice versa|swapped)\b")
 WAS = re.compile(r"\b(was|were|had)\b")
@@ -37,7 +39,11 @@ def unsure_reading(case: Case, fact: Fact, spec: Specification, found: list[Name
     sure = Decimal(str(fact.provenance.confidence))
     if sure <= UNSURE:
         return "the reading is unsure"
-    half = sure <= HALF_SURE and not found
+    if found or fact.kind in ("fluid", "part_number"):
+        return None
+    match = case.match(fact)
+    short = bool(match.candidates) and match.candidates[0].band >= SHORT_NAME
+    half = sure <= HALF_SURE or (short and sure < SHORT_SURE)
     return "the reading is only half sure, and nothing explains the difference" if half else None
 
 
@@ -152,8 +158,69 @@ def put_right_later(case: Case, fact: Fact, spec: Specification, found: list[Nam
     return None
 
 
+def accounted_for(case: Case, spec: Specification, but: Fact) -> bool:
+    """Whether another fact of the note is the figure of a specification."""
+    return any(fact.id != but.id and case.match(fact).spec is spec
+               and ((fact.code and spec.code and bare(fact.code) == bare(spec.code))
+                    or ((verdict := compare_numbers(fact, spec)) is not None and verdict.agrees))
+               for fact in case.facts(spec.kind))
+
+
+def unclaimed_neighbour(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:
+    """A neighbour's figure, where the note spoke of the neighbour before and has no other figure for it: it is
+    likelier that the figure was put with the wrong part than that the wrong one was used."""
+    if not found or found[0].cause != "neighbour":
+        return None
+    for other in case.sheet.specifications:
+        if other.kind != spec.kind or other.component != found[0].detail or accounted_for(case, other, fact):
+            continue
+        wanted = read_phrase(other.component, other.kind, case.context.vocabulary)
+        spoken = [case.context.last(word, fact.provenance.start) for word in wanted.core]
+        if all(place is not None for place in spoken):
+            return f"it is the figure of {other.component}, which the note has no other figure for"
+    return None
+
+
+def doubtful_claim(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:
+    """A quoted figure that something else may be meant by: what was done agrees, or its place was left open."""
+    if fact.assertion != "quoted":
+        return None
+    if accounted_for(case, spec, fact) or (found and found[0].cause == "neighbour"):
+        return "what was done agrees with the sheet, or it is another part's figure"
+    if fact.kind == "measurement" and not spec.bound and not any(named.cause != "neighbour" for named in found):
+        return "a quoted measure may hold for other conditions"
+    return None
+
+
+def small_matter(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
+    """The size of a tool, where another part's is said or the reading is not quite sure."""
+    if fact.kind != "size" or fact.code:
+        return None
+    unsure = fact.provenance.confidence < TOOL_SURE or (found and found[0].cause == "neighbour")
+    return "the tool may be for something beside it" if unsure else None
+
+
+def found_so(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
+    """What can be set, as it was found: measured again later, or the part adjusted after it."""
+    quantity = read_phrase(spec.component, spec.kind, case.context.vocabulary).quantity
+    if fact.kind != "measurement" or spec.bound or quantity not in SETTABLE:
+        return None
+    phrase = case.phrase(fact)
+    for later in case.facts("measurement", ("stated",)):
+        again = case.match(later).spec is spec and case.phrase(later).positions in (phrase.positions, frozenset())
+        if later.provenance.start > fact.provenance.end and again:
+            return "it was measured again later"
+    for done in case.facts("operation", ("stated",)):
+        words = case.phrase(done).words
+        if done.action in ("adjust", "replace") and done.provenance.start > fact.provenance.start and (
+                words & phrase.words or (not words and done.action == "adjust")):
+            return "the part was adjusted or replaced after it"
+    return None
+
+
 DOUBTS: tuple[Doubt, ...] = (
     unsure_reading, far_off, unit_unsaid, others_nearer, turned_round, set_right, put_right_later,
+    unclaimed_neighbour, doubtful_claim, small_matter, found_so,
 )  # fmt: skip
 
 

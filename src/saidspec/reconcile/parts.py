@@ -8,12 +8,14 @@ from difflib import SequenceMatcher
 from saidspec.model import Fact, Flag, Specification
 from saidspec.reconcile.case import Case, Outcome, agreement, reference_of, said_of
 from saidspec.reconcile.causes import bare, causes
+from saidspec.reconcile.doubts import doubt
 from saidspec.reconcile.matching import named
 from saidspec.reconcile.phrase import conflicting, read_phrase
 from saidspec.reconcile.values import difference_of, likely
 from saidspec.reference.applicability import applies
 
 SHORT_NAME = 2  # the band of phrases that say less than the sheet's, where the note supplies the rest
+ALIKE = 0.6  # … from which another number of a part that is named in short may be a slip of the right one
 CLOSE = 0.75  # share of characters in common from which two codes are readings of one number
 
 
@@ -47,8 +49,11 @@ def spec_of(case: Case, fact: Fact) -> tuple[Specification | None, bool, str]:
     if len(numbered) == 1:
         same = found.spec is numbered[0] or found.certainty != "sure"
         return numbered[0], same, f"the number is the sheet's or close to it; {found.why}"
-    if found.certainty == "sure" and found.candidates[0].band <= SHORT_NAME:
-        return found.spec, True, found.why
+    if found.certainty == "sure" and found.spec is not None:
+        said = bare(fact.code or "")
+        alike = max(SequenceMatcher(None, said, number).ratio() for number in known_numbers(found.spec))
+        same_name = found.candidates[0].band == 0
+        return found.spec, same_name or (found.candidates[0].band <= SHORT_NAME and alike >= ALIKE), found.why
     if found.candidates:
         return found.spec, False, found.why
     return None, False, found.why
@@ -64,7 +69,10 @@ def judge_number(case: Case, fact: Fact) -> Iterator[Outcome]:
         return
     if not sure or applies(spec, case.sheet.vehicle) is None:
         return
-    cause, further, words = likely(causes(difference_of(case, fact, spec)))
+    explained = causes(difference_of(case, fact, spec))
+    if doubt(case, fact, spec, explained):
+        return
+    cause, further, words = likely(explained)
     name = named(fact, spec, case.context)
     verb = "the note quotes" if fact.assertion == "quoted" else "said"
     message = (f"{name}: {verb} {fact.code}, the sheet has {spec.code} ({spec.source}): another number, tolerance "

@@ -25,6 +25,7 @@ class Phrase:
     order: tuple[str, ...] = ()  # the same in order
     fasteners: frozenset[str] = frozenset()
     positions: frozenset[tuple[str, str]] = frozenset()
+    inner: frozenset[tuple[str, str]] = frozenset()  # positions between content words: "lower arm rear bush bolt"
     bundle: frozenset[str] = frozenset()
     modifiers: frozenset[str] = frozenset()
     quantity: str | None = None
@@ -68,28 +69,31 @@ def replaced(words: tuple[str, ...], table: Mapping[tuple[str, ...], tuple[str, 
     return tuple(made)
 
 
-def take_positions(words: tuple[str, ...], vocabulary: Vocabulary
-                   ) -> tuple[tuple[str, ...], frozenset[tuple[str, str]]]:
-    """The words that are no position, and the positions."""
+Places = frozenset[tuple[str, str]]
+
+
+def take_positions(words: tuple[str, ...], vocabulary: Vocabulary) -> tuple[tuple[str, ...], Places, Places]:
+    """The words that are no position; the positions; and those of them that stand between content words."""
     rest: list[str] = []
-    found: set[tuple[str, str]] = set()
+    found: list[tuple[int, tuple[str, str]]] = []  # how many content words stand before a position, and the position
     at = 0
     while at < len(words):
         length = longest(words, at, vocabulary.positions)
-        numbered = words[at].isdigit() and (not rest or at > 0)
+        numbered = words[at].isdigit() and len(words[at]) == 1
         if length and words[at:at + length] in (("number",), ("no.",), ("cylinder", "number")):
             length = 0
         if length:
             axis, name = vocabulary.positions[words[at:at + length]]
-            found.add((axis, ORDINALS.get(name, name)))
-        elif words[at] in NUMBERS and len(words) > 1:
-            found.add(("order", NUMBERS[words[at]]))
-        elif numbered and len(words[at]) == 1:
-            found.add(("order", words[at]))
+            found.append((len(rest), (axis, ORDINALS.get(name, name))))
+        elif numbered or (words[at] in NUMBERS and len(words) > 1):
+            found.append((len(rest), ("order", NUMBERS.get(words[at], words[at]))))
         elif words[at] not in ("number", "no"):
             rest.append(words[at])
         at += length or 1
-    return tuple(rest), frozenset(found)
+    inner = frozenset(place for before, place in found if 0 < before < len(rest))
+    outer = frozenset(place for before, place in found if not 0 < before < len(rest))
+    axes = {axis for axis, _ in outer}
+    return tuple(rest), outer | {place for place in inner if place[0] not in axes}, inner
 
 
 def take_quantity(words: tuple[str, ...], vocabulary: Vocabulary) -> tuple[tuple[str, ...], str | None]:
@@ -127,24 +131,35 @@ def read_phrase(said: str | None, kind: Kind, vocabulary: Vocabulary) -> Phrase:
 def taken_apart(said: str, words: tuple[str, ...], quantity: str | None, size: str | None, vocabulary: Vocabulary
                 ) -> Phrase:
     """The parts of a phrase whose words have been replaced."""
-    words, positions = take_positions(words, vocabulary)
+    words, positions, inner = take_positions(words, vocabulary)
     words = tuple(word for word in words if word not in vocabulary.skip)
     bundle = frozenset(word for word in words if word in vocabulary.bundle)
     modifiers = frozenset(word for word in words if word in vocabulary.modifiers)
     content = tuple(word for word in words if word not in bundle)
     if not content:
         content, bundle = words, frozenset()
-    return Phrase(said, frozenset(content), content, frozenset(content) & vocabulary.fasteners, positions, bundle,
-                  modifiers, quantity, size)
+    return Phrase(said, frozenset(content), content, frozenset(content) & vocabulary.fasteners, positions,
+                  inner, bundle, modifiers, quantity, size)
 
 
 def conflicting(one: Phrase, other: Phrase) -> str | None:
-    """The axis on which two phrases name different places, or None."""
-    for axis, _ in one.positions:
+    """The axis on which two phrases name different places, or None.
+
+    Where both have a place between their words ("arm rear bush") those are compared with each other.
+    """
+    for axis in {axis for axis, _ in one.positions | one.inner}:
+        inside = [{name for on, name in phrase.inner if on == axis} for phrase in (one, other)]
+        if all(inside):
+            if not inside[0] & inside[1]:
+                return axis
+            if any(phrase.along(axis) == within for phrase, within in zip((one, other), inside, strict=True)):
+                continue  # one of them has no other place on this axis
         here, there = one.along(axis), other.along(axis)
         if here and there and not here & there:
             if axis == "side" and not (here | there) <= {"left", "right"}:
-                continue  # nearside and left, or "other side": neither the same for certain nor different
+                continue  # driver's side and left, or "other side": neither the same for certain nor different
+            if (inside[1] and inside[1] & here) or (inside[0] and inside[0] & there):
+                continue  # the place of one is the other's inner place
             return axis
     return None
 

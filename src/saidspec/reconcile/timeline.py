@@ -21,6 +21,7 @@ DUE = re.compile(r"\b(next|due|until|again at|change (?:it )?at|good for|good ti
 LAST_TIME = re.compile(
     r"\b(last|previous|before|ago|since|sticker|book|fitted|went in|changed|replaced|did|new at|put in|service"
     r"|old ones?)\b")
+LAST_SERVICE = re.compile(r"\b(last|previous) (?:one|time|service|change|done)\b|\bsticker\b")
 OTHER_EVENT = re.compile(r"\b(quit|broke|stuck|stopped|bought (?:it|her|him)|got (?:it|her|him)|clocked|swapped)\b")
 DAYS_A_MONTH = Decimal("30.4375")  # a twelfth of a year of 365.25 days
 DAILY: dict[str, Decimal] = {"km": Decimal(1500), "mi": Decimal(930), "hour": Decimal(24)}  # more is beyond reason
@@ -188,8 +189,8 @@ def earlier_work(case: Case, spec: Specification, alone: bool) -> list[Earlier]:
     for before in earlier_in_note(case):
         fact = before.fact
         words = case.near_text(fact, 90, 60) if fact else ""
-        tells = bool(LAST_TIME.search(words)) and not OTHER_EVENT.search(words)
-        if fact is not None and (about(case, fact, spec) or (not fact.component and alone and tells)):
+        tells = bool((LAST_TIME if alone else LAST_SERVICE).search(words)) and not OTHER_EVENT.search(words)
+        if fact is not None and (about(case, fact, spec) or (not fact.component and tells)):
             told.append(before)
     if not told and alone:
         dates = case.facts("date", ("historical", "quoted"))

@@ -24,7 +24,9 @@ from saidspec.reference.units import IMPERIAL, convert, convertible, plain, roun
 
 TOPPING = re.compile(r"\btop(?:ped|ping)?(?:\s+\w+)?[\s-]+(?:up|off)\b|\btop-?up\b")
 TOTAL = re.compile(r"\b(total|altogether|all told|in all|all in)\b")
-LEFT_OPEN = re.compile(r"\b(top(?:ping)? (?:it |them )?up|rest later|check (?:it|the level) (?:again )?after)\b")
+LEFT_OPEN = re.compile(
+    r"\b(top(?:ping)? (?:it |them )?(?:up|off)|the rest|so far|for now|to start|to begin|check (?:it|the level)"
+    r"|more (?:later|tomorrow|after)|first)\b")
 POURED: frozenset[str | None] = frozenset({"added", "capacity", None})
 RESTATING = re.compile(r"\b(that'?s|that is|so|or|which is|equals|in other words|about)\b|[(=]|for the")
 RESTATED_WITHIN = 80  # characters
@@ -197,20 +199,16 @@ def judge_fill(case: Case, spec: Specification) -> Iterator[Outcome]:
     first, system = tried[0]
     fill = max(first, key=lambda one: one.litres)
     verdict = verdict_of(fill, spec, system)
-    if verdict is None or not blameworthy(case, fill, spec_in(spec, system)):
+    flag = fill_flag(case, fill, spec, verdict, system) if verdict is not None else None
+    if flag is None or case.match(fill.last).certainty != "sure" or case.system(spec) in WASTED:
         return
-    flag = fill_flag(case, fill, spec, verdict, system)
-    if flag is not None:
+    if blameworthy(case, fill, spec_in(spec, system)) or flag.likely in ("imperial-quart", "unit"):
         yield flag
 
 
 def blameworthy(case: Case, fill: Fill, spec: Specification) -> bool:
     """Whether a fill that differs may be called wrong: a whole fill, or more than the system takes."""
-    if case.match(fill.last).certainty != "sure" or spec.value is None or spec.unit is None:
-        return False
-    if any(is_top_up(case, fact) for fact in fill.pours):
-        return False
-    if case.system(spec) in WASTED:
+    if spec.value is None or spec.unit is None or any(is_top_up(case, fact) for fact in fill.pours):
         return False
     capacity = convert(spec.value_high or spec.value, spec.unit, "L")
     if len(fill.pours) > 1 and fill.total is None and abs(fill.litres / capacity - 1) < SUM_OFF:
