@@ -10,10 +10,10 @@ from tests.normalise_samples import codes, numbers
 
 ALPHABET = ("alpha bravo charlie delta echo foxtrot golf hotel india juliet kilo lima mike november oscar papa quebec romeo sierra tango "
             "uniform victor whiskey x-ray yankee zulu").replace("x-ray", "xray").split()  # ICAO Annex 10, volume II
-DIGITS = "zero one two three four five six seven eight nine".split()
+DIGITS = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"]
 
 
-@pytest.mark.parametrize("said, code", [
+@pytest.mark.parametrize(("said", "code"), [
     # viscosity: SAE J300, J306; ISO 3448
     ("five-w-thirty oil", "5W-30"), ("five WD 30", "5W-30"), ("five double you thirty", "5W-30"), ("5 double-u 30", "5W-30"), ("the five W dash thirty", "5W-30"),
     ("80 W 90", "80W-90"), ("zero w twenty", "0W-20"), ("oh w twenty", "0W-20"), ("5w30", "5W-30"), ("75W/90", "75W-90"), ("five thirty synthetic", "5W-30"),
@@ -53,12 +53,13 @@ def test_what_is_no_code(said: str) -> None:
     assert codes(said) == []
 
 
-@pytest.mark.parametrize("said, code, left", [
+@pytest.mark.parametrize(("said", "code", "left"), [
     ("ten w forty two quarts of it", "10W-40", ["2"]), ("f s 4 3 dash 5 4 k 2 sets", "FS43-54K", ["2"]), ("kd dash 3318 dash f 64 dollars", "KD-3318-F", ["64"]),
     ("c f eight eight one zero thirteen forty nine", "CF8810", ["13", "49"]),
 ])
 def test_a_code_leaves_the_number_behind_it(said: str, code: str, left: list[str]) -> None:
-    assert [text for _, text in codes(said)] == [code] and numbers(said) == left
+    assert [text for _, text in codes(said)] == [code]
+    assert numbers(said) == left
 
 
 LETTERS = st.text(alphabet="BCDFGHJKLNQRSVXYZ", min_size=2, max_size=2)  # no letter that begins a designation

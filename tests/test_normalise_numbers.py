@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 from num2words import num2words
 from text_to_num import text2num
 
+from saidspec.extract.rules import load_rules
 from saidspec.model import Note, Source, Utterance, Word
 from saidspec.normalise.lexemes import normalised
 from saidspec.normalise.speech import speech
-from saidspec.extract.rules import load_rules
 from tests.normalise_samples import figures, numbers, plain
 
 
@@ -49,11 +49,11 @@ def test_figures_stay_what_they_are(value: Decimal) -> None:
     assert numbers(f"it read {value:,f} ohms") == [plain(f"{value:f}")]
 
 
-@pytest.mark.parametrize("said, wanted", [
+@pytest.mark.parametrize(("said", "wanted"), [
     # fractions and mixed numbers
     ("two and a quarter quarts", ["2.25"]), ("1 and a 1/4 inch", ["1.25"]), ("1-1/16 inch", ["1.0625"]), ("1 1/8 inch", ["1.125"]),
     ("15 and three eighths inches", ["15.375"]), ("3½ turns", ["3.5"]), ("1 ½ inch", ["1.5"]), ("half a thou", ["0.5"]),
-    ("two and a half thou", ["2.5"]), ("an inch and a quarter", ["1.25"]), ("a quart and a half", ["1.5"]),
+    ("two and a half thou", ["2.5"]), ("an inch and a quarter", ["1.25"]), ("inch and a half socket", ["1.5"]), ("four 10s", ["4", "10"]), ("a quart and a half", ["1.5"]),
     ("three quarters of a turn", ["0.75"]), ("a quarter turn", ["0.25"]), ("eight tenths of a millimetre", ["0.8"]),
     # decimals
     ("point nought five", ["0.05"]), ("five point, two quarts", ["5.2"]), ("25 .4 millimeters", ["25.4"]), ("added 5. 2 quarts", ["5.2"]),
@@ -66,7 +66,7 @@ def test_figures_stay_what_they_are(value: Decimal) -> None:
     ("ninety four two hundred on the clock", ["94200"]), ("odometer at one fifty two thousand nine forty seven", ["152947"]),
     ("odometer is 148 312", ["148312"]), ("87,400 and 12 miles", ["87412"]), ("odometer 87,000 412 miles", ["87412"]),
     ("112k on the clock", ["112000"]), ("one hundred twelve k miles", ["112000"]), ("ninety four and a half thousand miles", ["94500"]),
-    ("152.947 km", ["152947"]), ("87'450 km", ["87450"]), ("two hundred thousand miles", ["200000"]), ("61 thousand 204 km", ["61204"]),
+    ("152.947 km", ["152947"]), ("87'450 km", ["87450"]), ("two hundred thousand miles", ["200000"]), ("61 thousand 204 km", ["61204"]), ("it was fifty eight nine hundred then", ["58900"]),
     # one, a, a couple, a dozen
     ("added a litre of coolant", ["1"]), ("another quart went in", ["1"]), ("a couple of litres", ["2"]), ("a couple hundred miles", ["200"]),
     ("a dozen clips", ["12"]), ("half a dozen bolts", ["6"]), ("within a thou", ["1"]), ("one millimetre", ["1"]),
@@ -100,7 +100,7 @@ def spoken(words: list[tuple[str, float, float]]) -> Note:
     return Note(Source("said.json", "0", "transcript"), text, (Utterance(0, len(text), words=tuple(placed)),))
 
 
-@pytest.mark.parametrize("pause, wanted", [(0.1, ["25"]), (1.2, ["20", "5"])])
+@pytest.mark.parametrize(("pause", "wanted"), [(0.1, ["25"]), (1.2, ["20", "5"])])
 def test_a_pause_parts_two_numbers(pause: float, wanted: list[str]) -> None:
     note = spoken([("torque", 0, 0.4), ("twenty", 0.5, 0.9), ("five", 0.9 + pause, 1.3 + pause)])
     _, lexemes = normalised(speech(note), load_rules().numbers)

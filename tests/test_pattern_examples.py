@@ -31,13 +31,13 @@ def page_of(text: str) -> Passage:
     return passage(note_of(text), aligned, lexemes, rules.nlp, rules.matcher, rules.lexicon)
 
 
-@pytest.mark.parametrize("entry, text", examples("units", "unit"))
+@pytest.mark.parametrize(("entry", "text"), examples("units", "unit"))
 def test_units(entry: Entry, text: str) -> None:
     found = quantities(page_of(text), load_rules().units)
     assert [(item.unit, item.dimension) for item in found] == [(entry["unit"], entry["dimension"])]
 
 
-@pytest.mark.parametrize("entry, text", examples("mishearings", "mishearing"))
+@pytest.mark.parametrize(("entry", "text"), examples("mishearings", "mishearing"))
 def test_mishearings(entry: Entry, text: str) -> None:
     """The words meant stand in the text, the words heard do not, and the edit is that of the entry."""
     aligned, _ = figures(text)
@@ -47,31 +47,32 @@ def test_mishearings(entry: Entry, text: str) -> None:
     assert f"mishearing.{entry['id']}" in aligned.rules(0, len(aligned.text))
 
 
-@pytest.mark.parametrize("text, wanted", [(each["text"], each["figures"]) for each in rule_set().named("numbers")[0].data["example"]])
+@pytest.mark.parametrize(("text", "wanted"), [(each["text"], each["figures"]) for each in rule_set().named("numbers")[0].data["example"]])
 def test_numbers(text: str, wanted: str) -> None:
     assert numbers(text) == listed(wanted)
 
 
-@pytest.mark.parametrize("entry, text", examples("cues", "cue"))
+@pytest.mark.parametrize(("entry", "text"), examples("cues", "cue"))
 def test_cues(entry: Entry, text: str) -> None:
     category = "approx" if entry["category"] == "approximate" else "cue"
     assert any(found.term.id == entry["id"] for found in page_of(text).found.get(category, ()))
 
 
-@pytest.mark.parametrize("entry, text", examples("corrections", "correction"))
+@pytest.mark.parametrize(("entry", "text"), examples("corrections", "correction"))
 def test_corrections(entry: Entry, text: str) -> None:
     found = page_of(text).found.get("correction", ())
     assert any(each.term.id == entry["id"] and each.term.detail == entry["kind"] for each in found)
 
 
-@pytest.mark.parametrize("entry, text", examples("distractors", "distractor"))
+@pytest.mark.parametrize(("entry", "text"), examples("distractors", "distractor"))
 def test_distractors(entry: Entry, text: str) -> None:
     """The numbers are neither a value nor left over."""
     found = reading(text)
-    assert [fact for fact in found.facts if fact.value is not None] == [] and found.unclaimed == ()
+    assert [fact for fact in found.facts if fact.value is not None] == []
+    assert found.unclaimed == ()
 
 
-@pytest.mark.parametrize("entry, text", examples("currencies", "currency"))
+@pytest.mark.parametrize(("entry", "text"), examples("currencies", "currency"))
 def test_currencies(entry: Entry, text: str) -> None:
     costs = [fact for fact in reading(text).facts if fact.kind == "cost"]
     assert [fact.code for fact in costs] == [entry["code"]]

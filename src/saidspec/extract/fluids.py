@@ -24,7 +24,7 @@ def named_fluids(page: Passage, phrases: list[Mention]) -> Iterator[Found]:
     seen: dict[str, bool] = {}
     for found in page.found.get("fluid", ()):
         longer = covering.get(found.start)
-        if longer is not None and longer.end > found.end and longer.head not in HEADS or not _designated(page, found):
+        if (longer is not None and longer.end > found.end and longer.head not in HEADS) or not _designated(page, found):
             continue
         hedged = any(cue.term.detail in HEDGES for cue in page.found.get("cue", ()) if page.same_sentence(cue.start, found.start))
         if seen.get(found.term.detail, True):

@@ -72,8 +72,8 @@ def unit_table(entries: Iterable[dict[str, Any]]) -> UnitTable:
 
 def unit_at(page: Passage, at: int, units: UnitTable) -> tuple[Unit, int] | None:
     """The unit whose words begin at token `at` (a hyphen or stop between them passed over), and the place after."""
-    if page.word(at) == "-" or page.word(at) == "." and page.word(at + 1) in units.forms and at and (
-            page.lexemes[at].end == page.lexemes[at + 1].start and page.lexemes[at - 1].end == page.lexemes[at].start):
+    if page.word(at) == "-" or (page.word(at) == "." and page.word(at + 1) in units.forms and at and (
+            page.lexemes[at].end == page.lexemes[at + 1].start and page.lexemes[at - 1].end == page.lexemes[at].start)):
         at += 1
     for words, unit in units.forms.get(page.word(at), ()):
         place = at
@@ -176,9 +176,9 @@ def _ranged(page: Passage, item: Quantity, units: UnitTable) -> Quantity:
         return item
     other = _single(page, place + 1, units)
     same = not item.unit or not other.unit or item.unit == other.unit
-    if not same or other.value <= item.value or word == "-" and item.unit or other.form == "year" or item.form == "plural":
+    if not same or other.value <= item.value or (word == "-" and item.unit) or other.form == "year" or item.form == "plural":
         return item
-    if word == "or" and (other.value - item.value > max(2, item.value / 4)):
+    if word == "or" and (other.value - item.value > max(Decimal(2), item.value / 4)):
         return item
     if other.value > item.value * 10 and item.value > 0 and word in ("to", "-"):
         return item

@@ -22,8 +22,8 @@ class CodeReader(TokenReader):
         toks, last = self.toks, at + 1
         while last < len(toks) and toks[last].start == toks[last - 1].end:
             token = toks[last]
-            joins = token.kind in ("word", "figure") or token.lower in "-/.×*" and last + 1 < len(toks) and (
-                toks[last + 1].start == token.end and toks[last + 1].kind in ("word", "figure"))
+            joins = token.kind in ("word", "figure") or (token.lower in "-/.×*" and last + 1 < len(toks) and (
+                toks[last + 1].start == token.end and toks[last + 1].kind in ("word", "figure")))
             if not joins:
                 break
             last += 1
@@ -39,7 +39,7 @@ class CodeReader(TokenReader):
             return None
         text = self.text[toks[at].start : toks[last - 1].end]
         kinds = {toks[i].kind for i in range(at, last)}
-        if not any(c.isdigit() for c in text) or "word" not in kinds and last - at < 3:
+        if not any(c.isdigit() for c in text) or ("word" not in kinds and last - at < 3):
             return None
         if self.near(at - 4, last + 4) & self.words.lamps and BULB.fullmatch(text.upper()):
             return Code(at, last, text.upper(), "bulb")
@@ -143,10 +143,10 @@ class CodeReader(TokenReader):
             top, bottom = number.value.as_integer_ratio()
             if count and (f"{top}/{bottom}", int(count.value)) in UNC:
                 return Code(at, count.last, f"{top}/{bottom}-{int(count.value)}", "thread", True)
-        top = {"quarter": "1/4", "half": "1/2"}.get(self.lower(at), "")
-        count = self.numbers.get(self.after_hyphen(at + 1)) if top else None
-        if count and (top, int(count.value)) in UNC and self.near(at - 5, count.last + 4) & THREADED:
-            return Code(at, count.last, f"{top}-{int(count.value)}", "thread", True)
+        part = {"quarter": "1/4", "half": "1/2"}.get(self.lower(at), "")
+        count = self.numbers.get(self.after_hyphen(at + 1)) if part else None
+        if count and (part, int(count.value)) in UNC and self.near(at - 5, count.last + 4) & THREADED:
+            return Code(at, count.last, f"{part}-{int(count.value)}", "thread", True)
         return None
 
     def pitched(self, code: Code) -> Code:
@@ -156,7 +156,7 @@ class CodeReader(TokenReader):
             number = self.numbers.get(at + 1)
             if number is None and self.lower(at + 1) in self.words.ones:
                 return Code(code.first, at + 2, f"{code.text}x{self.words.ones[self.lower(at + 1)]}", "thread", True)
-            if number and (Decimal("0.2") <= number.value <= 6 or 8 <= number.value <= 300 and number.value == int(number.value)):
+            if number and (Decimal("0.2") <= number.value <= 6 or (8 <= number.value <= 300 and number.value == int(number.value))):
                 return Code(code.first, number.last, f"{code.text}x{number.value:f}", "thread", True)
             return code
         place = at
@@ -180,7 +180,7 @@ class CodeReader(TokenReader):
         place = ratio.last
         mark = {"r": "R", "zr": "ZR", "d": "D", "b": "B", "-": "-", "/": "R", "on": "R", "radial": "R", "are": "R"}.get(self.lower(place))
         rim = self.numbers.get(place + 1 if mark else place)
-        if not rim or not 8 <= rim.value <= 24 or not mark and (rim.form == "fraction" or self.lower(rim.last) in METRES):
+        if not rim or not 8 <= rim.value <= 24 or (not mark and (rim.form == "fraction" or self.lower(rim.last) in METRES)):
             return None
         if not mark and not parted and not self.near(at - 8, rim.last + 6) & TYRES:
             return None
@@ -205,7 +205,7 @@ class CodeReader(TokenReader):
     def bit(self, at: int) -> Code | None:
         """"Torx 25", "t forty five", "e 12"."""
         word, place = self.letter(at), self.after_hyphen(at + 1)
-        if word not in ("t", "torx", "tx", "e") or self.lower(at - 1) in ("a", "p", "s") and len(self.lower(at)) == 1 and self.lower(at - 1) != "a":
+        if word not in ("t", "torx", "tx", "e") or (self.lower(at - 1) in ("a", "p", "s") and len(self.lower(at)) == 1 and self.lower(at - 1) != "a"):
             return None
         place = place + 1 if word == "torx" and self.letter(place) == "t" else place
         number = self.numbers.get(place)
@@ -233,7 +233,7 @@ class CodeReader(TokenReader):
         if size is None or size[0] not in CHAINS:
             return None
         before = [self.lower(i) for i in range(max(0, at - 4), at)]
-        if self.lower(size[1]) == "chain" or "chain" in before and before[-1] in ("a", "is", "chain", "'s"):
+        if self.lower(size[1]) == "chain" or ("chain" in before and before[-1] in ("a", "is", "chain", "'s")):
             return Code(at, size[1], f"{size[0]:f}", "chain")
         return None
 

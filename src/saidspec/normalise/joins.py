@@ -49,7 +49,7 @@ def _run(toks: list[Token], run: list[Number], is_unit: Callable[[str], bool]) -
     while at < len(run):
         rest = run[at:]
         number, used = rest[0], 1
-        for join in (_clock, _grouped, _year, _chain, _paired):
+        for join in (*((_tens_of_thousands,) if len(run) == 2 else ()), _clock, _grouped, _year, _chain, _paired):
             found = join(toks, rest)
             if found:
                 number, used = found
@@ -89,6 +89,16 @@ def _clock(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     return None
 
 
+def _tens_of_thousands(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
+    """"Fifty eight nine hundred" is 58,900 wherever it is said: it can be nothing else."""
+    if len(run) != 2 or run[0].form != "words" or not _whole(run[0], 10, 99) or run[1].last - run[1].first != 2:
+        return None
+    if run[1].form != "scaled" or run[1].value % 100 or not 100 <= run[1].value <= 900:
+        return None
+    value = run[0].value * 1000 + run[1].value
+    return Number(run[0].first, run[1].last, value, "chain", str(value), False), 2
+
+
 def _grouped(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     """"148 312": groups of three figures with a space between, at least four figures before or an odometer near."""
     if toks[run[0].first].kind != "figure" or not toks[run[0].first].lower.isdigit() or run[0].value < 1:
@@ -101,7 +111,7 @@ def _grouped(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
         text += toks[run[used].first].lower
         used += 1
     near = {_lower(toks, i) for i in range(max(0, run[0].first - 6), min(len(toks), run[0].last + 6))}
-    if used == 1 or len(text) < 5 and not near & CLOCK:
+    if used == 1 or (len(text) < 5 and not near & CLOCK):
         return None
     return Number(run[0].first, run[used - 1].last, Decimal(text), "grouped", text, False), used
 
@@ -112,7 +122,7 @@ def _year(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
         return None
     if not _whole(run[1], 10, 99) or _lower(toks, run[1].last) in SOCKET_UNITS:
         return None
-    if run[0].value == 20 and run[1].value > 49 or _lower(toks, run[0].first - 1) in ("at", "to", "from", "about"):
+    if (run[0].value == 20 and run[1].value > 49) or _lower(toks, run[0].first - 1) in ("at", "to", "from", "about"):
         return None
     value = run[0].value * 100 + run[1].value
     return Number(run[0].first, run[1].last, value, "year", str(value)), 2
@@ -131,9 +141,9 @@ def _chain(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     after = _lower(toks, run[1].last)
     if after == "inch" and _lower(toks, run[1].last + 1) in ("pound", "pounds", "lb", "lbs"):
         after = "pound"
-    if after in SOCKET_UNITS and run[1].value <= 36 or after in ("inch", "of", "by"):
+    if (after in SOCKET_UNITS and run[1].value <= 36) or after in ("inch", "of", "by"):
         return None
-    if after in ("bolts", "nuts", "screws", "studs") or len(run) > 2 and run[2].form == "words" and run[2].value < 10:
+    if after in ("bolts", "nuts", "screws", "studs") or (len(run) > 2 and run[2].form == "words" and run[2].value < 10):
         return None
     value = run[0].value * 100 + run[1].value
     return Number(run[0].first, run[1].last, value, "chain", str(value), False), 2
@@ -187,7 +197,7 @@ def _signed(toks: list[Token], number: Number) -> Number:
     """With its sign: "minus 31", "−31" where the sign touches the figure and nothing stands before it."""
     before = number.first - 1
     word = _lower(toks, before)
-    if word in ("minus", "negative") and _lower(toks, before - 1) != "or" and not (before and toks[before - 1].kind == "figure") or word in ("-", "−", "–") and toks[before].end == toks[number.first].start and (
-            before == 0 or toks[before - 1].end < toks[before].start and toks[before - 1].kind != "figure"):
+    if (word in ("minus", "negative") and _lower(toks, before - 1) != "or" and not (before and toks[before - 1].kind == "figure")) or (word in ("-", "−", "–") and toks[before].end == toks[number.first].start and (
+            before == 0 or (toks[before - 1].end < toks[before].start and toks[before - 1].kind != "figure"))):
         return Number(before, number.last, -number.value, number.form, number.digits, number.sure)
     return number

@@ -163,9 +163,9 @@ class Grammar:
             tail = (self.hundreds(after) if scale == 1000 else None) or self.below_hundred(after)
             if tail is None and scale > 100:
                 tail = self.figure(after) if self.lower(place) != "and" else None
-                if tail and (tail[0] >= 1000 or self.is_unit(self.lower(tail[1])) and tail[0] < 10):
+                if tail and (tail[0] >= 1000 or (self.is_unit(self.lower(tail[1])) and tail[0] < 10)):
                     tail = None
-            if tail is None or self.lower(tail[1]) in self.words.parts and tail[0] < 20:
+            if tail is None or (self.lower(tail[1]) in self.words.parts and tail[0] < 20):
                 break
             nxt = self.words.scales.get(self.lower(tail[1]))
             if scale == 100 and nxt is not None and nxt >= 1000:
@@ -269,12 +269,18 @@ class Grammar:
         word, kind = self.lower(at), self.toks[at].kind
         if kind == "word":
             known = word in self.words.scales or word == "a" or word == "an" or self.words.small(word) is not None
+            if word == "inch":
+                bare = self.lower(at - 1) not in ("-", "and") and (at == 0 or self.toks[at - 1].kind != "figure")
+                return self.around_unit(at) if bare and self.words.small(self.lower(at - 1)) is None else None
             if word in ("couple", "another"):
                 return self.couple(at) if word == "couple" else self.article(at)
             if not known and word not in ("point", "half", "quarter") and word not in self.words.glyphs:
                 return self.plural(at)
         elif kind != "figure":
             return None
+        elif self.lower(at + 1) in ("s", "'s") and self.toks[at + 1].start == self.toks[at].end and word.isdigit() and 4 <= int(word) <= 60 and (
+                self.lower(at - 1) not in ("for", "wait", "waited", "about", "another")):
+            return Number(at, at + 2, Decimal(word), "plural", word)  # "four 10s"
         if word == "point":
             return self.leading_point(at)
         return self.around_unit(at) or self.part_alone(at) or self.spoken_digits(at) or self.whole(at) or self.article(at)
@@ -284,7 +290,7 @@ class Grammar:
         place = at + 2 if self.lower(at + 1) == "of" else at + 1
         scale = self.words.scales.get(self.lower(place), 1)
         place += scale > 1
-        if scale == 1 and not self.is_unit(self.lower(place)) or scale == 1 and len(self.lower(place)) < 2:
+        if (scale == 1 and not self.is_unit(self.lower(place))) or (scale == 1 and len(self.lower(place)) < 2):
             return None
         return Number(at, place, Decimal(2 * scale), "couple", str(2 * scale))
 
@@ -297,7 +303,7 @@ class Grammar:
             return Number(at, found.last, found.value, "couple", found.digits) if found else None
         unit, after = self.lower(at + 1), self.lower(at + 2)
         ends = ("", "\n", ".", ",", ";", "!", "?")
-        if unit not in self.words.with_article or after not in ends and after not in self.words.after_article and unit != "thou":
+        if unit not in self.words.with_article or (after not in ends and after not in self.words.after_article and unit != "thou"):
             return None
         if self.lower(at) != "another" and self.lower(at - 1) not in ends and self.lower(at - 1) not in self.words.before_article:
             return None
@@ -308,7 +314,10 @@ class Grammar:
 
     def around_unit(self, at: int) -> Number | None:
         """"an inch and a quarter", "a quart and a half", "two inches and a half": the unit stands inside."""
-        head = (Decimal(1), at + 1) if self.lower(at) in ("a", "an", "one") else self.below_hundred(at)
+        if self.lower(at) == "inch":  # "inch and a half socket"
+            head: Reader | None = (Decimal(1), at)
+        else:
+            head = (Decimal(1), at + 1) if self.lower(at) in ("a", "an", "one") else self.below_hundred(at)
         if head is None or not self.is_unit(self.lower(head[1])) or self.lower(head[1] + 1) != "and":
             return None
         tail = self.and_fraction(head[1] + 1)
@@ -353,7 +362,7 @@ class Grammar:
     def spoken_digits(self, at: int) -> Number | None:
         """"one oh five", "seven two four", and "one oh one point five"."""
         digits, place = self.digit_run(at)
-        if len(digits) < 3 or digits[0] == "0" and len(digits) < 4 or self.lower(place) in self.words.scales:
+        if len(digits) < 3 or (digits[0] == "0" and len(digits) < 4) or self.lower(place) in self.words.scales:
             return None
         if self.words.small(self.lower(place)) is not None:
             return None  # "two two fifty": not one number
@@ -417,6 +426,6 @@ class Grammar:
         if self.lower(at - 1) in ("this", "that", "the", "each", "other", "which", "every", "last", "next", "new", "old",
                                   "left", "right", "front", "rear", "another", "first", "second", "no", "any", "big"):
             return False
-        if self.is_unit(word) or word in ("to", "or", "and", ",") and self.words.small(self.lower(after + 1)) is not None:
+        if self.is_unit(word) or (word in ("to", "or", "and", ",") and self.words.small(self.lower(after + 1)) is not None):
             return True
         return self.words.small(word) is not None or word in self.words.zeros or self.lower(at - 1) == "point"

@@ -18,12 +18,12 @@ def is_part_number(code: str, cue: int, clear: bool = False) -> bool:
     """
     figures, letters = sum(c.isdigit() for c in code), sum(c.isalpha() for c in code)
     if cue == STRONG:
-        return figures >= 2 and letters >= 1 and figures + letters >= 3 or figures >= 5
+        return (figures >= 2 and letters >= 1 and figures + letters >= 3) or figures >= 5
     if cue == WEAK and letters:
         return figures >= 2 and figures + letters >= 4
     if not letters or figures < 2:
         return False
-    return figures >= 3 or "-" in code and letters >= 2 and (clear or figures + letters >= 5)
+    return figures >= 3 or ("-" in code and letters >= 2 and (clear or figures + letters >= 5))
 
 
 class PartNumberReader(CodeReader):
@@ -65,7 +65,7 @@ class PartNumberReader(CodeReader):
         last = self.chunk(at)
         text = self.text[toks[at].start : toks[last - 1].end]
         alone = last == at + 1
-        if last < len(toks) and self.lower(last) in ("dash", "hyphen", "slash", "stroke") or alone and (cue != STRONG or not text.isdigit()):
+        if (last < len(toks) and self.lower(last) in ("dash", "hyphen", "slash", "stroke")) or (alone and (cue != STRONG or not text.isdigit())):
             return None
         if not any(c.isdigit() for c in text) or self.figure_with_unit(at, last) or self.measured(last):
             return None
@@ -82,7 +82,7 @@ class PartNumberReader(CodeReader):
     def measured(self, at: int) -> bool:
         """A unit or a currency follows, so that the figures before it are a value."""
         word = self.lower(at)
-        return len(word) > 1 and self.is_unit(word) or word in self.words.currencies
+        return (len(word) > 1 and self.is_unit(word)) or word in self.words.currencies
 
     def figure_with_unit(self, at: int, last: int) -> bool:
         """"88Nm", "13-foot-pounds", "10-12mm", "1.6l": a figure and a unit and no code."""
@@ -100,7 +100,7 @@ class PartNumberReader(CodeReader):
             if text and self.toks[place].start - self.toks[place - 1].end > 1:
                 break
             step = self.element(place, text, fresh)
-            if step is None or text and self.stops(place, text, fresh, step):
+            if step is None or (text and self.stops(place, text, fresh, step)):
                 break
             piece, after = step
             if piece in ("-", "/", "."):
@@ -111,11 +111,11 @@ class PartNumberReader(CodeReader):
             fresh = piece in ("-", "/", ".")
             text, place = text + piece, after
         text = text.strip("-/.").upper()
-        if place == at + 1 and cue != STRONG or not is_part_number(text, cue, dashes > 0) or self.measured(place) and not dashes:
+        if (place == at + 1 and cue != STRONG) or not is_part_number(text, cue, dashes > 0) or (self.measured(place) and not dashes):
             return None
-        if not (dashes or cue or text[:1].isalpha() and sum(c.isdigit() for c in text) >= 3) or text[1:2] == "/" and text[:1].isalpha():
+        if not (dashes or cue or (text[:1].isalpha() and sum(c.isdigit() for c in text) >= 3)) or (text[1:2] == "/" and text[:1].isalpha()):
             return None
-        if not cue and self.patched(at, place) or text[0] == "X" and at - 1 in self.numbers:
+        if (not cue and self.patched(at, place)) or (text[0] == "X" and at - 1 in self.numbers):
             return None
         return Code(at, place, text, "part", True, 0.1)
 
@@ -155,8 +155,8 @@ class PartNumberReader(CodeReader):
     def counts(self, at: int) -> bool:
         """What follows is counted, measured or paid: "2 sets", "two of them", "38 bucks"."""
         word = self.lower(at)
-        return word == "of" or self.measured(at) or len(word) > 3 and word.endswith("s") and word[-2] not in "suai" and (
-            word not in self.words.letters)
+        return word == "of" or self.measured(at) or (len(word) > 3 and word.endswith("s") and word[-2] not in "suai" and (
+            word not in self.words.letters))
 
     def element(self, at: int, text: str, fresh: bool) -> tuple[str, int] | None:
         """The next piece of a spelled code: a separator, figures, or letters; and the place after."""
@@ -178,13 +178,13 @@ class PartNumberReader(CodeReader):
             unit = self.lower(number.last)
             if text and not fresh and not text[-1].isdigit() and len(unit) > 1 and self.is_unit(unit):
                 return None
-            if not number.digits.isdigit() or number.form == "figure" and not self.toks[at].lower.isdigit():
+            if not number.digits.isdigit() or (number.form == "figure" and not self.toks[at].lower.isdigit()):
                 return None
             return number.digits, number.last
         one = self.words.ones.get(word)
         if one is not None and number is None:
             return str(one), at + 1
-        if word in ZEROS and text and (text[-1].isdigit() or fresh or text[-1].isalpha() and self.digit_at(at + 1)):
+        if word in ZEROS and text and (text[-1].isdigit() or fresh or (text[-1].isalpha() and self.digit_at(at + 1))):
             return "0", at + 1
         return self.spelled_letters(at, text, fresh)
 
@@ -215,13 +215,13 @@ class PartNumberReader(CodeReader):
         if name and (text or self.goes_on(at + 1)):
             return name, at + 1
         doubtful = self.words.doubtful_names.get(word)
-        if doubtful and (fresh and text and not self.goes_on_word(at + 1) or self.lower(at + 1) in self.words.separators or self.lower(at + 1) in self.words.names):
+        if doubtful and ((fresh and text and not self.goes_on_word(at + 1)) or self.lower(at + 1) in self.words.separators or self.lower(at + 1) in self.words.names):
             return doubtful, at + 1
         if fresh and text.strip("-").isdigit() and len(word) > 2 and self.lower(at - 1) == "-":
             return None  # "45-ish"
         joined = bool(text) and self.toks[at].start == self.toks[at - 1].end
-        if len(word) <= 3 and word.isascii() and (fresh and text or joined or word not in self.words.not_letters) and (
-                word not in self.unit_forms or len(word) == 1 and (fresh or text[:1].isalpha()) or self.lower(at + 1) in self.words.separators):
+        if len(word) <= 3 and word.isascii() and ((fresh and text) or joined or word not in self.words.not_letters) and (
+                word not in self.unit_forms or (len(word) == 1 and (fresh or text[:1].isalpha())) or self.lower(at + 1) in self.words.separators):
             if len(word) > 1 and not self.plausible(word, at):
                 return None
             return word, at + 1
