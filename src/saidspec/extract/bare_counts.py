@@ -62,7 +62,9 @@ def count(place: Place) -> Sort | None:
         return Sort("count", "used", None, "count.times")
     if word in CONTAINERS:
         return Sort("count", _handled(place, "bought"), None, "count.containers")
-    if after[:2] in (["of", "them"], ["of", "those"], ["of", "these"]) or (page.starting("material", item.end)
+    of_the = after[:2] == ["of", "the"] and any(
+        page.starting(name, item.end + gap) for name in ("part", "fastener", "modifier") for gap in (2, 3))
+    if of_the or after[:2] in (["of", "them"], ["of", "those"], ["of", "these"]) or (page.starting("material", item.end)
         and item.value <= 60 and (
             page.lexemes[page.starting("material", item.end).end - 1].text.endswith("s"))):  # type: ignore[union-attr]
         return Sort("count", _handled(place, "used"), None, "count.pieces")

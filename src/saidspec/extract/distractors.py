@@ -154,6 +154,8 @@ def _clock(page: Passage, item: Quantity) -> Iterator[int]:
         end].start
     hands = mark == ":" and touching and 0 <= value <= 24 and 0 <= other < 60
     spoken = mark == "past" and 1 <= other <= 12 and value < 30
-    ratio = (mark in ("/", ":", "-") and touching and value + other == 100) or (mark == ":" and touching and other == 1)
-    if hands or spoken or ratio:
+    to_hour = mark == "to" and value in (5, 10, 20, 25) and 1 <= other <= 12 and other < value and (
+        not item.dimension and page.word(at - 1) not in ("from", "down"))
+    ratio = touching and ((mark in ("/", ":", "-") and value + other == 100) or (mark == ":" and other == 1))
+    if hands or spoken or to_hour or ratio:
         yield from range(at, end + 1)

@@ -11,7 +11,7 @@ OPENING = 40  # tokens of a note in which its vehicle is named
 LEADS = {"the", "this", "my", "our", "a", "old", "that", "her", "his"}
 AFTER = {"is", "'s", "today", "again", "up", "on", "in", "and", "has", "was", "so", "with", "here", "next", "at", "for",
          "which", "the", "needs", "um", "uh", "er", "came", "got", "diesel", "tractor", "van", "pickup", "back", "went",
-         "this", "old", "now", "or", "gets", "first"}
+         "this", "old", "now", "or", "gets", "takes", "holds", "wants", "uses", "had", "first"}
 
 
 def vehicle_names(page: Passage, numbers: dict[int, Quantity], known: frozenset[str]) -> set[int]:

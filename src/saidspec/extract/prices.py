@@ -6,21 +6,15 @@ from bisect import bisect_left
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
-from saidspec.discourse.attach import PREPOSITIONS, Target
 from saidspec.discourse.corrections import between
-from saidspec.extract.components import ARTICLES, Mention
 from saidspec.extract.costs import Amount, MoneyWords, figure, signed, with_cents
 from saidspec.extract.draft import Draft
+from saidspec.extract.purchases import LINKS, PIECES, Purchases
 from saidspec.extract.quantities import Quantity
 from saidspec.extract.values import ValueReader
 
 PAID = {"was", "were", "cost", "paid", "spent", "charged"}
-PIECES = set(range(2, 13))
 TYRES = {"tyre", "spare", "wheel", "tongue", "hitch"}
-LINKS = {",", "was", "is", "were", "at", "for", "'s", "it", "dash", "-", "–", "and", "they", "are", ":", "just",
-    "only", "about", "came", "left", "right",
-         "the", "rear", "front", "that", "cost", "me", "a", "price", "off", "of", "so", "to", "comes", "x", "i",
-         "got", "paid", "@"}
 
 
 @dataclass(slots=True)
@@ -183,7 +177,7 @@ class Prices:
     # -- the fact
     def _cost(self, money: Amount, drafts: list[Draft]) -> Draft:
         role = self._role(money)
-        target = self._bought(money, role, drafts)
+        target = Purchases(self.values, self.words, self.numbers, self.found).bought(money, role, drafts)
         draft = Draft("cost", money.start, money.end, money.number, target.mention, money.value, code=money.currency,
             role=role,
                       rule=money.rule, confidence=target.confidence - (0 if money.rule == "cost.amount" else 0.15),
@@ -234,88 +228,3 @@ class Prices:
             "this"} & {*before}) or ("back" in after[:6] and "in" in after):
             return "historical", "cost.earlier"
         return "stated", None
-
-    def _bought(self, money: Amount, role: str | None, drafts: list[Draft]) -> Target:
-        """The thing that was paid for."""
-        values, page, words = self.values, self.values.page, self.words
-        if words.within(page, "services", money.end, money.end + 3):
-            return Target(None, "none", 0.85)
-        if role == "total" and not words.within(page, "total-of", money.end, money.end + 2):
-            last = self.found[-1] if self.found else None
-            if last and last.role == "each" and money.start - last.end <= 14 and last.value and (
-                    money.value / last.value in PIECES):
-                return Target(last.mention, "topic", 0.85)
-            if not self._about_one(money):
-                return Target(None, "none", 0.85)
-        end = money.end
-        for name in ("each", "total-of"):
-            end = words.at(page, name, end) or end
-        if end > money.end or page.word(money.end) == "for":
-            item = self._governed(end)
-            if item:
-                return Target(values.attention.completed(item), "for", 0.9)
-        if any(words.at(page, "contents", at) for at in (money.end, money.end + 1)) and role == "each":
-            return values.fitting("volume", "bought", values.target(money.start, money.end, length=False), money.start)
-        stuff = self._consumable(money.start, end)
-        if stuff:
-            return Target(stuff, "topic", 0.85)
-        code = next((draft for draft in reversed(drafts) if draft.kind == "part_number" and draft.mention), None)
-        if code is not None and 0 <= money.start - code.end <= 6 and all(
-                word in LINKS or word.isdigit() for word in page.words(code.end, money.start)):
-            return Target(code.mention, "topic", 0.9)
-        held = self.values.ends[-1] if self.values.ends else 0
-        if page.word(money.start - 1) in ("@", "at", "for") and held in (money.start - 1, money.start - 2) and any(
-                item.dimension == "volume" and item.end == held for item in (self.numbers.get(held - 2),
-                self.numbers.get(held - 1)) if item):
-            return values.fitting("volume", "bought", values.target(money.start, money.end, length=False), money.start)
-        if page.word(money.start - 1) in ("was", "'s", "were", "is", "cost",
-            "'re") and page.word(money.start - 2) in ("it", "they", "that", "which", "kit", "set"):
-            subject = self._subject(money.start)
-            if subject:
-                return Target(subject, "topic", 0.85)
-        return values.fitting("cost", None, values.target(money.start, end, length=False), money.start)
-
-    def _consumable(self, start: int, end: int) -> Mention | None:
-        """A consumable or a kit that was bought: "thread locker was nine quid", "34 dollars for the bearing kit"."""
-        page = self.values.page
-        place = end + 1
-        while page.word(place) in ARTICLES and place - end < 4:
-            place += 1
-        found = page.starting("material", place) if page.word(end) == "for" else None
-        found = found or next((item for item in reversed(page.found.get("material", ())) if item.end <= start
-            and start - item.end <= 5
-                               and page.same_sentence(item.start, start) and all(page.word(i) in LINKS
-                               for i in range(item.end, start))), None)
-        return Mention(found.start, found.end, tuple(page.norm[found.start : found.end]), (), "part", "",
-            False) if found else None
-
-    def _about_one(self, money: Amount) -> bool:
-        """A total right beside a single part: "four plugs, forty six quid total"."""
-        page = self.values.page
-        prior = self.values.neighbours.before(money.start, 3)
-        return bool(prior) and all(page.word(at) in LINKS for at in range(prior[0].end,
-            money.start)) and not self.near_other(money)
-
-    def near_other(self, money: Amount) -> bool:
-        return bool(self.found) and money.start - self.found[-1].end <= 40
-
-    def _governed(self, end: int) -> Mention | None:
-        page = self.values.page
-        if page.word(end) not in PREPOSITIONS:
-            return None
-        place = end + 1
-        while place < len(page) and place - end < 5 and place not in self.values.neighbours.by_start and (
-                page.word(place) in ARTICLES or page.word(place) in ("all", "of", "new", "both")
-                or page.lexemes[place].kind == "number"):
-            place += 1
-        return self.values.neighbours.by_start.get(place)
-
-    def _subject(self, start: int) -> Mention | None:
-        """What "it" was: a kit or set named in the sentence, else the first part that the sentence speaks of."""
-        page = self.values.page
-        inside = [item for item in self.values.attention.recent(12) if item.words and item.end <= start
-            and page.same_sentence(item.start, start)
-                  and start - item.end < 30]
-        if not inside:
-            return None
-        return next((item for item in inside if item.head in ("kit", "set")), inside[-1])

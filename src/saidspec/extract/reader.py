@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Any
 
 from saidspec.discourse.attach import Neighbours
 from saidspec.discourse.attention import Attention
@@ -93,9 +94,9 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     return read
 
 
-def _events(page: Passage, phrases: list[Mention], numbers: dict[int, Quantity], around: Surroundings) -> list[tuple[int, str, object]]:
+def _events(page: Passage, phrases: list[Mention], numbers: dict[int, Quantity], around: Surroundings) -> list[tuple[int, str, Any]]:
     """What was found, in the order of the note: a part is heard before what is said of it in the same place."""
-    events: list[tuple[int, int, str, object]] = [(phrase.start, 0, "mention", phrase) for phrase in phrases]
+    events: list[tuple[int, int, str, Any]] = [(phrase.start, 0, "mention", phrase) for phrase in phrases]
     inside = {at for phrase in phrases for at in range(phrase.start, phrase.end)}
     events += [(found.start, 0, "system", found) for found in page.found.get("system", ())]
     events += [(item.start, 1, "number", item) for item in numbers.values()]
