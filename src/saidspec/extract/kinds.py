@@ -15,7 +15,8 @@ from saidspec.extract.sorts import Sort
 
 ELECTRIC = {"voltage": "voltage", "current": "current", "resistance": "resistance", "charge": "capacity", "power": "power",
             "speed": "speed", "percent": "percent", "weight": "weight"}
-TOOL_WORDS = {"socket", "wrench", "spanner", "key", "allen", "hex", "torx", "bit", "driver", "ratchet", "deep", "impact"}
+POURED = {"oil", "fluid", "coolant", "water", "antifreeze", "fuel", "petrol", "diesel", "atf", "mix"}  # "ten mil of fork oil"
+TOOL_WORDS = {"socket", "wrench", "spanner", "key", "allen", "hex", "torx", "bit", "driver", "ratchet", "deep", "impact", "drill"}
 
 
 def sort_of(page: Passage, item: Quantity, mention: Mention | None, hints: list[Hint], lexicon: Lexicon,
@@ -37,6 +38,9 @@ def sort_of(page: Passage, item: Quantity, mention: Mention | None, hints: list[
         return Sort("measurement", "temperature", item.unit, "measurement.temperature")
     if item.dimension == "degree":
         return _degree(page, item, hints, hot)
+    if item.unit == "kg" and item.value < 60 and (mention is not None and mention.fastener or any(
+            hint.kind == "torque" and hint.distance < 4 for hint in hints)):
+        return Sort("torque", None, "kgf*m", "torque.kilos")  # as workshops that count in kgf m say it
     if item.dimension in ELECTRIC:
         return Sort("measurement", ELECTRIC[item.dimension], item.unit, "measurement." + item.dimension)
     if item.dimension == "gauge":
@@ -72,7 +76,8 @@ def _length(page: Passage, item: Quantity, mention: Mention | None, hints: list[
     if item.dimension == "mil":
         volume = [hint for hint in hints if hint.kind == "volume" and hint.role in ("added", "drained", "left over")]
         fluid = mention is not None and mention.head in ("oil", "fluid", "coolant")
-        if (volume and volume[0].distance < 4 or fluid) and item.value >= 20:
+        poured = page.word(item.end) == "of" and bool({*page.words(item.end + 1, item.end + 4)} & POURED)
+        if (volume and volume[0].distance < 4 or fluid) and item.value >= 20 or poured:
             return Sort("volume", volume[0].role if volume else "added", "mL", "volume.mil")
     unit = "mm" if item.dimension == "mil" else item.unit
     measuring = [hint for hint in hints if hint.kind == "measurement" and hint.role not in ("pressure", "temperature", "voltage", "angle", "compression")]
