@@ -17,6 +17,7 @@ from saidspec.discourse.reassigned import recalled, reassigned, remeasured, take
 from saidspec.extract.assertion import cues_of
 from saidspec.extract.draft import Draft
 from saidspec.extract.follow_ups import follow_ups
+from saidspec.extract.mileage import off_the_meter
 from saidspec.extract.negation import graded, stand
 from saidspec.extract.passage import Passage, passage
 from saidspec.extract.reader import Read, read_passage
@@ -51,6 +52,8 @@ def _settle(found: Read, rules: Rules) -> None:
         if draft.rule in ("cost.paid", "odometer.now") and draft.assertion in ("possible", "planned", "historical") and not (
                 draft.cue or "").startswith("cost.") or draft.kind == "cost" and draft.cue in ("quoted-forward", "quoted-backward"):
             draft.assertion, draft.cue = "stated", None  # what was paid or is read now is known; a price is no specification
+        if draft.assertion == "quoted" and off_the_meter(page, draft):
+            draft.assertion, draft.cue = "stated", None
         if draft.kind == "interval" and draft.assertion == "stated" and draft.role in ("every", "until"):
             draft.assertion = "planned"  # what is to be done after it
         if draft.assertion == "other":

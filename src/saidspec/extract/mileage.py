@@ -76,6 +76,15 @@ def settle_readings(page: Passage, drafts: list[Draft], travel: Travel) -> None:
             _as_lasted(draft)
 
 
+METERS = {"odo", "odometer", "clock", "dash", "meter", "metre", "hourmeter", "speedo", "mileage", "hobbs"}
+
+
+def off_the_meter(page: Passage, draft: Draft) -> bool:
+    """"Odo says 164,902": what the vehicle's own meter says is a reading and no quotation."""
+    return draft.kind == "odometer" and bool(METERS & {*page.words(max(page.sentence_start(draft.start),
+        draft.start - 6), draft.start)})
+
+
 def _as_lasted(draft: Draft) -> None:
     draft.kind, draft.role, draft.rule, draft.assertion = "interval", "since last", "interval.difference", "historical"
 
