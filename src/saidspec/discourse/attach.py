@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from saidspec.discourse.attention import Attention
-from saidspec.extract.components import ARTICLES, Mention
+from saidspec.extract.components import ARTICLES, CONTRARY, Mention
 from saidspec.extract.passage import Passage
 
 COPULAS = {"is", "'s", "are", "was", "were", "be", "been", "being", "'re", "gets", "get", "takes", "take", "had", "has", "at", "to", "reads",
@@ -17,7 +17,7 @@ PREPOSITIONS = {"on", "for", "in", "of", "from", "into", "to", "at", "around", "
 TOOLS = {"wrench", "socket", "spanner", "key", "bit", "hex", "allen", "driver", "deep", "long", "six", "point", "sided", "ring", "impact",
          "torx", "each", "again", "now", "all", "round", "open", "ended", "extension", "long-reach", "reach", "ratchet", "-", "ones", "size", "drive", "torque", "too", "as", "well", "total", "and", "thick"}
 MEASURED = {"play", "slack", "runout", "wear", "tread", "pressure", "thickness", "gap", "clearance", "backlash", "deflection", "float", "lash", "movement", "travel", "torque", "preload", "sag", "voltage", "depth", "compression"}
-ADJECTIVES = {"little", "big", "small", "long", "short", "more", "of", "the", "other", "new", "old", "rusty", "seized", "tiny", "special", "extra", "spare", "good", "fat", "thin", "black"}
+ADJECTIVES = {"little", "big", "small", "long", "short", "more", "of", "other", "new", "old", "rusty", "seized", "tiny", "special", "extra", "spare", "good", "fat", "thin", "black"}
 QUALITY = {"fresh", "new", "old", "used", "clean", "good", "cheap", "synthetic", "mineral", "distilled", "premixed", "semi", "fully", "dirty", "black", "plain"}
 PRONOUNS = {"it", "them", "those", "these", "that", "this", "they", "both", "one", "ones", "each"}
 
@@ -95,7 +95,7 @@ class Neighbours:
             if place - at > 4:
                 return None
         item = self.by_start.get(place)
-        if item is None and page.word(place) in QUALITY:
+        if item is None and (page.word(place) in QUALITY or page.word(at) == "of" and place < len(page) and page.lexemes[place].kind == "word"):
             item = self.by_start.get(place + 1)  # "five quarts of fresh engine oil"
         if item is None and page.word(at) == "of" and place < len(page) and page.lexemes[place].kind == "code":
             item = self.by_start.get(place + 1)  # "4 litres of 5W-40 oil"
@@ -130,6 +130,8 @@ class Neighbours:
             return None
         prior = [other for other in self.before(start, 5) if other.start not in self.spent]
         if prior and prior[0].positions and {axis for axis, _ in prior[0].positions} & {axis for axis, _ in item.positions}:
+            return None
+        if prior and any(CONTRARY.get(place) in prior[0].words for _, place in item.positions):
             return None
         after = self.page.word(item.end)
         if after in ("is", "was", "'s", "one", "side", "are", "were") and self.page.word(end) != "on":

@@ -13,7 +13,8 @@ from saidspec.extract.lexicon import Lexicon
 from saidspec.extract.passage import Passage
 
 REACH = 40  # mentions looked back
-LOOSE = {"bore", "fan", "mark", "intake", "exhaust", "pilot", "lift", "concentrate", "ground", "radio", "pedal", "washer", "gasket", "seal", "ring", "o-ring", "o", "grease", "oil", "fluid", "paste", "clip", "pin", "wire", "tool", "magnet",
+NOUNS_OF_MEASURE = (("bore",), ("thread",), ("screw", "thread"), ("pitch",))
+LOOSE = {"bore", "mark", "intake", "exhaust", "pilot", "concentrate", "ground", "washer", "gasket", "seal", "ring", "o-ring", "o", "grease", "oil", "fluid", "paste", "clip", "pin", "wire", "tool", "magnet",
          "kit", "coolant", "water", "side", "tray", "cable", "spring"}
 LOOSELY_NAMED = {"mounting", "mount", "retaining", "retainer", "fixing", "securing", "pinch", "cover", "clamp", "top", "bottom", "long", "short", "main", "hex", "flange", "castle", "lock", "locking", "copper", "big", "small", "side", "centre", "end", "locating", "through", "stud"}
 COMPLETED = {"cover", "housing", "cap", "bracket", "lid", "casing", "plate", "race"}
@@ -37,11 +38,17 @@ class Attention:
     end: tuple[str, str] | None = None  # (system, end)
     system: str = ""
     counts: dict[str, int] = field(default_factory=dict)  # how often parts of each system were named
+    topic: Mention | None = None
+    topic_utterance: int = -1
     job: str = ""  # the first system named, that of the note's title
 
     def hear(self, mention: Mention) -> Mention:
         """The mention completed, and attention turned to it."""
         full = self.completed(mention)
+        if mention.words in NOUNS_OF_MEASURE:
+            return full
+        if self.page.word(mention.end) == ":" and mention.words and mention.end - self.page.sentence_start(mention.start) <= 6:
+            self.topic, self.topic_utterance = full, self.page.utterance[mention.start]
         self._turn(mention, full)
         self.history.append(full)
         if len(self.history) > 4 * REACH:
@@ -96,6 +103,15 @@ class Attention:
         positions = tuple(pair for pair in mention.positions if pair[0] != "side")
         return replace(mention, positions=(*positions, ("side", side)) if side else positions)
 
+    def topic_at(self, at: int) -> Mention | None:
+        """The topic of a list entry, "idler pulley: ...", as long as the entry lasts."""
+        return self.topic if self.topic is not None and self.page.utterance[at] == self.topic_utterance else None
+
+    def _leans(self, item: Mention) -> bool:
+        """Named only as a place: "hangs on the gearbox", "at the rack"."""
+        before = self.page.words(item.start - 2, item.start)
+        return len(before) == 2 and before[1] in ("the", "my", "this") and before[0] in ("on", "to", "in", "at", "into")
+
     def recent(self, reach: int = REACH) -> list[Mention]:
         return self.history[-1 : -reach - 1 : -1]
 
@@ -120,7 +136,8 @@ class Attention:
             positions = dict(owner.positions) | dict(mention.positions)
             return replace(mention, words=words, positions=tuple(positions.items()), system=owner.system, general=False)
         if same:
-            positions = dict(same.positions) | dict(mention.positions) if not mention.plural else dict(mention.positions)
+            # the side is that of now, and other places are those of the phrase itself; front and rear hold on
+            positions = {axis: place for axis, place in same.positions if axis == "end" and place in ("front", "rear") and not mention.plural} | dict(mention.positions)
             return replace(mention, words=same.words, positions=tuple(positions.items()), system=same.system, general=False)
         return mention
 
@@ -128,8 +145,11 @@ class Attention:
         """The part named just before, in this sentence or the one before it, that a short phrase belongs to."""
         if not mention.fastener and mention.head not in COMPLETED or len(mention.words) > 1 and mention.words[0] not in LOOSELY_NAMED:
             return None
+        topic = self.topic_at(mention.start)
+        if topic is not None and topic.head != mention.head and not topic.fastener and topic.head not in LOOSE:
+            return topic
         pool = self.recent(4)
-        plain = [item for item in pool if not item.oblique and pool and item.start >= self.page.sentence_start(mention.start)]
+        plain = [item for item in pool if not item.oblique and not self._leans(item) and item.start >= self.page.sentence_start(mention.start)]
         for item in plain or pool:
             if self.page.sentence[mention.start] - self.page.sentence[item.start] > 1 or mention.start - item.end > 25:
                 return None
@@ -155,7 +175,7 @@ class Attention:
     def _sided(self, mention: Mention) -> Mention:
         system = self.lexicon.systems.get(mention.system)
         positions = dict(mention.positions)
-        here = self.lexicon.systems.get(self.system)
+        here = self.lexicon.systems.get(self.leading_system())
         if self.side and "side" not in positions and (system is not None and system.sided or self.corner and here is not None and here.sided and (
                 mention.general or mention.system in ("driveline", "trailer", "general"))):
             if not (mention.plural and {*mention.words} & {"wheel", "lug", "tyre"}):

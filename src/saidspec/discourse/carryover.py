@@ -12,7 +12,7 @@ from saidspec.extract.components import Mention
 from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Passage
 
-AFTER = {"now", "after", "pumped", "adjusted", "brought", "reset", "set", "inflated", "up", "put", "let", "down", "then", "finally", "new", "retested", "wound", "slackened", "tightened",
+AFTER = {">", "→", "now", "after", "pumped", "adjusted", "brought", "reset", "set", "inflated", "up", "put", "let", "down", "then", "finally", "new", "retested", "wound", "slackened", "tightened",
          "aired", "topped", "closed", "opened", "gapped", "filed", "bent", "bled", "redid", "cleaned", "again", "corrected", "dropped", "raised", "afterwards"}
 SAME = {"same", "ditto", "likewise", "identical"}
 KIND_WORDS = {"torque": "torque", "size": "size", "socket": "size", "spanner": "size", "wrench": "size", "number": "part_number", "pressure": "measurement", "thread": "size",

@@ -86,7 +86,12 @@ def _keep(made: Cues, cue: Cue) -> None:
 
 def _simple(page: Passage) -> list[tuple[int, int, str, str, str]]:
     return [(cue.start, cue.end, cue.term.detail, cue.term.id, cue.term.meant) for cue in page.found.get("cue", ())
-            if cue.term.detail in REACH]
+            if cue.term.detail in REACH and not _only_reached(page, cue)]
+
+
+def _only_reached(page: Passage, cue: Found) -> bool:
+    """"The fluid got to 145 degrees" is no duty."""
+    return page.norm[cue.start : cue.end] == ["got", "to"] and cue.end < len(page) and page.lexemes[cue.end].kind == "number"
 
 
 def _sources(page: Passage) -> list[tuple[int, int, str, str, str]]:
@@ -147,6 +152,8 @@ def _forward_end(made: Cues, at: int, category: str) -> int:
             return place
         if category == "negated" and (word in (",", ";", "and") or page.lexemes[place].kind == "number") and place > at:
             return place
+        if category == "planned" and place in made.topics and place - at > 2 and _states(page, place):
+            return place
         if governed and category == "quoted" and _acted(page, place):
             return place
         if governed and (word in FRESH or place in made.topics and _starts_topic(page, place)):
@@ -157,6 +164,12 @@ def _forward_end(made: Cues, at: int, category: str) -> int:
                 return place + 1
         place += 1
     return last
+
+
+def _states(page: Passage, at: int) -> bool:
+    """A component phrase with a verb of its own in the present: "housing bolts are 12 foot pounds"."""
+    return any(page.word(i) in ("are", "is", "'s", "gets", "got", "was", "were") and any(
+        page.lexemes[j].kind == "number" for j in range(i + 1, min(i + 3, len(page)))) for i in range(at + 1, at + 5))
 
 
 def _acted(page: Passage, at: int) -> bool:

@@ -165,7 +165,8 @@ def _torque(place: Place) -> Sort | None:
     if known is None or place.hint("measurement", 4) or place.hint("size", 2) or place.hint("odometer", 2):
         return None
     equal = ("torque", item.value) in place.memory.values
-    if equal and (place.manner in ("for", "copula") or _is_fastener(place) or {*place.after(2)} & {"again", "there"}):
+    if equal and (place.manner in ("for", "copula") or _is_fastener(place) and place.manner == "topic" or {*place.after(2)} & {"again", "there"} or (
+            place.memory.since("torque", item.start) <= 25 and _is_fastener(place))):
         return Sort("torque", None, known, "torque.again")
     since = place.memory.since("torque", item.start)
     if since > 60 or not _is_fastener(place) or place.manner == "focus" and not {*place.before(4)} & ACTED:
@@ -207,6 +208,10 @@ def _size(place: Place) -> Sort | None:
     if _article(place) and (place.manner in ("topic", "focus", "for", "copula", "place")) and (
             not after or after[0] not in ("mile", "minute", "year", "percent", "tooth", "speed", "volt", "inch")):
         return Sort("size", "tool", unit, "size.article")
+    if _is_fastener(place) and place.manner == "topic" and page.word(item.start - 1) in ("is", "are", "'s", "take", "takes", "was", "were") and (
+            place.memory.since("size", item.start) <= 60 and place.memory.since("size", item.start) < place.memory.since("torque", item.start)) and (
+                not after or after[0] in (".", ",", "and", "as", "too", "\n", ";", "but", "...")):
+        return Sort("size", "tool", unit, "size.listed")
     if page.word(item.start - 1) in ("the",) and _is_fastener(place) and place.manner in ("topic", "focus") and place.memory.by_kind.get("size"):
         return Sort("size", "tool", unit, "size.article")
     if place.manner == "modifier" and _is_fastener(place) and place.mention is not None and not place.mention.plural:

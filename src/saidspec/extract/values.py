@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from saidspec.discourse.attach import Neighbours, Target
-from saidspec.discourse.attention import Attention
+from saidspec.discourse.corrections import between
+from saidspec.discourse.attention import NOUNS_OF_MEASURE, Attention
 from saidspec.extract.bare import bare_sort
 from saidspec.extract.bare_counts import count
 from saidspec.extract.components import Mention
@@ -25,7 +26,6 @@ CODE_KINDS: dict[str, tuple[Kind, str | None]] = {
     "part": ("part_number", "installed"),
 }  # fmt: skip
 UNNAMED = {"compression": "cylinder", "speed": "engine"}  # what is measured where no part is named
-NOUNS_OF_MEASURE = (("bore",), ("thread",), ("screw", "thread"), ("pitch",))
 LISTING = {"and", ",", "for", "the", "on", "at", "then", "a", "of", "one", "is", "'s", "are", "&", "to", "in", "got", "rear", "both", "each", "side", "was"}
 
 
@@ -208,6 +208,12 @@ class ValueReader:
     def _bought(self, target: Target, pool: list[Mention], start: int) -> Target:
         mention = target.mention
         number = next((draft for draft in reversed(self.memory.recent[-3:]) if draft.kind == "part_number"), None)
+        if number is not None and number.mention is not None and self.page.same_sentence(number.anchor, start) and {"that", "kit", "set"} & {*self.page.words(number.end, start)} and (
+                target.manner in ("topic", "focus")):
+            return Target(number.mention, "topic", 0.85)
+        topic = self.attention.topic_at(start)
+        if topic is not None and target.manner in ("topic", "focus") and not topic.fastener and mention is not None and not mention.is_new:
+            return Target(topic, "topic", 0.85)
         if number is not None and number.mention is not None and target.manner in ("topic", "focus") and start - number.end <= 14 and not any(
                 item.start >= number.end for item in pool):
             return Target(number.mention, "topic", 0.85)
@@ -237,6 +243,7 @@ class ValueReader:
         if moved:
             return moved
         length = item.dimension in ("length", "mil", "", "volume", "current", "power", "gauge", "charge")
+        length = length and item.high is None
         target = self.target(item.start, item.end, length, bare=not item.dimension and item.form != "fraction")
         if not item.dimension or item.angle is not None and not item.unit:
             length = length and item.high is None
@@ -250,11 +257,35 @@ class ValueReader:
             sort = found
         if sort.role == "pressure" and self.memory.last is not None and self.memory.last.role == "compression" and item.start - self.memory.last.end < 40:
             sort = replace(sort, role="compression")
+        sort = self._like_last(item, sort, hints)
+        if self._turned_further(item, sort):
+            self.claimed.update(range(item.start, item.end))
+            return None
         if sort.no_fact:
             self.claimed.update(range(item.start, item.end))
         if sort.kind is None:
             return None
         return self._draft(item, sort, self.fitting("volume" if sort.rule == "count.containers" else sort.kind, sort.role, target, item.start))
+
+    def _like_last(self, item: Quantity, sort: Sort, hints: list[Hint]) -> Sort:
+        """A length right behind a size, or behind a correction of one, is a size too: "18 mm; at the rack it is 16 mm"."""
+        last, page = self.memory.last, self.page
+        if last is None or last.kind != "size" or sort.kind != "measurement" or sort.unit != last.unit or not item.unit or item.start - last.end > 16:
+            return sort
+        if any(hint.kind == "measurement" and hint.distance <= 5 for hint in hints) or item.value != item.value.to_integral_value() and item.form != "fraction" or item.value > 60:
+            return sort
+        corrected = between(page, last.end, item.start) is not None
+        return replace(sort, kind="size", role=last.role, rule="size.like-last") if corrected or page.same_sentence(last.anchor, item.start) else sort
+
+    def _turned_further(self, item: Quantity, sort: Sort) -> bool:
+        """"180 newton metres with a helper on the brake, and then another 90 degrees": the angle of the torque before it."""
+        last = self.memory.last
+        if sort.rule != "torque.angle" or last is None or last.kind != "torque" or last.angle is not None or not last.value:
+            return False
+        if not self.page.same_sentence(last.anchor, item.start) or item.start - last.end > 16:
+            return False
+        last.angle, last.end = item.value, item.end
+        return True
 
     def _adjusted(self, item: Quantity) -> Draft | None:
         """"Moved it over, now 11 mm": the value after an adjustment is of what was measured before."""
@@ -264,7 +295,7 @@ class ValueReader:
         for early in reversed(self.memory.recent):
             if item.start - early.end > 60:
                 return None
-            if not item.unit and early is not self.memory.last:
+            if early.kind == "count" and not item.unit:
                 return None
             if early.kind == "measurement" and early.unit and early.value and (not item.unit or item.unit == early.unit or item.dimension == "mil" and early.unit == "mm") and (
                     early.value / 20 <= item.value <= early.value * 20):
