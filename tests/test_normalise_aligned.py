@@ -11,11 +11,16 @@ from tests.normalise_samples import DAY, figures, note_of
 
 TEXTS = st.text(alphabet="ab1 ,.-½é\n", min_size=1, max_size=30)
 # Words of the workshop put together at random: what they say is nonsense, their offsets must hold all the same.
-WORDS = ["one", "two", "twenty", "five", "hundred", "thousand", "oh", "point", "and", "a", "half", "quarter", "to", "or", "k", "w", "dash", "double",
-         "bravo", "m", "by", "x", "12", "3.5", "1/4", "½", "87,450", "KD-3318-F", "5W-30", "M8x1.25", "t", "45", "plus", "minus", "degrees", "newton",
-         "metres", "new ton meters", "inch", "pounds", "quart", "of", "oil", "drain", "brain", "plug", "no weight", "bolt", "front", "left", ".", ",", "-", "\n",
-         "about", "the book says", "part number", "is", "sae", "thirty", "dot", "four", "couple", "litre", "p", "zero", "three", "°C", "€", "20", "it's"]
-SPEECH = st.lists(st.sampled_from(WORDS), min_size=1, max_size=25).map(" ".join).filter(lambda text: any(sign.isalnum() for sign in text))
+WORDS = ["one", "two", "twenty", "five", "hundred", "thousand", "oh", "point", "and", "a", "half", "quarter", "to",
+    "or", "k", "w", "dash", "double",
+         "bravo", "m", "by", "x", "12", "3.5", "1/4", "½", "87,450", "KD-3318-F", "5W-30", "M8x1.25", "t", "45",
+             "plus", "minus", "degrees", "newton",
+         "metres", "new ton meters", "inch", "pounds", "quart", "of", "oil", "drain", "brain", "plug", "no weight",
+             "bolt", "front", "left", ".", ",", "-", "\n",
+         "about", "the book says", "part number", "is", "sae", "thirty", "dot", "four", "couple", "litre", "p", "zero",
+             "three", "°C", "€", "20", "it's"]
+SPEECH = st.lists(st.sampled_from(WORDS), min_size=1,
+    max_size=25).map(" ".join).filter(lambda text: any(sign.isalnum() for sign in text))
 
 
 @st.composite

@@ -51,24 +51,32 @@ def test_figures_stay_what_they_are(value: Decimal) -> None:
 
 @pytest.mark.parametrize(("said", "wanted"), [
     # fractions and mixed numbers
-    ("two and a quarter quarts", ["2.25"]), ("1 and a 1/4 inch", ["1.25"]), ("1-1/16 inch", ["1.0625"]), ("1 1/8 inch", ["1.125"]),
+    ("two and a quarter quarts", ["2.25"]), ("1 and a 1/4 inch", ["1.25"]), ("1-1/16 inch", ["1.0625"]),
+        ("1 1/8 inch", ["1.125"]),
     ("15 and three eighths inches", ["15.375"]), ("3½ turns", ["3.5"]), ("1 ½ inch", ["1.5"]), ("half a thou", ["0.5"]),
-    ("two and a half thou", ["2.5"]), ("an inch and a quarter", ["1.25"]), ("inch and a half socket", ["1.5"]), ("four 10s", ["4", "10"]), ("a quart and a half", ["1.5"]),
+    ("two and a half thou", ["2.5"]), ("an inch and a quarter", ["1.25"]), ("inch and a half socket", ["1.5"]),
+        ("four 10s", ["4", "10"]), ("a quart and a half", ["1.5"]),
     ("three quarters of a turn", ["0.75"]), ("a quarter turn", ["0.25"]), ("eight tenths of a millimetre", ["0.8"]),
     # decimals
-    ("point nought five", ["0.05"]), ("five point, two quarts", ["5.2"]), ("25 .4 millimeters", ["25.4"]), ("added 5. 2 quarts", ["5.2"]),
+    ("point nought five", ["0.05"]), ("five point, two quarts", ["5.2"]), ("25 .4 millimeters", ["25.4"]),
+        ("added 5. 2 quarts", ["5.2"]),
     ("9,80 €", ["9.8"]), ("2,5 bar", ["2.5"]), ("set to .035", ["0.035"]), ("twelve sixty volts", ["12.6"]),
     # groups said without their hundred
-    ("one-sixty inch-pounds", ["160"]), ("one fifty-one", ["151"]), ("one twenty-nine", ["129"]), ("one-forty foot pounds", ["140"]),
+    ("one-sixty inch-pounds", ["160"]), ("one fifty-one", ["151"]), ("one twenty-nine", ["129"]),
+        ("one-forty foot pounds", ["140"]),
     ("two oh five", ["205"]), ("one fourteen point three", ["114.3"]), ("twenty-two fifty rpm", ["2250"]),
     ("two ten millimeter bolts", ["2", "10"]), ("three ten mil bolts", ["3", "10"]),
     # thousands
-    ("ninety four two hundred on the clock", ["94200"]), ("odometer at one fifty two thousand nine forty seven", ["152947"]),
+    ("ninety four two hundred on the clock", ["94200"]), ("odometer at one fifty two thousand nine forty seven",
+        ["152947"]),
     ("odometer is 148 312", ["148312"]), ("87,400 and 12 miles", ["87412"]), ("odometer 87,000 412 miles", ["87412"]),
-    ("112k on the clock", ["112000"]), ("one hundred twelve k miles", ["112000"]), ("ninety four and a half thousand miles", ["94500"]),
-    ("152.947 km", ["152947"]), ("87'450 km", ["87450"]), ("two hundred thousand miles", ["200000"]), ("61 thousand 204 km", ["61204"]), ("it was fifty eight nine hundred then", ["58900"]),
+    ("112k on the clock", ["112000"]), ("one hundred twelve k miles", ["112000"]),
+        ("ninety four and a half thousand miles", ["94500"]),
+    ("152.947 km", ["152947"]), ("87'450 km", ["87450"]), ("two hundred thousand miles", ["200000"]),
+        ("61 thousand 204 km", ["61204"]), ("it was fifty eight nine hundred then", ["58900"]),
     # one, a, a couple, a dozen
-    ("added a litre of coolant", ["1"]), ("another quart went in", ["1"]), ("a couple of litres", ["2"]), ("a couple hundred miles", ["200"]),
+    ("added a litre of coolant", ["1"]), ("another quart went in", ["1"]), ("a couple of litres", ["2"]),
+        ("a couple hundred miles", ["200"]),
     ("a dozen clips", ["12"]), ("half a dozen bolts", ["6"]), ("within a thou", ["1"]), ("one millimetre", ["1"]),
     # signs
     ("minus 31 degrees", ["-31"]), ("18 plus or minus 2", ["18", "2"]), ("-12 °C", ["-12"]), ("10-12 mm", ["10", "12"]),
@@ -78,7 +86,8 @@ def test_numbers_as_they_are_said(said: str, wanted: list[str]) -> None:
 
 
 @pytest.mark.parametrize("said", [
-    "this one is loose", "one of them", "the 2nd bolt", "several hundred miles", "a litre bottle", "half shaft", "a quarter panel", "no one knows",
+    "this one is loose", "one of them", "the 2nd bolt", "several hundred miles", "a litre bottle", "half shaft",
+        "a quarter panel", "no one knows",
     "at that point two of us", "second gear", "the other one", "18 litre" [3:], "a few thousand",
 ])  # fmt: skip
 def test_words_that_are_no_number(said: str) -> None:

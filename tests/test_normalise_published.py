@@ -47,5 +47,6 @@ def test_each_disagreement_says_who_is_right(name: str) -> None:
     assert data["file"]
     assert data["licence"]
     differing = [case for case in data["case"] if "ours" in case]
-    assert all(case["right"] in ("ours", "theirs") and case["why"] and case["ours"] != case["theirs"] for case in differing)
+    assert all(case["right"] in ("ours", "theirs") and case["why"] and case["ours"] != case["theirs"]
+        for case in differing)
     assert len(differing) < len(data["case"]) / 2

@@ -47,7 +47,8 @@ def test_mishearings(entry: Entry, text: str) -> None:
     assert f"mishearing.{entry['id']}" in aligned.rules(0, len(aligned.text))
 
 
-@pytest.mark.parametrize(("text", "wanted"), [(each["text"], each["figures"]) for each in rule_set().named("numbers")[0].data["example"]])
+@pytest.mark.parametrize(("text", "wanted"), [(each["text"], each["figures"])
+    for each in rule_set().named("numbers")[0].data["example"]])
 def test_numbers(text: str, wanted: str) -> None:
     assert numbers(text) == listed(wanted)
 
@@ -68,7 +69,7 @@ def test_corrections(entry: Entry, text: str) -> None:
 def test_distractors(entry: Entry, text: str) -> None:
     """The numbers are neither a value nor left over."""
     found = reading(text)
-    assert [fact for fact in found.facts if fact.value is not None] == []
+    assert [fact for fact in found.facts if fact.value is not None] == [], entry["id"]
     assert found.unclaimed == ()
 
 

@@ -26,7 +26,8 @@ def named_fluids(page: Passage, phrases: list[Mention]) -> Iterator[Found]:
         longer = covering.get(found.start)
         if (longer is not None and longer.end > found.end and longer.head not in HEADS) or not _designated(page, found):
             continue
-        hedged = any(cue.term.detail in HEDGES for cue in page.found.get("cue", ()) if page.same_sentence(cue.start, found.start))
+        hedged = any(cue.term.detail in HEDGES for cue in page.found.get("cue", ())
+            if page.same_sentence(cue.start, found.start))
         if seen.get(found.term.detail, True):
             seen[found.term.detail] = hedged
             yield found
@@ -35,7 +36,8 @@ def named_fluids(page: Passage, phrases: list[Mention]) -> Iterator[Found]:
 def _designated(page: Passage, found: Found) -> bool:
     """The designation itself was said, spelled or not; a mixing ratio or a share is no grade."""
     code = found.term.detail
-    if ":" in code or "%" in code or found.term.meant == "fuel" or any(page.lexemes[at].kind == "code" for at in range(found.start, found.end)):
+    if ":" in code or "%" in code or found.term.meant == "fuel" or any(page.lexemes[at].kind == "code"
+        for at in range(found.start, found.end)):
         return False
     words = page.words(found.start, found.end)
     said = "".join(page.lower(at) for at in range(found.start, found.end))
@@ -50,8 +52,10 @@ def fluid(values: ValueReader, found: Found) -> Draft:
     made = Draft("fluid", found.start, found.end, found.start, target.mention, code=found.term.detail,
                  rule=f"fluid.{found.term.id}", manner=target.manner)
     made.confidence = min(0.9, target.confidence)
-    beside = target.manner in ("modifier", "for", "copula", "topic") and target.mention is not None and target.mention.head in HEADS
+    beside = target.manner in ("modifier", "for", "copula",
+        "topic") and target.mention is not None and target.mention.head in HEADS
     if found.term.meant and not beside:
-        made.mention = Mention(0, 0, tuple(found.term.meant.split()), (), "part", target.mention.system if target.mention else "", False)
+        made.mention = Mention(0, 0, tuple(found.term.meant.split()), (), "part", target.mention.system
+            if target.mention else "", False)
     values.claimed.update(range(found.start, found.end))
     return made

@@ -88,7 +88,8 @@ def unit_at(page: Passage, at: int, units: UnitTable) -> tuple[Unit, int] | None
     return None
 
 
-LETTER_UNITS = {"l", "v", "a", "c", "f", "g", "h", "k", "w", "m", "in", "min", "mil", "mill", "second", "pound", "foot", "bar",
+LETTER_UNITS = {"l", "v", "a", "c", "f", "g", "h", "k", "w", "m", "in", "min", "mil", "mill", "second", "pound",
+    "foot", "bar",
                 "minute", "winter", "summer", "t"}
 
 
@@ -111,7 +112,8 @@ def _single(page: Passage, at: int, units: UnitTable) -> Quantity:
     value = lex.value if lex.value is not None else Decimal(0)
     made = Quantity(at, at + 1, at, value, form=lex.form, sure=lex.sure, unit_end=at + 1)
     after = page.words(at + 1, at + 4)
-    loose = 2 if after[:2] == ["or", "so"] else 1 if after[:1] in (["odd"], ["ish"]) else 2 if after[:2] == ["-", "ish"] or after[:2] == ["-", "odd"] else 0
+    loose = 2 if after[:2] == ["or", "so"] else 1 if after[:1] in (["odd"], ["ish"]) else 2 if after[:2] == ["-",
+        "ish"] or after[:2] == ["-", "odd"] else 0
     hit = unit_at(page, at + 1 + loose, units)
     if hit is None and after[:1] == [","] and len(after) > 1 and after[1] in PLAIN_UNITS:
         hit = unit_at(page, at + 2, units)  # "164,902, km"
@@ -135,7 +137,8 @@ def _is_unit(page: Passage, at: int, end: int, unit: Unit) -> bool:
     if word == "a" and end - at == 2:
         return (touching or page.said(end - 1) == "A") and after != "side"
     if word == "in" and end - at == 2:
-        return touching or after in ("", ".", ",", "socket", "wrench", "spanner", "\n", "drive", "bore", "hose", "bolt", "nut", "thick", "long", "wide", "deep", "diameter", "gap", "line", "pipe", "stud", "drill")
+        return touching or after in ("", ".", ",", "socket", "wrench", "spanner", "\n", "drive", "bore", "hose",
+            "bolt", "nut", "thick", "long", "wide", "deep", "diameter", "gap", "line", "pipe", "stud", "drill")
     if word == "c" or word == "f":
         return True
     if unit.unit == "ft":
@@ -150,8 +153,10 @@ def _is_unit(page: Passage, at: int, end: int, unit: Unit) -> bool:
 RANGE_WORDS = {"to", "-", "–", "through", "till", "until", "and", "or"}
 SHARED = {"torque", "pressure", "length", "mil", "volume", "voltage", "temperature", "distance"}
 # Before "from": the value went from one to the other, and both are values.
-CHANGES = {"went", "go", "gone", "going", "goes", "dropped", "drop", "fell", "fall", "rose", "came", "come", "up", "down", "changed", "change", "moved", "move",
-           "adjusted", "brought", "cut", "backed", "swapped", "switched", "climbed", "reset", "turned", "opened", "take", "took"}
+CHANGES = {"went", "go", "gone", "going", "goes", "dropped", "drop", "fell", "fall", "rose", "came", "come", "up",
+    "down", "changed", "change", "moved", "move",
+           "adjusted", "brought", "cut", "backed", "swapped", "switched", "climbed", "reset", "turned", "opened",
+               "take", "took"}
 
 
 def _ranged(page: Passage, item: Quantity, units: UnitTable) -> Quantity:
@@ -176,7 +181,8 @@ def _ranged(page: Passage, item: Quantity, units: UnitTable) -> Quantity:
         return item
     other = _single(page, place + 1, units)
     same = not item.unit or not other.unit or item.unit == other.unit
-    if not same or other.value <= item.value or (word == "-" and item.unit) or other.form == "year" or item.form == "plural":
+    if not same or other.value <= item.value or (word == "-"
+        and item.unit) or other.form == "year" or item.form == "plural":
         return item
     if word == "or" and (other.value - item.value > max(Decimal(2), item.value / 4)):
         return item
@@ -188,7 +194,8 @@ def _ranged(page: Passage, item: Quantity, units: UnitTable) -> Quantity:
 
 def _between(page: Passage, at: int) -> bool:
     """"Between 20 and 25", "anywhere between about 20 and 25"."""
-    return "between" in page.words(at - 3, at) and page.word(at - 1) in ("between", "about", "roughly", "around", "say", "like")
+    return "between" in page.words(at - 3, at) and page.word(at - 1) in ("between", "about", "roughly", "around",
+        "say", "like")
 
 
 def _number(page: Passage, at: int) -> bool:
@@ -219,7 +226,8 @@ def _plus_minus(page: Passage, item: Quantity, units: UnitTable) -> Quantity:
 
 # What joins a torque to the turn behind it: a run of these words, of which one leads.
 LEADS = {"plus", "+", "then", "another", "further", "extra", "followed", "and", "with", "&"}
-FILLERS = LEADS | {"a", "an", "the", ",", "by", "it", "get", "gets", "got", "go", "goes", "turn", "turned", "on", "them", "more", "again", "give", "gave", "its", "their"}
+FILLERS = LEADS | {"a", "an", "the", ",", "by", "it", "get", "gets", "got", "go", "goes", "turn", "turned", "on",
+    "them", "more", "again", "give", "gave", "its", "their"}
 ANGLES = {15, 20, 30, 40, 45, 50, 60, 75, 80, 90, 100, 110, 120, 135, 140, 150, 160, 180, 225, 240, 270, 360}
 
 
@@ -248,7 +256,8 @@ def _angled(page: Passage, item: Quantity, units: UnitTable) -> Quantity:
             angle, end, waiting = angle + step.value, step.end, False
         elif step.dimension == "turn" and step.value <= 2 and (item.dimension == "torque" or angle):
             angle, end, waiting = angle + step.value * 360, step.end, False
-        elif not step.dimension and step.value in ANGLES and (leads & {"plus", "+"} or waiting) and (item.dimension == "torque" or _degrees_follow(page, step.end, units)):
+        elif not step.dimension and step.value in ANGLES and (leads & {"plus", "+"}
+            or waiting) and (item.dimension == "torque" or _degrees_follow(page, step.end, units)):
             angle, end, waiting = angle + step.value, step.end, True  # "plus ninety plus ninety degrees"
         else:
             break

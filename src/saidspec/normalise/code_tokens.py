@@ -32,7 +32,8 @@ ZEROS = ("oh", "o", "zero")
 class TokenReader:
     """The tokens of a text with the numbers found in them; what readers of codes share."""
 
-    def __init__(self, toks: list[Token], numbers: dict[int, Number], words: SpellingWords, is_unit: Callable[[str], bool],
+    def __init__(self, toks: list[Token], numbers: dict[int, Number], words: SpellingWords,
+        is_unit: Callable[[str], bool],
                  unit_forms: frozenset[str] = frozenset(), text: str = "") -> None:
         self.toks, self.numbers, self.words, self.is_unit, self.unit_forms = toks, numbers, words, is_unit, unit_forms
         self.text = text

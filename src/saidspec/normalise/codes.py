@@ -59,7 +59,8 @@ class CodeReader(TokenReader):
 
     # -- said
     def spoken(self, at: int) -> Code | None:
-        return self.trouble(at) or self.viscosity(at) or self.thread(at) or self.tyre(at) or self.grade(at) or self.bit(at) or (
+        return self.trouble(at) or self.viscosity(at) or self.thread(at) or self.tyre(at) or self.grade(at) or (
+            self.bit(at)) or (
             self.pattern(at) or self.chain(at))
 
     def letter(self, at: int) -> str:
@@ -98,13 +99,17 @@ class CodeReader(TokenReader):
                 return Code(at, high[1], f"{low.normalize():f}W-{high[0]}", "viscosity", True)
         if number is None:
             return None
-        oil = bool(self.near(at - 6, place + 5) & self.words.oils) and not self.near(at - 6, place + 5) & self.words.lamps
+        oil = bool(self.near(at - 6, place + 5) & self.words.oils) and not self.near(at - 6, place
+            + 5) & self.words.lamps
         if after == place + 1 and oil and low <= 20:
             return Code(at, after, f"{low.normalize():f}W", "viscosity", True)
-        if self.lower(self.after_hyphen(place)) in ("weight", "wt") and (oil or low != int(low) or self.lower(place) == "wt"):
-            return Code(at, self.after_hyphen(place) + 1, f"{low:f}W" if low <= 20 else f"SAE {low:f}", "viscosity", True)
+        if self.lower(self.after_hyphen(place)) in ("weight", "wt") and (oil or low != int(low)
+            or self.lower(place) == "wt"):
+            return Code(at, self.after_hyphen(place) + 1, f"{low:f}W" if low <= 20 else f"SAE {low:f}", "viscosity",
+                True)
         high = self.high(place) if number.form in ("words", "figure") and number.last - number.first == 1 else None
-        if high and (int(low), high[0]) in MULTIGRADES and (self.lower(high[1]) in ("oil", "synthetic", "semi", "mineral") or (
+        if high and (int(low), high[0]) in MULTIGRADES and (self.lower(high[1]) in ("oil", "synthetic", "semi",
+            "mineral") or (
                 self.near(high[1], high[1] + 3) >= {"engine", "oil"})):
             return Code(at, high[1], f"{low:f}W-{high[0]}", "viscosity", True)
         return None
@@ -134,7 +139,7 @@ class CodeReader(TokenReader):
         if self.letter(at) == "m":
             place = self.after_hyphen(at + 1)
             number = self.numbers.get(place)
-            if number and number.value == int(number.value) and 2 <= number.value <= 64 and not self.is_unit(self.lower(number.last)):
+            if number and number.value in METRIC and not self.is_unit(self.lower(number.last)):
                 return self.pitched(Code(at, number.last, f"M{number.value:f}", "thread", True))
         number = self.numbers.get(at)
         if number and number.form == "fraction" and number.value < 1:
@@ -156,7 +161,8 @@ class CodeReader(TokenReader):
             number = self.numbers.get(at + 1)
             if number is None and self.lower(at + 1) in self.words.ones:
                 return Code(code.first, at + 2, f"{code.text}x{self.words.ones[self.lower(at + 1)]}", "thread", True)
-            if number and (Decimal("0.2") <= number.value <= 6 or (8 <= number.value <= 300 and number.value == int(number.value))):
+            if number and (Decimal("0.2") <= number.value <= 6
+                or (8 <= number.value <= 300 and number.value == int(number.value))):
                 return Code(code.first, number.last, f"{code.text}x{number.value:f}", "thread", True)
             return code
         place = at
@@ -178,9 +184,11 @@ class CodeReader(TokenReader):
         if not ratio or not 25 <= ratio.value <= 95 or ratio.value != int(ratio.value):
             return None
         place = ratio.last
-        mark = {"r": "R", "zr": "ZR", "d": "D", "b": "B", "-": "-", "/": "R", "on": "R", "radial": "R", "are": "R"}.get(self.lower(place))
+        mark = {"r": "R", "zr": "ZR", "d": "D", "b": "B", "-": "-", "/": "R", "on": "R", "radial": "R",
+            "are": "R"}.get(self.lower(place))
         rim = self.numbers.get(place + 1 if mark else place)
-        if not rim or not 8 <= rim.value <= 24 or (not mark and (rim.form == "fraction" or self.lower(rim.last) in METRES)):
+        if not rim or not 8 <= rim.value <= 24 or (not mark and (rim.form == "fraction"
+            or self.lower(rim.last) in METRES)):
             return None
         if not mark and not parted and not self.near(at - 8, rim.last + 6) & TYRES:
             return None
@@ -205,11 +213,12 @@ class CodeReader(TokenReader):
     def bit(self, at: int) -> Code | None:
         """"Torx 25", "t forty five", "e 12"."""
         word, place = self.letter(at), self.after_hyphen(at + 1)
-        if word not in ("t", "torx", "tx", "e") or (self.lower(at - 1) in ("a", "p", "s") and len(self.lower(at)) == 1 and self.lower(at - 1) != "a"):
+        if word not in ("t", "torx", "tx", "e") or (self.lower(at - 1) in ("a", "p", "s") and len(self.lower(at)) == 1
+            and self.lower(at - 1) != "a"):
             return None
         place = place + 1 if word == "torx" and self.letter(place) == "t" else place
         number = self.numbers.get(place)
-        if not number or number.value != int(number.value) or not 4 <= number.value <= 100 or self.is_unit(self.lower(number.last)):
+        if not number or number.value not in BITS or self.is_unit(self.lower(number.last)):
             return None
         if word == "e" and self.near(number.last, number.last + 2) & {"fuel", "petrol", "gas", "gasoline"}:
             return None
@@ -239,8 +248,11 @@ class CodeReader(TokenReader):
 
 
 METRES = ("mm", "mil", "millimeter", "millimetre", "millimeters", "millimetres")
-MULTIGRADES = {(0, 16), (0, 20), (0, 30), (0, 40), (5, 20), (5, 30), (5, 40), (5, 50), (10, 30), (10, 40), (10, 50), (10, 60), (15, 40),
+METRIC, BITS = range(2, 65), range(4, 101)
+MULTIGRADES = {(0, 16), (0, 20), (0, 30), (0, 40), (5, 20), (5, 30), (5, 40), (5, 50), (10, 30), (10, 40), (10, 50),
+    (10, 60), (15, 40),
                (15, 50), (20, 50), (20, 60), (75, 80), (75, 85), (75, 90), (75, 110), (75, 140), (80, 90), (85, 140)}
-THREADED = {"thread", "threads", "bolt", "bolts", "tap", "unc", "unf", "stud", "studs", "screw", "screws", "nut", "nuts", "hole", "holes", "coarse", "fine"}
+THREADED = {"thread", "threads", "bolt", "bolts", "tap", "unc", "unf", "stud", "studs", "screw", "screws", "nut",
+    "nuts", "hole", "holes", "coarse", "fine"}
 TYRES = {"tyre", "tyres", "tire", "tires", "rubber", "spare", "size", "wheel", "wheels", "rims", "rim"}
 WHEELS = {"pattern", "pcd", "stud", "studs", "lug", "lugs", "wheel", "wheels", "hub", "circle", "rims"}

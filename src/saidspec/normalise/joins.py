@@ -5,7 +5,6 @@ Each join looks at neighbouring numbers and their context and answers the number
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from decimal import Decimal
 
 from saidspec.normalise.code_tokens import Code
@@ -13,13 +12,14 @@ from saidspec.normalise.numbers import Number
 from saidspec.normalise.tokens import Token
 
 SOCKET_UNITS = {"mm", "mil", "mill", "mils", "millimeter", "millimetre", "millimeters", "millimetres"}
-BROKEN_UNITS = {"quarts", "liters", "litres", "millimeters", "millimetres", "mm", "volts", "pints", "gallons", "bar", "ohms"}
+BROKEN_UNITS = {"quarts", "liters", "litres", "millimeters", "millimetres", "mm", "volts", "pints", "gallons", "bar",
+    "ohms"}
 HUNDREDS = {"rpm", "revs", "miles", "mile", "hours", "km", "kilometers", "kilometres", "ohms", "kpa"}
-CLOCK = {"odometer", "mileage", "clock", "miles", "mile", "km", "kilometers", "kilometres", "kms", "hours", "odo", "speedo"}
+CLOCK = {"odometer", "mileage", "clock", "miles", "mile", "km", "kilometers", "kilometres", "kms", "hours", "odo",
+    "speedo"}
 
 
-def joined(toks: list[Token], numbers: dict[int, Number], codes: dict[int, Code],
-           is_unit: Callable[[str], bool]) -> dict[int, Number]:
+def joined(toks: list[Token], numbers: dict[int, Number], codes: dict[int, Code]) -> dict[int, Number]:
     """The numbers outside of codes, neighbours joined, by first token."""
     inside = {i for code in codes.values() for i in range(code.first, code.last)}
     left = [number for first, number in sorted(numbers.items()) if first not in inside]
@@ -29,7 +29,7 @@ def joined(toks: list[Token], numbers: dict[int, Number], codes: dict[int, Code]
         run = [left[at]]
         while at + len(run) < len(left) and _adjacent(toks, run[-1], left[at + len(run)]):
             run.append(left[at + len(run)])
-        made += _run(toks, run, is_unit)
+        made += _run(toks, run)
         at += len(run)
     return {number.first: number for number in _around(toks, made)}
 
@@ -42,7 +42,7 @@ def _lower(toks: list[Token], at: int) -> str:
     return toks[at].lower if 0 <= at < len(toks) else ""
 
 
-def _run(toks: list[Token], run: list[Number], is_unit: Callable[[str], bool]) -> list[Number]:
+def _run(toks: list[Token], run: list[Number]) -> list[Number]:
     """A run of numbers with nothing between them, joined from the left."""
     made: list[Number] = []
     at = 0
@@ -74,7 +74,8 @@ def _clock(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
         return Number(run[0].first, run[1].last, run[0].value + run[1].value, "grouped", "", False), 2
     if run[0].form != "words":
         return None
-    if len(run) > 3 and _whole(run[0], 1, 9) and _whole(run[1], 10, 99) and _whole(run[2], 1, 9) and _whole(run[3], 10, 99):
+    if len(run) > 3 and _whole(run[0], 1, 9) and _whole(run[1], 10, 99) and _whole(run[2], 1, 9) and _whole(run[3], 10,
+        99):
         value = run[0].value * 100000 + run[1].value * 1000 + run[2].value * 100 + run[3].value
         return Number(run[0].first, run[3].last, value, "chain", str(value), False), 4
     if not _whole(run[0], 10, 999):
@@ -89,7 +90,7 @@ def _clock(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     return None
 
 
-def _tens_of_thousands(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
+def _tens_of_thousands(_: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     """"Fifty eight nine hundred" is 58,900 wherever it is said: it can be nothing else."""
     if len(run) != 2 or run[0].form != "words" or not _whole(run[0], 10, 99) or run[1].last - run[1].first != 2:
         return None
@@ -188,7 +189,8 @@ def _around(toks: list[Token], numbers: list[Number]) -> list[Number]:
 def _broken_decimal(toks: list[Token], last: Number, number: Number) -> bool:
     """"Added 5. 2 quarts": a point that a recogniser took for the end of a sentence; a unit follows."""
     point = toks[last.last]
-    return (last.form == number.form == "figure" and last.value < 100 and len(number.digits) == 1 and last.last - last.first == 1
+    return (last.form == number.form == "figure" and last.value < 100 and len(number.digits) == 1
+        and last.last - last.first == 1
             and point.start == toks[last.last - 1].end and toks[number.first].start == point.end + 1
             and _lower(toks, number.last) in BROKEN_UNITS and _lower(toks, last.first - 1) not in ("at", "to"))
 
@@ -197,7 +199,9 @@ def _signed(toks: list[Token], number: Number) -> Number:
     """With its sign: "minus 31", "−31" where the sign touches the figure and nothing stands before it."""
     before = number.first - 1
     word = _lower(toks, before)
-    if (word in ("minus", "negative") and _lower(toks, before - 1) != "or" and not (before and toks[before - 1].kind == "figure")) or (word in ("-", "−", "–") and toks[before].end == toks[number.first].start and (
+    if (word in ("minus", "negative") and _lower(toks, before - 1) != "or"
+        and not (before and toks[before - 1].kind == "figure")) or (word in ("-", "−", "–")
+            and toks[before].end == toks[number.first].start and (
             before == 0 or (toks[before - 1].end < toks[before].start and toks[before - 1].kind != "figure"))):
         return Number(before, number.last, -number.value, number.form, number.digits, number.sure)
     return number

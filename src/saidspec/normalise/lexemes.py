@@ -61,7 +61,7 @@ def normalised(spoken: Aligned, rules: NumberRules) -> tuple[Aligned, list[Lexem
             toks = tokens(spoken.text)
     numbers = read_numbers(toks, rules)
     codes = read_codes(spoken.text, toks, numbers, rules)
-    found = joined(toks, numbers, codes, rules.is_unit)
+    found = joined(toks, numbers, codes)
     return _figures(spoken, toks, found, codes)
 
 

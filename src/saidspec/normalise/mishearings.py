@@ -72,7 +72,8 @@ def _holds(form: Mishearing, toks: list[Token], normal: list[str], at: int, is_u
     prior = normal[at - 1] if at else ""
     numeric = bool(after) and (toks[end].kind == "figure" or is_number(after))
     if form.before_unit:
-        known = is_unit(after) and len(after) > 1 and not (prior and (toks[at - 1].kind == "figure" or is_number(prior)))
+        known = is_unit(after) and len(after) > 1 and not (prior
+            and (toks[at - 1].kind == "figure" or is_number(prior)))
         return known and prior not in ("due", "good", "ready", "down", "up", "time", "over")
     if form.before_number:
         return numeric
@@ -90,6 +91,7 @@ def _holds(form: Mishearing, toks: list[Token], normal: list[str], at: int, is_u
 def _edits(form: Mishearing, toks: list[Token], normal: list[str], at: int) -> list[Edit]:
     if len(form.heard) == len(form.meant):
         pairs = zip(range(at, at + len(form.heard)), form.meant, strict=True)
-        return [Edit(toks[i].start, toks[i].end, meant, form.id) for i, meant in pairs if normal[i] != normal_form(meant)]
+        return [Edit(toks[i].start, toks[i].end, meant, form.id) for i, meant in pairs
+            if normal[i] != normal_form(meant)]
     last = at + len(form.heard) - 1
     return [Edit(toks[at].start, toks[last].end, " ".join(form.meant), form.id)]

@@ -186,7 +186,8 @@ class Grammar:
         if at >= self.limit or self.toks[at].kind != "figure":
             return None
         text = self.toks[at].lower
-        if self.lower(at + 1).startswith(".") and self.toks[at + 1].kind == "figure" and text.isdigit() and self.near(at + 1):
+        if self.lower(at + 1).startswith(".") and self.toks[at
+            + 1].kind == "figure" and text.isdigit() and self.near(at + 1):
             return Decimal(text + self.lower(at + 1)), at + 2  # "25 .4"
         value = figure_value(text)
         if DOTTED.fullmatch(text) and self.lower(at + 1) in self.words.distances:
@@ -203,7 +204,8 @@ class Grammar:
                 one = 0
             if one is None:
                 return digits, place
-            if not after_point and self.lower(place + 1) in self.words.parts and self.lower(place + 1) not in ("third",):
+            if not after_point and self.lower(place + 1) in self.words.parts and self.lower(place + 1) not in ("third",
+                ):
                 return digits, place
             digits += str(one)
             place += 1
@@ -278,12 +280,14 @@ class Grammar:
                 return self.plural(at)
         elif kind != "figure":
             return None
-        elif self.lower(at + 1) in ("s", "'s") and self.toks[at + 1].start == self.toks[at].end and word.isdigit() and 4 <= int(word) <= 60 and (
+        elif self.lower(at + 1) in ("s", "'s") and self.toks[at
+            + 1].start == self.toks[at].end and word.isdigit() and 4 <= int(word) <= 60 and (
                 self.lower(at - 1) not in ("for", "wait", "waited", "about", "another")):
             return Number(at, at + 2, Decimal(word), "plural", word)  # "four 10s"
         if word == "point":
             return self.leading_point(at)
-        return self.around_unit(at) or self.part_alone(at) or self.spoken_digits(at) or self.whole(at) or self.article(at)
+        return (self.around_unit(at) or self.part_alone(at) or self.spoken_digits(at) or self.whole(at)
+                or self.article(at))
 
     def couple(self, at: int) -> Number | None:
         """"A couple of litres", "couple quarts": two, and not quite; only before a unit."""
@@ -295,7 +299,8 @@ class Grammar:
         return Number(at, place, Decimal(2 * scale), "couple", str(2 * scale))
 
     def article(self, at: int) -> Number | None:
-        """"A litre of", "a thou", "another quart", "a couple of litres": one (or two) of a unit that is not in figures."""
+        """"A litre of", "a thou", "another quart", "a couple of litres": one (or two) of a unit that is not in
+        figures."""
         if self.lower(at) not in ("a", "an", "another"):
             return None
         if self.lower(at + 1) == "couple":
@@ -303,9 +308,11 @@ class Grammar:
             return Number(at, found.last, found.value, "couple", found.digits) if found else None
         unit, after = self.lower(at + 1), self.lower(at + 2)
         ends = ("", "\n", ".", ",", ";", "!", "?")
-        if unit not in self.words.with_article or (after not in ends and after not in self.words.after_article and unit != "thou"):
+        if unit not in self.words.with_article or (after not in ends and after not in self.words.after_article
+            and unit != "thou"):
             return None
-        if self.lower(at) != "another" and self.lower(at - 1) not in ends and self.lower(at - 1) not in self.words.before_article:
+        before = self.lower(at - 1)
+        if self.lower(at) != "another" and before not in ends and before not in self.words.before_article:
             return None
         part = self.lower(at - 2)
         if self.lower(at - 1) == "of" and (part in self.words.parts or part in self.words.glyphs or part[:1].isdigit()):
@@ -344,7 +351,8 @@ class Grammar:
                 place += 1
                 if self.lower(place) == "dozen":
                     return Number(at, place + 1, Decimal(6), "words", "6")
-            elif self.lower(place) == "of" and self.lower(place + 1) in ("a", "an") and self.is_unit(self.lower(place + 2)):
+            elif self.lower(place) == "of" and self.lower(place + 1) in ("a",
+                "an") and self.is_unit(self.lower(place + 2)):
                 return Number(at, at + 1, Decimal(1) / self.words.parts[word], "fraction")
             elif self.lower(at - 1) == "and":
                 return None
@@ -352,7 +360,8 @@ class Grammar:
                 return Number(at, place, Decimal(1) / self.words.parts[word], "fraction")
             return None
         if word in ("a", "an") and not (
-            self.is_unit(self.lower(self.over_hyphen(at + 2))) or self.lower(at + 2) in ("of", "turn", "drive", "inch")):
+            self.is_unit(self.lower(self.over_hyphen(at + 2)))
+                or self.lower(at + 2) in ("of", "turn", "drive", "inch")):
             return None
         found = self.fraction(at)
         if found is None:
@@ -387,7 +396,8 @@ class Grammar:
             tail = self.decimals(place + 1)
             if tail:
                 text = f"{value}.{tail[0]}"
-                return self.scaled_by(Number(at, tail[1], Decimal(text), "decimal", text.replace(".", ""), form == "words"))
+                return self.scaled_by(Number(at, tail[1], Decimal(text), "decimal", text.replace(".", ""),
+                    form == "words"))
         mixed = self.and_fraction(place) if value < 1000 else None
         if mixed and 0 < mixed[0] < 1:
             return self.scaled_by(Number(at, mixed[1], value + mixed[0], "fraction"))
@@ -405,10 +415,12 @@ class Grammar:
             return Number(at, place + 1, whole(value * 1000), "scaled", str(value))
         if form == "figure" and self.resisting(at, place):
             return Number(at, place + 1, value, form, str(value), carries="kohm")
-        return Number(at, place + 1, whole(value * 1000), "scaled", str(value)) if touching and form == "figure" else None
+        return Number(at, place + 1, whole(value * 1000), "scaled",
+            str(value)) if touching and form == "figure" else None
 
     def resisting(self, at: int, place: int) -> bool:
-        return any(self.toks[i].lower in self.words.resistances for i in range(max(0, at - 16), min(self.size, place + 10)))
+        return any(self.toks[i].lower in self.words.resistances
+            for i in range(max(0, at - 16), min(self.size, place + 10)))
 
     def scaled_by(self, number: Number) -> Number:
         """"Ninety four and a half thousand", "1.5 thousand": the number times the scale that follows it."""
@@ -423,9 +435,11 @@ class Grammar:
         """"one" counts as a figure before a unit or in a range; otherwise it is the pronoun or a mere article."""
         after = self.over_hyphen(at + 1)
         word = self.lower(after)
-        if self.lower(at - 1) in ("this", "that", "the", "each", "other", "which", "every", "last", "next", "new", "old",
+        if self.lower(at - 1) in ("this", "that", "the", "each", "other", "which", "every", "last", "next", "new",
+            "old",
                                   "left", "right", "front", "rear", "another", "first", "second", "no", "any", "big"):
             return False
-        if self.is_unit(word) or (word in ("to", "or", "and", ",") and self.words.small(self.lower(after + 1)) is not None):
+        if self.is_unit(word) or (word in ("to", "or", "and", ",")
+            and self.words.small(self.lower(after + 1)) is not None):
             return True
         return self.words.small(word) is not None or word in self.words.zeros or self.lower(at - 1) == "point"

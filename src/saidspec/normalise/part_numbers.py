@@ -1,4 +1,5 @@
-"""Part numbers, written and spelled out: "KD-3318-F", "four one dash seven seven b as in bravo", "pee vee eight one six"."""
+"""Part numbers, written and spelled out: "KD-3318-F", "four one dash seven seven b as in bravo", "pee vee eight one
+six"."""
 
 from __future__ import annotations
 
@@ -50,7 +51,8 @@ class PartNumberReader(CodeReader):
             end -= 1
         for strength, cues in ((STRONG, self.words.part_cues), (WEAK, self.words.weak_cues)):
             for stop in range(end, max(0, end - 8), -1):
-                if stop < end and (self.lower(at - 1) not in ("is", "'s", ":", "was") or strength == WEAK or stop in self.numbers
+                if stop < end and (self.lower(at - 1) not in ("is", "'s", ":", "was") or strength == WEAK
+                    or stop in self.numbers
                                    or self.lower(stop) in (".", "\n")):
                     break
                 if any(tuple(self.lower(i) for i in range(stop - len(cue), stop)) == cue for cue in cues):
@@ -65,13 +67,15 @@ class PartNumberReader(CodeReader):
         last = self.chunk(at)
         text = self.text[toks[at].start : toks[last - 1].end]
         alone = last == at + 1
-        if (last < len(toks) and self.lower(last) in ("dash", "hyphen", "slash", "stroke")) or (alone and (cue != STRONG or not text.isdigit())):
+        if (last < len(toks) and self.lower(last) in ("dash", "hyphen", "slash", "stroke")) or (alone
+            and (cue != STRONG or not text.isdigit())):
             return None
         if not any(c.isdigit() for c in text) or self.figure_with_unit(at, last) or self.measured(last):
             return None
         code = text.upper()
         clear = text == code and "-" in code
-        if not cue and not clear and any(len(self.toks[i].lower) > 3 - (self.toks[at].kind == "figure") for i in range(at, last) if self.toks[i].kind == "word"):
+        if not cue and not clear and any(len(self.toks[i].lower) > 3 - (self.toks[at].kind == "figure")
+            for i in range(at, last) if self.toks[i].kind == "word"):
             return None  # "45-ish", "12-point"
         if cue == STRONG and (alone or code.isdigit()) and (last in self.numbers or len(code) < 5):
             return None
@@ -111,16 +115,19 @@ class PartNumberReader(CodeReader):
             fresh = piece in ("-", "/", ".")
             text, place = text + piece, after
         text = text.strip("-/.").upper()
-        if (place == at + 1 and cue != STRONG) or not is_part_number(text, cue, dashes > 0) or (self.measured(place) and not dashes):
+        if (place == at + 1 and cue != STRONG) or not is_part_number(text, cue, dashes > 0) or (self.measured(place)
+            and not dashes):
             return None
-        if not (dashes or cue or (text[:1].isalpha() and sum(c.isdigit() for c in text) >= 3)) or (text[1:2] == "/" and text[:1].isalpha()):
+        if not (dashes or cue or (text[:1].isalpha() and sum(c.isdigit() for c in text) >= 3)) or (text[1:2] == "/"
+            and text[:1].isalpha()):
             return None
         if (not cue and self.patched(at, place)) or (text[0] == "X" and at - 1 in self.numbers):
             return None
         return Code(at, place, text, "part", True, 0.1)
 
     def patched(self, first: int, last: int) -> bool:
-        """Of pieces that touch and pieces that do not, and no "dash" said: running text, not letters spelled one by one."""
+        """Of pieces that touch and pieces that do not, and no "dash" said: running text, not letters spelled one by
+        one."""
         if any(self.toks[i].kind == "word" and self.lower(i) in self.words.separators for i in range(first, last)):
             return False
         gaps = {self.toks[i].start > self.toks[i - 1].end for i in range(first + 1, last)}
@@ -130,7 +137,8 @@ class PartNumberReader(CodeReader):
         """Whether the code ends before this piece: a price, a count or another way of saying figures begins."""
         piece, after = step
         figures = sum(c.isdigit() for c in text)
-        if figures >= 3 and not fresh and piece != "." and self.toks[at].start > self.toks[at - 1].end and (self.written(at) or self.spoken(at)):
+        apart = self.toks[at].start > self.toks[at - 1].end
+        if figures >= 3 and not fresh and piece != "." and apart and (self.written(at) or self.spoken(at)):
             return True
         if piece.isalpha():
             return text[-1].isdigit() and not fresh and len(piece) > 2
@@ -141,7 +149,7 @@ class PartNumberReader(CodeReader):
         if text[-1].isdigit() and figures >= 3:
             said = self.toks[at].kind == "figure"
             before = self.toks[at - 1].kind == "figure"
-            if said != before and self.lower(at) not in self.words.repeats and self.lower(at - 2) not in self.words.repeats:
+            if said != before and not {self.lower(at), self.lower(at - 2)} & self.words.repeats.keys():
                 return True  # "1 1 8 0 four": figures, then a word
             one_by_one = self.numbers_end(at) and len(piece) > 1 and not said
             return bool(one_by_one) and self.numbers[at].form == "words" if at in self.numbers else False
@@ -155,7 +163,8 @@ class PartNumberReader(CodeReader):
     def counts(self, at: int) -> bool:
         """What follows is counted, measured or paid: "2 sets", "two of them", "38 bucks"."""
         word = self.lower(at)
-        return word == "of" or self.measured(at) or (len(word) > 3 and word.endswith("s") and word[-2] not in "suai" and (
+        return word == "of" or self.measured(at) or (len(word) > 3 and word.endswith("s") and word[-2] not in "suai"
+            and (
             word not in self.words.letters))
 
     def element(self, at: int, text: str, fresh: bool) -> tuple[str, int] | None:
@@ -215,14 +224,17 @@ class PartNumberReader(CodeReader):
         if name and (text or self.goes_on(at + 1)):
             return name, at + 1
         doubtful = self.words.doubtful_names.get(word)
-        if doubtful and ((fresh and text and not self.goes_on_word(at + 1)) or self.lower(at + 1) in self.words.separators or self.lower(at + 1) in self.words.names):
+        if doubtful and ((fresh and text and not self.goes_on_word(at + 1))
+            or self.lower(at + 1) in self.words.separators or self.lower(at + 1) in self.words.names):
             return doubtful, at + 1
         if fresh and text.strip("-").isdigit() and len(word) > 2 and self.lower(at - 1) == "-":
             return None  # "45-ish"
         joined = bool(text) and self.toks[at].start == self.toks[at - 1].end
-        if len(word) <= 3 and word.isascii() and ((fresh and text) or joined or word not in self.words.not_letters) and (
-                word not in self.unit_forms or (len(word) == 1 and (fresh or text[:1].isalpha())) or self.lower(at + 1) in self.words.separators):
-            if len(word) > 1 and not self.plausible(word, at):
+        if len(word) <= 3 and word.isascii() and ((fresh and text) or joined
+            or word not in self.words.not_letters) and (
+                word not in self.unit_forms or (len(word) == 1 and (fresh or text[:1].isalpha()))
+                    or self.lower(at + 1) in self.words.separators):
+            if len(word) > 1 and not self.plausible(at):
                 return None
             return word, at + 1
         return None
@@ -230,7 +242,8 @@ class PartNumberReader(CodeReader):
     def goes_on(self, at: int) -> bool:
         """Figures, a separator or another letter of a spelling alphabet follow."""
         word = self.lower(at)
-        return word in self.words.separators or word == "-" or word in self.words.names or word in self.words.letters or (
+        return word in self.words.separators or word == "-" or word in self.words.names or (
+            word in self.words.letters) or (
             self.digit_at(at) or word in self.words.repeats)
 
     def goes_on_word(self, at: int) -> bool:
@@ -255,8 +268,9 @@ class PartNumberReader(CodeReader):
             return word, place
         return (word, first + 1) if self.lower(first)[:1] == word and len(self.lower(first)) > 2 else None
 
-    def plausible(self, word: str, at: int) -> bool:
+    def plausible(self, at: int) -> bool:
         """Two or three letters are letters of a code if a dash or a figure comes next to them."""
         nxt = self.lower(at + 1)
-        return nxt in self.words.separators or nxt in ("-", "/") or nxt in self.words.repeats or self.digit_at(at + 1) or (
+        return nxt in self.words.separators or nxt in ("-", "/") or nxt in self.words.repeats or self.digit_at(at
+            + 1) or (
             self.lower(at - 1) in self.words.separators or self.lower(at - 1) in ("-", "/"))

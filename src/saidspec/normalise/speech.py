@@ -21,7 +21,7 @@ def speech(note: Note) -> Aligned:
     for utterance in note.utterances:
         gap = note.text[at : utterance.start]
         if at or gap:
-            edits.append(Edit(at, utterance.start, _joint(note.text, at, utterance, runs_on), "layout"))
+            edits.append(Edit(at, utterance.start, _joint(at, utterance, runs_on), "layout"))
         edits += _inside(note.text, utterance)
         at = utterance.end
     if at < len(note.text):
@@ -29,7 +29,7 @@ def speech(note: Note) -> Aligned:
     return Aligned.of(note.text).edited(edits)
 
 
-def _joint(text: str, at: int, utterance: Utterance, runs_on: bool) -> str:
+def _joint(at: int, utterance: Utterance, runs_on: bool) -> str:
     if at == 0:
         return ""
     return " " if (runs_on or utterance.continues) and not utterance.heading else "\n"
@@ -48,5 +48,6 @@ def _inside(text: str, utterance: Utterance) -> list[Edit]:
 
 def _pauses(text: str, utterance: Utterance) -> list[Edit]:
     """Two spaces where the speaker paused between two words: a number does not go on behind them."""
-    return [Edit(one.end, other.start, "  ", "pause") for one, other in zip(utterance.words, utterance.words[1:], strict=False)
+    return [Edit(one.end, other.start, "  ", "pause") for one,
+        other in zip(utterance.words, utterance.words[1:], strict=False)
             if other.time - one.time_end > PAUSE and one.end < other.start and not text[one.end : other.start].strip()]

@@ -42,14 +42,20 @@ class SpellingWords:
 
 def spelling_words(data: dict[str, Any], ones: dict[str, int], currencies: Iterable[dict[str, Any]]) -> SpellingWords:
     """The words of patterns/spelled.toml; `currencies` are the entries of patterns/currencies.toml."""
-    grades = {tuple(form.replace("-", " ").split()): Grade(entry["code"], frozenset(Decimal(n) for n in listed(entry["numbers"])), entry["kind"])
+    grades = {tuple(form.replace("-", " ").split()): Grade(entry["code"],
+        frozenset(Decimal(n) for n in listed(entry["numbers"])), entry["kind"])
               for entry in data["grade"] for form in listed(entry["said"])}
-    money = {form for entry in currencies for key in ("said", "cents", "only_money") for form in listed(entry.get(key)) if len(form) > 1 or not form.isalnum()}
+    money = {form for entry in currencies for key in ("said", "cents", "only_money")
+        for form in listed(entry.get(key)) if len(form) > 1 or not form.isalnum()}
     return SpellingWords(
-        paired(data["separators"]), {word: int(value) for word, value in paired(data["repeats"]).items()}, paired(data["letters"]),
-        frozenset(listed(data["not_letters"])), _phrases(data["part_cues"]), ones, paired(data["letter_names"]), paired(data["doubtful_names"]),
-        _phrases(data["weak_cues"]), frozenset(listed(data["points"])), _phrases(data["double_u"].replace("-", " ")), grades,
-        frozenset(listed(data["oils"])), frozenset(listed(data["lamps"])), frozenset(money | {form + "s" for form in money}))
+        paired(data["separators"]), {word: int(value) for word, value in paired(data["repeats"]).items()},
+            paired(data["letters"]),
+        frozenset(listed(data["not_letters"])), _phrases(data["part_cues"]), ones, paired(data["letter_names"]),
+            paired(data["doubtful_names"]),
+        _phrases(data["weak_cues"]), frozenset(listed(data["points"])), _phrases(data["double_u"].replace("-", " ")),
+            grades,
+        frozenset(listed(data["oils"])), frozenset(listed(data["lamps"])),
+            frozenset(money | {form + "s" for form in money}))
 
 
 def _phrases(forms: str) -> tuple[tuple[str, ...], ...]:

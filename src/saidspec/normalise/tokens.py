@@ -34,7 +34,8 @@ class Token:
 
 def tokens(text: str) -> list[Token]:
     """The tokens of a text, in order; white space other than a line end is between them and none of them."""
-    return [Token(hit.start(), hit.end(), hit.group().lower().replace("’", "'"), KINDS.get(hit.lastgroup or "", hit.lastgroup or "word"))
+    return [Token(hit.start(), hit.end(), hit.group().lower().replace("’", "'"),
+        KINDS.get(hit.lastgroup or "", hit.lastgroup or "word"))
             for hit in TOKEN.finditer(text)]
 
 
@@ -44,7 +45,8 @@ KINDS = {"ordinal": "word"}
 def figure_value(figure: str) -> Decimal:
     """The number that a figure token writes: 87,450 → 87450; 9,80 → 9.80; 1.234.567 → 1234567; .5 → 0.5."""
     if THOUSANDS.fullmatch(figure):
-        return Decimal(re.sub(r"[,'](?=\d{3})", "", figure) if "," in figure or "'" in figure else figure.replace(".", ""))
+        return Decimal(re.sub(r"[,'](?=\d{3})", "", figure) if "," in figure or "'" in figure
+            else figure.replace(".", ""))
     text = figure.replace(",", ".")
     return Decimal("0" + text if text.startswith(".") else text)
 
