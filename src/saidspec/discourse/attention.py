@@ -59,7 +59,9 @@ class Attention:
         side = full.axis("side") if said.axis("side") else None
         if said.axis("side") in ("both sides", "corner"):
             self.side, self.corner = None, False
-        if side:
+        if side and self.corner and not self._opens_corner(said):
+            pass  # "new strut for the left is this, right one's that": said of a part and not of where the work is
+        elif side:
             self.side = side
             self.corner = bool({*said.words} & CORNER) or "side" in self.page.words(said.start, said.end + 1) or (
                 not said.words) or self.corner
@@ -103,6 +105,12 @@ class Attention:
         positions = tuple(pair for pair in mention.positions if pair[0] != "side")
         return replace(mention, positions=(*positions, ("side", side)) if side else positions)
 
+    def _opens_corner(self, said: Mention) -> bool:
+        """A wheel, a hub or a "side", or a place that opens a sentence, says at which corner the work goes on."""
+        first = self.page.sentence_start(said.start)
+        opening = said.start - first <= 2 and self.page.word(said.end) not in ("one", "ones")
+        return bool({*said.words} & CORNER) or "side" in self.page.words(said.start, said.end + 1) or opening or not self.page.punctuated
+
     def topic_at(self, at: int) -> Mention | None:
         """The topic of a list entry, "idler pulley: ...", as long as the entry lasts."""
         return self.topic if self.topic is not None and self.page.utterance[at] == self.topic_utterance else None
@@ -131,7 +139,7 @@ class Attention:
         same = next((item for item in self.recent() if item.head == mention.head and len(item.words) > len(mention.words)
                      and {*mention.words} <= {*item.words}), None)
         owner = self._owner(mention)
-        if owner and (same is None or owner.start > same.start):
+        if owner and (same is None or owner.start > same.start and (mention.fastener or self.page.same_sentence(owner.start, mention.start))):
             words = (*owner.words, *(word for word in mention.words if word not in owner.words))
             positions = dict(owner.positions) | dict(mention.positions)
             return replace(mention, words=words, positions=tuple(positions.items()), system=owner.system, general=False)
@@ -160,6 +168,10 @@ class Attention:
     def _placed(self, mention: Mention) -> Mention:
         """A mere position: the part spoken of last that comes in that axis, at that place."""
         axes = [axis for axis, _ in mention.positions]
+        exact = next((item for item in self.recent(12) if item.words and {*mention.positions} <= {*item.positions}), None)
+        if exact and self.page.word(mention.end) not in ("one", "ones") and not any(item.words and self.page.same_sentence(item.start, mention.start) and any(item.axis(axis) for axis in axes) for item in self.recent(3)):
+            positions = {axis: place for axis, place in exact.positions if axis != "side"} | dict(mention.positions)
+            return self._sided(replace(mention, words=exact.words, positions=tuple(positions.items()), system=exact.system, general=exact.general, kind="fastener" if exact.fastener else "part"))
         pool = [item for item in self.recent() if item.words]
         base = next((item for item in pool if any(item.axis(axis) for axis in axes)), None)
         near = pool[0] if pool else None
@@ -176,7 +188,7 @@ class Attention:
         system = self.lexicon.systems.get(mention.system)
         positions = dict(mention.positions)
         here = self.lexicon.systems.get(self.leading_system())
-        if self.side and "side" not in positions and (system is not None and system.sided or self.corner and here is not None and here.sided and (
+        if self.side and "side" not in positions and (system is not None and system.sided or self.corner and (here is None or here.sided) and (
                 mention.general or mention.system in ("driveline", "trailer", "general"))):
             if not (mention.plural and {*mention.words} & {"wheel", "lug", "tyre"}):
                 positions["side"] = self.side

@@ -67,6 +67,9 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int]) -> Cu
 def _points_back(made: Cues, start: int, end: int) -> bool:
     """A cue that may point either way points to the value right before it, else forward where a value follows."""
     page = made.page
+    value = next_value(made, end)
+    if value is not None and value - end <= 1:
+        return False
     behind = any(page.lexemes[at].kind in ("number", "code") for at in range(max(page.sentence_start(start), start - 3), start))
     return behind and page.word(start - 1) not in (",", ";", "so", "and", "but", "on") or not _value_soon(made, end)
 
@@ -141,7 +144,8 @@ def _done(page: Passage, at: int) -> bool:
 
 def _forward_end(made: Cues, at: int, category: str) -> int:
     page = made.page
-    last = min(page.sentence_end(at) if at < len(page) else at, at + REACH[category])
+    reach = REACH[category] + (10 if page.punctuated and category == "quoted" else 0)
+    last = min(page.sentence_end(at) if at < len(page) else at, at + reach)
     if page.word(at) == ":" and category in ("planned", "quoted"):
         return page.sentence_end(at)
     governed = False
@@ -214,6 +218,8 @@ def standing(cues: Cues, draft: Draft) -> tuple[str, str | None]:
     best: dict[str, tuple[int, Cue]] = {}
     for cue in cues.by_token.get(draft.anchor, ()):
         if cue.category == "negated" and draft.kind in VALUE_KINDS:
+            continue
+        if cue.backward and cue.category == "historical" and draft.kind == "odometer" and cues.page.word(cue.start) == "before":
             continue
         distance = cue.scope_end - draft.anchor if cue.backward else draft.anchor - cue.scope_start
         had = best.get(cue.category)

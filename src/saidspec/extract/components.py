@@ -185,7 +185,9 @@ def _made(page: Passage, at: int, end: int, words: list[str], positions: dict[st
         return None
     definite = page.word(at - 1) in ("the", "this", "that", "those", "these", "my", "both", "all", "each")
     before = page.word(at - 2) if page.word(at - 1) in ARTICLES else page.word(at - 1)
-    return Mention(at, end, tuple(words), tuple(positions.items()), kind, system, general, plural, new, old, before in OBLIQUE, definite)
+    place = at - 2 if page.word(at - 1) in ARTICLES else at - 1
+    beside = tuple(page.words(place - 1, place + 1)) in (("next", "to"), ("front", "of"), ("close", "to"), ("side", "of"), ("close", "by"))
+    return Mention(at, end, tuple(words), tuple(positions.items()), kind, system, general, plural, new, old, before in OBLIQUE or beside, definite)
 
 
 OBLIQUE = {"off", "from", "behind", "under", "with", "through", "onto", "against", "without", "by", "near", "past", "out", "beside", "until", "till", "before"}

@@ -160,13 +160,26 @@ def _match(made: Passage, nlp: Language, terms: PhraseMatcher, lexicon: Lexicon)
         for term in lexicon.terms.get(tuple(made.norm[start:end]), ()):
             raw.setdefault(term.category, []).append(Found(start, end, term))
     for category, found in raw.items():
-        made.found[category] = _longest(found)
+        made.found[category] = _longest_from_each(found) if category in COMPOUNDING else _longest(found)
     for category in list(made.found):
         if category.startswith("not:"):
             _shield(made, category.removeprefix("not:"), made.found[category])
     for category, found in made.found.items():
         made.at[category] = {item.start: item for item in found}
         made.covered[category] = {i for item in found for i in range(item.start, item.end)}
+
+
+# Words of these combine, so "shift rod nut" may be read as "shift rod" + "nut" though "rod nut" is a term too.
+COMPOUNDING = {"part", "fastener", "short", "modifier", "head", "position", "standing"}
+
+
+def _longest_from_each(found: list[Found]) -> list[Found]:
+    """Of the terms that begin at one token the longest."""
+    best: dict[int, Found] = {}
+    for item in found:
+        if item.start not in best or item.end > best[item.start].end:
+            best[item.start] = item
+    return [best[start] for start in sorted(best)]
 
 
 def _longest(found: list[Found]) -> list[Found]:

@@ -84,13 +84,13 @@ class ValueReader:
         return Target(None, "none", 0.5)
 
     def _beside(self, mention: Mention, start: int) -> bool:
-        return start - mention.end <= 3
+        return start - mention.end <= 3 and not {"and", ",", ";"} & {*self.page.words(mention.end, start)}
 
     def fitting(self, kind: Kind, role: str | None, target: Target, start: int) -> Target:
         """The component that fits the kind: a torque goes to a fastener, a volume to a fluid, a thickness to a lining."""
         pool = self.neighbours.before(start) if target.manner in ("topic", "focus") else []
         if kind in ("torque", "size") and role in (None, "tool", "thread"):
-            return self._fastened(target, pool, kind)
+            return self._fastened(target, pool, kind, start)
         if kind in ("volume", "fluid"):
             return self._fluid(target, start)
         if kind == "measurement" and role:
@@ -102,15 +102,23 @@ class ValueReader:
             return self._bought(target, pool, start)
         return target
 
-    def _fastened(self, target: Target, pool: list[Mention], kind: Kind) -> Target:
+    def _fastened(self, target: Target, pool: list[Mention], kind: Kind, start: int) -> Target:
         if target.mention is None or target.mention.fastener or target.manner in ("modifier", "for", "copula", "place"):
             return target
+        if target.manner == "topic" and start - target.mention.end <= 2 and not target.mention.general:
+            return target
+        last = self.memory.last
+        if kind == "torque" and last is not None and last.kind == "torque" and last.mention is not None and self.page.same_sentence(last.anchor, start) and (
+                not any(item.fastener and item.start >= last.start for item in pool)):
+            return Target(last.mention, "topic", 0.8)
         near = next((item for item in pool if item.fastener), None)
         if near:
             return Target(near, "topic", 0.85)
         if target.manner == "topic":
             return target
-        recent = next((item for item in self.attention.recent(6) if item.fastener), None)
+        listed = bool(self.page.note.utterances) and self.page.note.utterances[self.page.utterance[start]].item
+        recent = next((item for item in self.attention.recent(6) if (item.fastener or "plug" in item.words) and (
+            not listed or self.page.utterance[item.start] == self.page.utterance[start])), None)
         if recent and self.page.sentence[target.mention.start] - self.page.sentence[recent.start] <= 3:
             return Target(recent, "focus", 0.65)
         return target
@@ -211,6 +219,9 @@ class ValueReader:
         if number is not None and number.mention is not None and self.page.same_sentence(number.anchor, start) and {"that", "kit", "set"} & {*self.page.words(number.end, start)} and (
                 target.manner in ("topic", "focus")):
             return Target(number.mention, "topic", 0.85)
+        if target.manner in ("topic", "focus") and {*self.page.words(start - 4, start + 5)} & {"jug", "bottle", "drum", "can", "tin", "litre", "quart"} and not any(
+                start - item.end <= 4 for item in pool):
+            return self._fluid(target, start)
         topic = self.attention.topic_at(start)
         if topic is not None and target.manner in ("topic", "focus") and not topic.fastener and mention is not None and not mention.is_new:
             return Target(topic, "topic", 0.85)
@@ -233,7 +244,7 @@ class ValueReader:
         if start and page.word(start) in ("it", "that", "they", "left", "right", "front", "rear", "now") and not any(
                 hint.kind in ("measurement", "size", "torque") for hint in found):
             before = self.roles.hints(page, page.sentence_start(start - 1), start, item.start, item.end)
-            found += [replace(hint, distance=8) for hint in before if hint.kind == "measurement"]  # "Ride height. It was 13 inches"
+            found += [replace(hint, distance=3) for hint in before if hint.kind == "measurement"]  # "Ride height. It was 13 inches"
         return found
 
     def read(self, item: Quantity, next_start: int) -> Draft | None:
@@ -312,7 +323,7 @@ class ValueReader:
                      sort.unit or None, angle=item.angle, role=sort.role, approximate=item.approximate, rule=sort.rule,
                      manner=target.manner, bare=not item.unit, assertion=sort.assertion,
                      cue=sort.rule if sort.assertion != "stated" else None)
-        if made.mention is not None and target.manner in ("focus", "topic") and not self._placed(made.mention) and self._for_all(item):
+        if made.mention is not None and target.manner in ("focus", "topic") and (not self._placed(made.mention) or made.mention.start < self.page.sentence_start(item.start)) and self._for_all(item):
             made.mention = replace(made.mention, positions=tuple(pair for pair in made.mention.positions if pair[0] not in ("side", "end")))
         made.confidence = min(0.97, target.confidence) - (0.15 if made.bare else 0) - (0 if item.sure else 0.1)
         if sort.rule == "torque.angle":
@@ -390,6 +401,8 @@ class ValueReader:
             target = self.fitting(kind, role, target, at)
         made = Draft(kind, at, at + 1, at, target.mention, code=lex.text, role=role, rule=f"{kind}.{lex.form}", manner=target.manner)
         made.confidence = target.confidence - (0 if lex.sure else 0.1)
+        if lex.text.startswith("NLGI"):
+            made.mention = self._grease(at)
         if kind == "trouble_code":
             made.mention, made.confidence = None, 0.95
         if lex.form == "tyre":
@@ -399,6 +412,11 @@ class ValueReader:
             self.memory.recent.append(made)
         self.ends.append(at + 1)
         return made
+
+    def _grease(self, at: int) -> Mention:
+        """The consistency number of a grease (NLGI) is that of the grease named beside it."""
+        words = tuple(self.page.norm[i] for i in range(max(0, at - 4), min(at + 4, len(self.page))) if self.page.inside("material", i) or self.page.inside("qualifier", i))
+        return Mention(0, 0, words or ("grease",), (), "part", "", False)
 
     def _tyre(self, target: Target) -> Mention | None:
         mention = target.mention
