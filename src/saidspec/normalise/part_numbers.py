@@ -55,7 +55,8 @@ class PartNumberReader(CodeReader):
                     or stop in self.numbers
                                    or self.lower(stop) in (".", "\n")):
                     break
-                if any(tuple(self.lower(i) for i in range(stop - len(cue), stop)) == cue for cue in cues):
+                if self.lower(stop - 1) in self.cue_ends and any(
+                        tuple(self.lower(i) for i in range(stop - len(cue), stop)) == cue for cue in cues):
                     return strength
         return 0
 
