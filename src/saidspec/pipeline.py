@@ -34,7 +34,7 @@ def read(note: Note, day: date | None = None, rules: Rules | None = None) -> Rea
     if day is not None:
         note = replace(note, date=day)
     aligned, lexemes = normalised(speech(note), rules.numbers)
-    page = passage(note, aligned, lexemes, rules.nlp, rules.matcher, rules.lexicon)
+    page = passage(note, aligned, lexemes, rules.terms)
     found = read_passage(page, rules)
     _settle(found, rules)
     facts, unsure = as_heard(note, tuple(_facts(found)))
