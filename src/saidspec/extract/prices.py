@@ -13,6 +13,7 @@ from saidspec.extract.purchases import LINKS, PIECES, Purchases
 from saidspec.extract.quantities import Quantity
 from saidspec.extract.values import ValueReader
 
+RECENT = 12  # drafts in which the part number right before a price is looked for
 PAID = {"was", "were", "cost", "paid", "spent", "charged"}
 TYRES = {"tyre", "spare", "wheel", "tongue", "hitch"}
 
@@ -27,8 +28,11 @@ class Prices:
     found: list[Draft] = field(default_factory=list)
     places: list[int] = field(default_factory=list)  # tokens of all amounts with their currency
     codes: list[str] = field(default_factory=list)
+    pound_torques: bool = False  # foot pounds are spoken of
 
     def __post_init__(self) -> None:
+        self.pound_torques = any(item.dimension == "torque" and item.unit.startswith("lbf")
+            for item in self.numbers.values())
         for item in self.numbers.values():
             made = signed(self.values.page, item, self.words, self.numbers)
             if made and made.currency:
@@ -84,7 +88,7 @@ class Prices:
         said = self.currency(item.number)
         if said == code:
             return made
-        if said or any(other.dimension == "torque" and other.unit.startswith("lbf") for other in self.numbers.values()):
+        if said or self.pound_torques:
             return None
         mention = self.values.target(item.start, end, length=False).mention
         if mention is None or mention.fastener or TYRES & {
@@ -143,7 +147,7 @@ class Prices:
     def _coded(self, item: Quantity, drafts: list[Draft]) -> bool:
         """Right behind a part number: "HP-2217, seventy-four fifty"."""
         page = self.values.page
-        last = next((draft for draft in reversed(drafts) if draft.kind == "part_number"), None)
+        last = next((draft for draft in reversed(drafts[-RECENT:]) if draft.kind == "part_number"), None)
         return last is not None and 0 <= item.start - last.end <= 4 and all(
             page.word(at) in LINKS for at in range(last.end, item.start))
 

@@ -51,7 +51,7 @@ class Purchases:
         stuff = self._consumable(money.start, end)
         if stuff:
             return Target(stuff, "topic", 0.85)
-        code = next((draft for draft in reversed(drafts) if draft.kind == "part_number" and draft.mention), None)
+        code = next((draft for draft in reversed(drafts[-12:]) if draft.kind == "part_number" and draft.mention), None)
         if code is not None and 0 <= money.start - code.end <= 6 and all(
                 word in LINKS or word.isdigit() for word in page.words(code.end, money.start)):
             return Target(code.mention, "topic", 0.9)
