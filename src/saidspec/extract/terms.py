@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from threading import Lock
 from typing import TYPE_CHECKING
@@ -28,14 +28,14 @@ class TermMatcher:
     waiting: dict[str, list[Phrase]]  # phrases not yet in the matcher, by their first word
     _adding: Lock = field(default_factory=Lock, repr=False, compare=False)
 
-    def found(self, words: Sequence[str]) -> Iterator[tuple[int, int, Term]]:
+    def found(self, words: list[str]) -> Iterator[tuple[int, int, Term]]:
         """The terms said in a run of normal forms, with the words start..end (exclusive) that say them."""
         from spacy.tokens import Doc
 
         with self._adding:
             new = [phrase for word in self.waiting.keys() & set(words) for phrase in self.waiting.pop(word)]
             if new:
-                self.matcher.add("term", [Doc(self.vocab, words=phrase) for phrase in new])
+                self.matcher.add("term", [Doc(self.vocab, words=list(phrase)) for phrase in new])
         # A lexeme is one token of the document: it is made of the normal forms, so ORTH matches the rule files.
         for _, start, end in self.matcher(Doc(self.vocab, words=words or ["\n"])):
             for term in self.lexicon.terms.get(tuple(words[start:end]), ()):
