@@ -96,3 +96,15 @@ def test_a_broken_sheet_is_unusable_input(tmp_path: Path, sheet: Path) -> None:
 def test_an_unknown_format_is_unusable_input(tmp_path: Path, sheet: Path) -> None:
     with pytest.raises(UnusableInput, match='"yaml" is no format of check'):
         run(tmp_path, RIGHT, sheet, "--format", "yaml")
+
+
+def test_a_note_from_standard_input(sheet: Path) -> None:
+    done = CliRunner().invoke(app, ["check", "-", "--reference", str(sheet), "--date", "2026-05-03"], input=WRONG)
+    assert done.exit_code == 1
+    assert "DANGER differs: front caliper bracket bolt" in done.stdout
+
+
+def test_cautions_are_shown_as_common_practice(tmp_path: Path, sheet: Path) -> None:
+    _, printed = run(tmp_path, "Drained the engine oil. Poured in 4 litres of engine oil.\n", sheet)
+    assert "Usual cautions (common practice; the maker's manual and local rules come first):" in printed
+    assert "engine oil change: Look for leaks with the engine running" in printed

@@ -31,7 +31,7 @@ DIGITS = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight"
     ("M eight with a one point two five pitch", "M8x1.25"), ("an M8 by 40", "M8x40"),
         ("quarter-twenty bolts", "1/4-20"), ("5/16-18", "5/16-18"),
     # bits: ISO 10664
-    ("torx thirty", "T30"), ("t forty five", "T45"), ("E-12", "E12"),
+    ("torx thirty", "T30"), ("t forty five", "T45"), ("E-12", "E12"), ("e torx 14", "E14"),
     # tyres: ISO 4000-1
     ("two twenty five sixty r seventeen", "225/60R17"), ("two oh five fifty five r sixteen", "205/55R16"),
         ("tyres are 225-60-17", "225/60R17"),
@@ -39,7 +39,7 @@ DIGITS = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight"
         ("145R12", "145R12"),
     # bolt circles, chains, lamps
     ("five by one fourteen point three", "5x114.3"), ("5 x 112 wheel studs", "5x112"), ("a five twenty chain", "520"),
-        ("the chain is a 428", "428"), ("H7 bulb", "H7"),
+        ("the chain is a 428", "428"), ("H7 bulb", "H7"), ("a 35x52x7 seal", "35x52x7"),
     # trouble codes: ISO 15031-6
     ("p zero three hundred", "P0300"), ("pee oh four twenty", "P0420"), ("p0128", "P0128"),
     # part numbers
@@ -54,7 +54,7 @@ DIGITS = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight"
     ("FX double seven one dash zero four", "FX771-04"), ("B J as in bravo juliet 0 0 7 dash 2 2", "BJ007-22"),
         ("pee vee eight one six dee", "PV816D"),
     ("are bee dash twenty four sixteen dash aitch", "RB-2416-H"), ("G P 1 1 8 0 four of them", "GP1180"),
-        ("41-77b", "41-77B"),
+        ("41-77b", "41-77B"), ("ordered hotel tango dash niner niner zero one", "HT-9901"), ("number on the box is k l 22 oh 4", "KL2204"),
 ])
 def test_codes_as_they_are_said(said: str, code: str) -> None:
     assert [text for _, text in codes(said)] == [code]

@@ -24,7 +24,7 @@ def units(text: str) -> list[str]:
     """The values with units of a text: "30 to 35 N*m"."""
     rules = load_rules()
     aligned, lexemes = figures(text)
-    page = passage(note_of(text), aligned, lexemes, rules.nlp, rules.matcher, rules.lexicon)
+    page = passage(note_of(text), aligned, lexemes, rules.terms)
     return [f"{plain(f'{item.value:f}')}{f' to {plain(str(item.high))}' if item.high is not None else ''} {item.unit}"
             for item in quantities(page, rules.units) if item.unit]
 

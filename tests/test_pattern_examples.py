@@ -28,7 +28,7 @@ def examples(name: str, table: str) -> list[Any]:
 def page_of(text: str) -> Passage:
     rules = load_rules()
     aligned, lexemes = figures(text)
-    return passage(note_of(text), aligned, lexemes, rules.nlp, rules.matcher, rules.lexicon)
+    return passage(note_of(text), aligned, lexemes, rules.terms)
 
 
 @pytest.mark.parametrize(("entry", "text"), examples("units", "unit"))

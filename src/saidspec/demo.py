@@ -44,13 +44,13 @@ def lay_out(folder: Path) -> list[Path]:
     """
     target = folder / NOTES
     if target.exists():
-        raise UnusableInput(f"{target} is there already, perhaps from an earlier demo: remove it, or name another record")
+        raise UnusableInput(f"{target} is there already: remove it, or name a record in another folder")
     try:
         target.mkdir(parents=True)
         return [Path(shutil.copyfile(one, target / one.name)) for one in sorted(demo_folder().iterdir())
                 if one.is_file() and not one.name.startswith(".")]
     except OSError as error:
-        raise UnusableInput(f"cannot write the demo's notes to {target}: {error.strerror}; name another record") from error
+        raise UnusableInput(f"cannot write the notes to {target}: {error.strerror}; name another record") from error
 
 
 def steps(files: list[Path]) -> tuple[Step, ...]:
@@ -70,8 +70,8 @@ def steps(files: list[Path]) -> tuple[Step, ...]:
         Step("What is due", f"Counted from {TODAY}; without --today from the day you ask.",
              (("due", "--today", TODAY),)),
         Step("What is on the shelf", "Bought, used and left over, of all vehicles.", (("stock",),)),
-        Step("How the brake pads wear", "Three notes measured them; the sheet has the limit.",
-             (("trend", "front brake pad", "--vehicle", "Packhorse", "--today", TODAY),)),
+        Step("How the brake discs wear", "Three notes measured them; the sheet has the limit.",
+             (("trend", "brake disc", "--vehicle", "Packhorse", "--today", TODAY),)),
         Step("Pages to read or print", "The same as HTML; open them in a browser.", (
             ("log", "--format", "html", "--output", "log.html"),
             ("due", "--today", TODAY, "--format", "html", "--output", "due.html"),

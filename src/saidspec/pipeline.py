@@ -34,7 +34,7 @@ def read(note: Note, day: date | None = None, rules: Rules | None = None) -> Rea
     if day is not None:
         note = replace(note, date=day)
     aligned, lexemes = normalised(speech(note), rules.numbers)
-    page = passage(note, aligned, lexemes, rules.nlp, rules.matcher, rules.lexicon)
+    page = passage(note, aligned, lexemes, rules.terms)
     found = read_passage(page, rules)
     _settle(found, rules)
     facts, unsure = as_heard(note, tuple(_facts(found)))
@@ -52,7 +52,7 @@ def _settle(found: Read, rules: Rules) -> None:
         if draft.rule in ("cost.paid", "odometer.now") and draft.assertion in ("possible", "planned", "historical") and not (
                 draft.cue or "").startswith("cost.") or draft.kind == "cost" and draft.cue in ("quoted-forward", "quoted-backward"):
             draft.assertion, draft.cue = "stated", None  # what was paid or is read now is known; a price is no specification
-        if draft.assertion == "quoted" and off_the_meter(page, draft):
+        if draft.assertion in ("quoted", "historical") and off_the_meter(page, draft):
             draft.assertion, draft.cue = "stated", None
         if draft.kind == "interval" and draft.assertion == "stated" and draft.role in ("every", "until"):
             draft.assertion = "planned"  # what is to be done after it

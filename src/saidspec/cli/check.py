@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from datetime import datetime
 from pathlib import Path
 from typing import Annotated
@@ -13,7 +14,8 @@ from saidspec.cli.main import app
 
 @app.command("check")
 def check_command(
-    note: Annotated[Path, typer.Argument(help="The note: text, captions, chat, transcript or audio.")],
+    note: Annotated[Path, typer.Argument(
+        allow_dash=True, help="The note, in any form that is read; - for standard input.")],
     reference: Annotated[Path, typer.Option("--reference", help="The vehicle's reference sheet (.toml or .csv).")],
     day: Annotated[datetime | None, typer.Option(
         "--date", formats=["%Y-%m-%d"], help="The day on which the note was spoken.")] = None,
@@ -30,18 +32,20 @@ def check_command(
     from saidspec.pipeline import read
     from saidspec.reconcile.jobs import cautions_of
     from saidspec.reconcile.output import result_lines, result_object
-    from saidspec.reconcile.run import explanations, open_case, reconcile
+    from saidspec.reconcile.run import explanations, judged, open_case
     from saidspec.reference.sheets import load_sheet
-    from saidspec.sources.read import read_note
+    from saidspec.sources.read import read_note, read_text
 
     if form not in ("text", "json"):
         raise UnusableInput(f'"{form}" is no format of check: choose text or json')
     sheet = load_sheet(reference)
     spoken = day.date() if day else None
-    reading = read(read_note(note, day=spoken), spoken)
-    result = reconcile(reading, sheet)
+    if str(note) == "-":
+        reading = read(read_text(sys.stdin.buffer.read(), "-", day=spoken), spoken)
+    else:
+        reading = read(read_note(note, day=spoken), spoken)
     case = open_case(reading, sheet)
-    told = cautions_of(case)
+    result, told = judged(case), cautions_of(case)
     if form == "json":
         import json
 

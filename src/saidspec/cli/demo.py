@@ -86,14 +86,14 @@ def _farewell(folder: Path, record: str) -> list[str]:
         f"  cd {shlex.quote(str(folder))}",
         f"  export SAIDSPEC_RECORD={shlex.quote(record)}",
         "  saidspec find how much oil does the van take",
-        '  saidspec reconcile --vehicle Packhorse --explain    why each fact was compared with which value',
-        "  saidspec review                                     a page where you confirm and correct what was understood",
-        "  saidspec --help                                     all commands",
+        "  saidspec reconcile --vehicle Packhorse --explain   why each fact was compared with which value",
+        "  saidspec review                                    a page to confirm and correct what was understood",
+        "  saidspec --help                                    all commands",
         "Edit a note in demo_notes and ingest it again: only what you changed changes in the record.",
         "For a record of your own leave SAIDSPEC_RECORD unset: it is then kept in your data folder.",
         "",
-        "A reference value is worth what its source is worth.  For work on a vehicle its maker's manual, local rules and",
-        "licensed practice come first; saidspec finds disagreements, it gives no specifications.",
+        "A reference value is worth what its source is worth.  For work on a vehicle its maker's manual, local rules",
+        "and licensed practice come first; saidspec finds disagreements, it gives no specifications.",
     ]  # fmt: skip
 
 

@@ -96,6 +96,8 @@ def odometer(place: Place) -> Sort | None:
     item, page = place.item, place.page
     if item.form in ("fraction", "plural", "year") or item.high is not None or page.inside("tyre", item.number):
         return None
+    if page.note.text[slice(*page.origin(item.number, item.number + 1))].lower() in ("thousand", "hundred", "grand"):
+        return None
     hours = _hour_meter(place)
     if hours and item.value >= 1:
         return reading(page, item, "hour", "odometer.hours")

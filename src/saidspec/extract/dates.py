@@ -11,7 +11,7 @@ from datetime import date
 from saidspec.extract.days import MONTHS, WEEKDAYS, Day, tense, whole
 from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Passage
-from saidspec.extract.relative_days import relative_day
+from saidspec.extract.relative_days import RELATIVE, relative_day
 
 SEASONS = {"spring": 3, "summer": 6, "autumn": 9, "fall": 9, "winter": 12}
 ORDINALS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
@@ -22,6 +22,7 @@ YEAR_CUES = {"in", "since", "year", "was", "last", "done", "back", "from", "fitt
 NOT_YEARS = {"mile", "km", "rpm", "hour", "rev", "kilometre", "newton", "mm", "psi", "kpa", "k", "mi", "ohm", "mv", "-",
              "metre", "gram", "kg", "lb", "pound", "cc", "ml", "litre", "degree", "dollar", "euro", "quid"}
 EVERYDAY = {"may", "march", "mar", "sep", "dec", "jun", "jan"}  # month names that are words of another meaning
+STARTS = {*MONTHS, *WEEKDAYS, *SEASONS, *ORDINALS, *RELATIVE, "the"}  # words that a date may begin with
 MONTH_LEADS = {"in", "of", "since", "last", "by", "until", "till", "next", "before", "end", "for", "early", "late",
                "from"}
 
@@ -31,6 +32,10 @@ def dates(page: Passage, today: date | None) -> list[Day]:
     found: list[Day] = []
     at = 0
     while at < len(page):
+        lex = page.lexemes[at]
+        if lex.kind in ("word", "mark", "suffix") and page.norm[at] not in STARTS and not lex.text[:1].isdigit():
+            at += 1
+            continue
         item = _iso(page, at) or _numeric(page, at) or _month_name(page, at) or _season(page, at) or _year(page,
             at) or (
             relative_day(page, at, today) if today else None)

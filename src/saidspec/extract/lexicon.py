@@ -63,7 +63,9 @@ class Lexicon:
 def phrase_of(form: str) -> Phrase:
     """The normal forms of a surface form's words; 's, 'll, 're, 've, 'd and 'm are words of their own, as in the notes."""
     text = form.lower().replace("’", "'").replace("-", " ").replace("/", " / ")
-    return tuple(normal_form(word) for word in SUFFIX.sub(" ", text).split())
+    if "'" in text:
+        text = SUFFIX.sub(" ", text)
+    return tuple(map(normal_form, text.split()))
 
 
 def spellings(form: str) -> Iterator[Phrase]:

@@ -79,10 +79,15 @@ def settle_readings(page: Passage, drafts: list[Draft], travel: Travel) -> None:
 METERS = {"odo", "odometer", "clock", "dash", "meter", "metre", "hourmeter", "speedo", "mileage", "hobbs"}
 
 
+SHOWING = {"showing", "shows", "reads", "reading", "says", "is", "'s"}
+
+
 def off_the_meter(page: Passage, draft: Draft) -> bool:
-    """"Odo says 164,902": what the vehicle's own meter says is a reading and no quotation."""
-    return draft.kind == "odometer" and bool(METERS & {*page.words(max(page.sentence_start(draft.start),
-        draft.start - 6), draft.start)})
+    """"Odo says 164,902": what the vehicle's own meter says or shows is a reading of now and no quotation."""
+    if draft.kind != "odometer" or draft.cue == draft.rule:
+        return False
+    before = {*page.words(max(page.sentence_start(draft.start), draft.start - 6), draft.start)}
+    return bool(before & METERS) and (draft.assertion == "quoted" or (bool(before & SHOWING) and "last" not in before))
 
 
 def _as_lasted(draft: Draft) -> None:

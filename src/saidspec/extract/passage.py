@@ -4,17 +4,13 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
 
-from saidspec.extract.lexicon import Lexicon, Term
+from saidspec.extract.lexicon import Term
+from saidspec.extract.terms import TermMatcher
 from saidspec.model import Note
 from saidspec.normalise.aligned import Aligned
 from saidspec.normalise.lexemes import Lexeme
 from saidspec.normalise.words import normal_form
-
-if TYPE_CHECKING:
-    from spacy.language import Language
-    from spacy.matcher import PhraseMatcher
 
 STOPS = {".", "!", "?", "\n"}
 MARKS = {",", ";", ":", "(", ")", "→", ">", "-", "–", "—", "...", "…", "..", "=", "*", "+"}
@@ -90,18 +86,7 @@ class Passage:
         return self.aligned.origin(self.lexemes[start].start, self.lexemes[end - 1].end)
 
 
-def matcher(nlp: Language, lexicon: Lexicon) -> PhraseMatcher:
-    """A phrase matcher over the normal forms of all terms of a lexicon."""
-    from spacy.matcher import PhraseMatcher
-    from spacy.tokens import Doc
-
-    made = PhraseMatcher(nlp.vocab, attr="NORM")
-    made.add("term", [Doc(nlp.vocab, words=list(phrase)) for phrase in lexicon.terms])
-    return made
-
-
-def passage(note: Note, aligned: Aligned, lexemes: list[Lexeme], nlp: Language, terms: PhraseMatcher,
-            lexicon: Lexicon) -> Passage:
+def passage(note: Note, aligned: Aligned, lexemes: list[Lexeme], terms: TermMatcher) -> Passage:
     """The passage of a note: its lexemes with sentences, utterances and terms."""
     norm = [normal_form(lex.text) if lex.kind in ("word", "suffix") else lex.text.lower() for lex in lexemes]
     made = Passage(note, aligned, lexemes, norm, _sentences(lexemes, norm), _utterances(note, aligned, lexemes))
@@ -111,7 +96,7 @@ def passage(note: Note, aligned: Aligned, lexemes: list[Lexeme], nlp: Language, 
             made.bounds.append((i, i + 1))
         else:
             made.bounds[number] = (made.bounds[number][0], i + 1)
-    _match(made, nlp, terms, lexicon)
+    _match(made, terms)
     made.approx_ends = {cue.end: cue for cue in made.found.get("approx", ()) if cue.term.meant == "forward"}
     return made
 
@@ -150,15 +135,10 @@ def _utterances(note: Note, aligned: Aligned, lexemes: list[Lexeme]) -> list[int
     return found
 
 
-def _match(made: Passage, nlp: Language, terms: PhraseMatcher, lexicon: Lexicon) -> None:
-    from spacy.tokens import Doc
-
-    # A lexeme is one token of the document: the document is made of the normal forms, so NORM matches the rule files.
-    doc = Doc(nlp.vocab, words=made.norm or ["\n"])
+def _match(made: Passage, terms: TermMatcher) -> None:
     raw: dict[str, list[Found]] = {}
-    for _, start, end in terms(doc):
-        for term in lexicon.terms.get(tuple(made.norm[start:end]), ()):
-            raw.setdefault(term.category, []).append(Found(start, end, term))
+    for start, end, term in terms.found(made.norm):
+        raw.setdefault(term.category, []).append(Found(start, end, term))
     for category, found in raw.items():
         made.found[category] = _longest_from_each(found) if category in COMPOUNDING else _longest(found)
     for category in list(made.found):

@@ -13,6 +13,7 @@ from saidspec.extract.purchases import LINKS, PIECES, Purchases
 from saidspec.extract.quantities import Quantity
 from saidspec.extract.values import ValueReader
 
+RECENT = 12  # drafts in which the part number right before a price is looked for
 PAID = {"was", "were", "cost", "paid", "spent", "charged"}
 TYRES = {"tyre", "spare", "wheel", "tongue", "hitch"}
 
@@ -27,8 +28,11 @@ class Prices:
     found: list[Draft] = field(default_factory=list)
     places: list[int] = field(default_factory=list)  # tokens of all amounts with their currency
     codes: list[str] = field(default_factory=list)
+    pound_torques: bool = False  # foot pounds are spoken of
 
     def __post_init__(self) -> None:
+        self.pound_torques = any(item.dimension == "torque" and item.unit.startswith("lbf")
+            for item in self.numbers.values())
         for item in self.numbers.values():
             made = signed(self.values.page, item, self.words, self.numbers)
             if made and made.currency:
@@ -84,7 +88,7 @@ class Prices:
         said = self.currency(item.number)
         if said == code:
             return made
-        if said or any(other.dimension == "torque" and other.unit.startswith("lbf") for other in self.numbers.values()):
+        if said or self.pound_torques:
             return None
         mention = self.values.target(item.start, end, length=False).mention
         if mention is None or mention.fastener or TYRES & {
@@ -112,7 +116,8 @@ class Prices:
             "about", "only", "just", "me", "like", "was", "around"))
         each = words.at(page, "each", end)
         if code is None:
-            return made if paid and shape in ("cents", "pair") and item.value >= 1 else None
+            sure = paid or words.at(page, "clearly-each", end)
+            return made if sure and shape in ("cents", "pair") and item.value >= 1 else None
         if shape == "whole":
             joined = page.word(item.start - 1) in ("another", "plus") and self.near(item.start,
                 8) and not self._part_behind(end)
@@ -142,7 +147,7 @@ class Prices:
     def _coded(self, item: Quantity, drafts: list[Draft]) -> bool:
         """Right behind a part number: "HP-2217, seventy-four fifty"."""
         page = self.values.page
-        last = next((draft for draft in reversed(drafts) if draft.kind == "part_number"), None)
+        last = next((draft for draft in reversed(drafts[-RECENT:]) if draft.kind == "part_number"), None)
         return last is not None and 0 <= item.start - last.end <= 4 and all(
             page.word(at) in LINKS for at in range(last.end, item.start))
 
@@ -155,11 +160,14 @@ class Prices:
         return page.word(end) == "for" or page.word(item.start - 1) in ("was", "were", "plus", "another")
 
     def _told(self, item: Quantity) -> bool:
-        """Right behind a part, with nothing more said of it: "discs 90 and the pads 130"."""
-        prior = self.values.neighbours.before(item.start, 2)
-        return bool(prior) and not prior[0].fastener and all(self.values.page.word(at) in ("was", "were", ",")
-            for at in range(
-            prior[0].end, item.start)) and self.values.page.word(item.end) in (".", ",", "", "and", "\n", "for")
+        """Right behind a part, or said to be for one: "discs 90 and the pads 130", "sixty for the kit"."""
+        page, near = self.values.page, self.values.neighbours
+        if page.word(item.end) == "for":
+            return near.governed(item.end) is not None or page.starting("material", item.end + 2) is not None
+        prior = near.before(item.start, 2)
+        alone = page.word(item.end) in (".", ",", "", "and", "\n")
+        return alone and bool(prior) and not prior[0].fastener and all(
+            page.word(at) in ("was", "were", ",") for at in range(prior[0].end, item.start))
 
     def _is_sum(self, value: Decimal, start: int) -> bool:
         """The exact sum of two or more of the prices said just before, or a few times the price of one piece."""
@@ -191,6 +199,10 @@ class Prices:
             draft.rule = "cost.paid"
         self.values.ends.append(money.end)
         self.found.append(draft)
+        index = bisect_left(self.places, money.number)
+        if money.currency and self.places[index : index + 1] != [money.number]:
+            self.places.insert(index, money.number)
+            self.codes.insert(index, money.currency)
         return draft
 
     def _role(self, money: Amount) -> str | None:

@@ -11,6 +11,8 @@ from saidspec.extract.draft import Draft
 from saidspec.extract.quantities import Quantity
 from saidspec.extract.values import ValueReader
 
+CONTAINERS = {"jug", "bottle", "drum", "can", "tin", "tub", "canister", "cartridge"}
+FLUIDS = {"oil", "fluid", "coolant", "antifreeze", "grease", "lube", "lubricant"}
 PIECES = set(range(2, 13))  # how many pieces a total may be of
 LINKS = {",", "was", "is", "were", "at", "for", "'s", "it", "dash", "-", "–", "and", "they", "are", ":", "just",
     "only", "about", "came", "left", "right",
@@ -47,19 +49,21 @@ class Purchases:
             if item:
                 return Target(values.attention.completed(item), "for", 0.9)
         if any(words.at(page, "contents", at) for at in (money.end, money.end + 1)) and role == "each":
-            return values.fitting("volume", "bought", values.target(money.start, money.end, length=False), money.start)
+            return self._held(money, values.target(money.start, money.end, length=False))
+        if CONTAINERS & {*page.words(max(page.sentence_start(money.start), money.start - 3), money.start)}:
+            return self._held(money, values.target(money.start, money.end, length=False))
         stuff = self._consumable(money.start, end)
         if stuff:
             return Target(stuff, "topic", 0.85)
-        code = next((draft for draft in reversed(drafts) if draft.kind == "part_number" and draft.mention), None)
-        if code is not None and 0 <= money.start - code.end <= 6 and all(
+        code = next((draft for draft in reversed(drafts[-12:]) if draft.kind == "part_number"), None)
+        if code is not None and code.mention is not None and 0 <= money.start - code.end <= 6 and all(
                 word in LINKS or word.isdigit() for word in page.words(code.end, money.start)):
             return Target(code.mention, "topic", 0.9)
         held = self.values.ends[-1] if self.values.ends else 0
         if page.word(money.start - 1) in ("@", "at", "for") and held in (money.start - 1, money.start - 2) and any(
                 item.dimension == "volume" and item.end == held for item in (self.numbers.get(held - 2),
                 self.numbers.get(held - 1)) if item):
-            return values.fitting("volume", "bought", values.target(money.start, money.end, length=False), money.start)
+            return self._held(money, values.target(money.start, money.end, length=False))
         if page.word(money.start - 1) in ("was", "'s", "were", "is", "cost",
             "'re") and page.word(money.start - 2) in ("it", "they", "that", "which", "kit", "set"):
             subject = self._subject(money.start)
@@ -68,18 +72,28 @@ class Purchases:
         return values.fitting("cost", None, values.target(money.start, end, length=False), money.start)
 
     def _consumable(self, start: int, end: int) -> Mention | None:
-        """A consumable or a kit that was bought: "thread locker was nine quid", "34 dollars for the bearing kit"."""
+        """A consumable or a kit that was bought: "thread locker was nine quid", "gasket set VG-1406, 22.50"."""
         page = self.values.page
         place = end + 1
         while page.word(place) in ARTICLES and place - end < 4:
             place += 1
         found = page.starting("material", place) if page.word(end) == "for" else None
-        found = found or next((item for item in reversed(page.found.get("material", ())) if item.end <= start
-            and start - item.end <= 5
-                               and page.same_sentence(item.start, start) and all(page.word(i) in LINKS
-                               for i in range(item.end, start))), None)
-        return Mention(found.start, found.end, tuple(page.norm[found.start : found.end]), (), "part", "",
-            False) if found else None
+        at, first = start, max(page.sentence_start(start), start - 8)
+        while found is None and at > first and not page.inside("material", at - 1) and (
+                page.norm[at - 1] in LINKS or page.lexemes[at - 1].kind == "code"):
+            at -= 1
+        if found is None and page.inside("material", at - 1):
+            found = next((item for back in range(1, 6) if (item := page.starting("material", at - back))), None)
+        if found is None:
+            return None
+        return Mention(found.start, found.end, tuple(page.norm[found.start : found.end]), (), "part", "", False)
+
+    def _held(self, money: Amount, target: Target) -> Target:
+        """The fluid that a container was bought with: the one spoken of last, else that of the system."""
+        fluid = next((item for item in self.values.attention.recent(10) if item.words and item.head in FLUIDS), None)
+        if fluid:
+            return Target(fluid, target.manner, 0.8)
+        return self.values.fitting("volume", "bought", target, money.start)
 
     def _about_one(self, money: Amount) -> bool:
         """A total right beside a single part: "four plugs, forty six quid total"."""

@@ -9,6 +9,8 @@ from saidspec.extract.passage import Passage
 
 LENGTHS = {"day": 1, "week": 7, "fortnight": 14, "month": 30, "year": 365}
 SHORT = {"sat", "sun", "mon", "wed"}  # also words of another meaning
+RELATIVE = {"today", "tonight", "tomorrow", "yesterday", "week", "weekend", "month", "year", "in", "a", "an",
+    "couple", "the"}
 LEADS = ("on", "next", "last", "by", "this", "past")
 
 

@@ -6,15 +6,15 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from saidspec.extract.costs import MoneyWords, money_words
 from saidspec.extract.distractors import DistractorTable, distractors
 from saidspec.extract.lexicon import Lexicon, lexicon
 from saidspec.extract.names import no_names
-from saidspec.extract.passage import matcher
 from saidspec.extract.quantities import UnitTable, unit_table
 from saidspec.extract.roles import RoleTable, role_table
+from saidspec.extract.terms import TermMatcher, term_matcher
 from saidspec.model import Problem
 from saidspec.normalise.lexemes import NumberRules
 from saidspec.normalise.mishearings import mishearings
@@ -22,10 +22,6 @@ from saidspec.normalise.numbers import NumberWords
 from saidspec.normalise.spelling import spelling_words
 from saidspec.normalise.words import normal_form
 from saidspec.patterns import RuleSet, listed, paired, rule_set, user_folder
-
-if TYPE_CHECKING:
-    from spacy.language import Language
-    from spacy.matcher import PhraseMatcher
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,26 +36,26 @@ class Rules:
     distractors: DistractorTable
     no_names: frozenset[str]
     enders: frozenset[str]
-    nlp: Language
-    matcher: PhraseMatcher
+    terms: TermMatcher
     problems: tuple[Problem, ...] = ()
 
 
-@lru_cache(maxsize=4)
 def load_rules(own: Path | None = None) -> Rules:
     """The package's rules with those of the folder `own` (default: the user's folder of words)."""
-    import spacy
+    return _rules(own or user_folder())
 
-    found = rule_set(own or user_folder())
+
+@lru_cache(maxsize=4)
+def _rules(own: Path | None) -> Rules:
+    found = rule_set(own)
     words = lexicon(found)
     units = unit_table(found.entries("units", "unit"))
-    nlp = spacy.blank("en")
     enders = {normal_form(word) for file in found.named("cues") for word in listed(file.data.get("ends"))}
     names = no_names([*units.first_words(), *(normal_form(word) for file in found.named("distractors")
                                               for word in listed(file.data.get("no_names")))])
     return Rules(number_rules(found, units), units, words, role_table(found.entries("roles", "role")),
                  money_words(found.entries("currencies", "currency"), found.entries("currencies", "money_words")),
-                 distractors(found.entries("distractors", "distractor")), names, frozenset(enders), nlp, matcher(nlp, words),
+                 distractors(found.entries("distractors", "distractor")), names, frozenset(enders), term_matcher(words),
                  found.problems)
 
 

@@ -37,6 +37,8 @@ class TokenReader:
                  unit_forms: frozenset[str] = frozenset(), text: str = "") -> None:
         self.toks, self.numbers, self.words, self.is_unit, self.unit_forms = toks, numbers, words, is_unit, unit_forms
         self.text = text
+        self.cue_ends = {cue[-1] for cue in (*words.part_cues, *words.weak_cues)}
+        self.grade_heads = {name[0] for name in words.grades}
 
     def lower(self, at: int) -> str:
         return self.toks[at].lower if 0 <= at < len(self.toks) else ""

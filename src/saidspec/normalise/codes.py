@@ -196,7 +196,7 @@ class CodeReader(TokenReader):
 
     def grade(self, at: int) -> Code | None:
         """"Dot four", "g l five", "s a e thirty", "iso forty six", "n l g i two": a family and a number that it has."""
-        for size in range(6, 0, -1):
+        for size in range(6 if self.lower(at) in self.grade_heads else 0, 0, -1):
             grade = self.words.grades.get(tuple(self.lower(i) for i in range(at, at + size)))
             if grade is None:
                 continue
@@ -216,7 +216,8 @@ class CodeReader(TokenReader):
         if word not in ("t", "torx", "tx", "e") or (self.lower(at - 1) in ("a", "p", "s") and len(self.lower(at)) == 1
             and self.lower(at - 1) != "a"):
             return None
-        place = place + 1 if word == "torx" and self.letter(place) == "t" else place
+        if (word == "torx" and self.letter(place) == "t") or (word == "e" and self.lower(place) == "torx"):
+            place += 1  # "torx t 25", "e torx 14"
         number = self.numbers.get(place)
         if not number or number.value not in BITS or self.is_unit(self.lower(number.last)):
             return None

@@ -25,6 +25,7 @@ BOLT_PATTERN = re.compile(r"[3-8]X\d{2,3}(?:\.\d{1,2})?")
 BOLT_CIRCLES = {Decimal(each) for each in ["98", "100", "105", "108", "110", "112", "114.3", "115", "118", "120",
     "120.65", "127", "130", "139.7", "150", "160", "165.1", "170", "200", "205"]}
 REFRIGERANT = re.compile(r"R-?(?:12|22|134A|152A|1234YF|744)")  # ASHRAE 34
+SEAL = re.compile(r"\d{1,3}X\d{1,3}X\d{1,2}(?:\.\d)?")  # shaft, bore and width of a seal in mm, ISO 6194-1
 DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
 PART = re.compile(r"[A-Z0-9]+(?:[-./][A-Z0-9]+)*")
 CHAINS = {415, 420, 428, 520, 525, 530, 532, 630}  # ANSI B29.1 and its motorcycle sizes: pitch in eighths, width
@@ -53,7 +54,7 @@ def classify(text: str) -> tuple[str, str] | None:
         return "tyre", tyre
     if REFRIGERANT.fullmatch(code):
         return "class", f"R{code.strip('R-').replace('A', 'a').replace('YF', 'yf')}"
-    if BOLT_PATTERN.fullmatch(code):
+    if BOLT_PATTERN.fullmatch(code) or SEAL.fullmatch(code):
         return "pattern", code.lower()
     return ("date", code) if DATE.fullmatch(code) else None
 

@@ -55,7 +55,8 @@ class PartNumberReader(CodeReader):
                     or stop in self.numbers
                                    or self.lower(stop) in (".", "\n")):
                     break
-                if any(tuple(self.lower(i) for i in range(stop - len(cue), stop)) == cue for cue in cues):
+                if self.lower(stop - 1) in self.cue_ends and any(
+                        tuple(self.lower(i) for i in range(stop - len(cue), stop)) == cue for cue in cues):
                     return strength
         return 0
 
@@ -148,7 +149,7 @@ class PartNumberReader(CodeReader):
             return True
         if text[-1].isdigit() and figures >= 3:
             said = self.toks[at].kind == "figure"
-            before = self.toks[at - 1].kind == "figure"
+            before = said if self.lower(at - 1) in ZEROS else self.toks[at - 1].kind == "figure"
             if said != before and not {self.lower(at), self.lower(at - 2)} & self.words.repeats.keys():
                 return True  # "1 1 8 0 four": figures, then a word
             one_by_one = self.numbers_end(at) and len(piece) > 1 and not said

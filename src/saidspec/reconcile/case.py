@@ -74,6 +74,21 @@ class Case:
             found.setdefault(fact.kind, []).append(fact)
         return found
 
+    @cached_property
+    def by_spec(self) -> dict[int, list[Fact]]:
+        """The facts of which a specification is the likeliest match, in the order they were said, by its id()."""
+        found: dict[int, list[Fact]] = {}
+        for fact in sorted(self.reading.facts, key=lambda one: one.provenance.start):
+            spec = self.match(fact).spec
+            if spec is not None:
+                found.setdefault(id(spec), []).append(fact)
+        return found
+
+    def matched(self, spec: Specification, assertions: Iterable[Assertion] = DONE) -> list[Fact]:
+        """The facts of which a specification is the likeliest match, with one of the assertions."""
+        wanted = set(assertions)
+        return [fact for fact in self.by_spec.get(id(spec), ()) if fact.assertion in wanted]
+
     def phrase(self, fact: Fact) -> Phrase:
         """The component of a fact, taken apart."""
         return read_phrase(fact.component, fact.kind, self.context.vocabulary)

@@ -174,12 +174,16 @@ def qualifiers(context: Context, fact: Fact, phrase: Phrase) -> list[tuple[int, 
     core = [word for word in phrase.order if word in phrase.core]
     end = fact.provenance.end
     found = []
-    for place in context.spoken_at.get(core[0], []):
+    spots = context.spoken_at.get(core[0], [])
+    first = bisect_left(spots, end - FAR_BACK, key=lambda place: context.spoken[place][0])
+    for place in spots[first:bisect_left(spots, end, key=lambda place: context.spoken[place][0])]:
         (at, before), (here, word) = context.spoken[max(place - 1, 0)], context.spoken[place]
-        if place and end - FAR_BACK < here < end and joined(context.text, at, here):
+        if place and joined(context.text, at, here):
             found.append((at, before, word))
-    for at, mention in context.mentions_of.get(core[0], []):
-        if end - FAR_BACK < at < end and mention.order != phrase.order:
+    mentions = context.mentions_of.get(core[0], [])
+    first = bisect_left(mentions, end - FAR_BACK, key=lambda mention: mention[0])
+    for at, mention in mentions[first:bisect_left(mentions, end, key=lambda mention: mention[0])]:
+        if mention.order != phrase.order:
             found += [(at, before, word) for before, word in pairwise(mention.order) if word == core[0]]
     return sorted(found, reverse=True)
 

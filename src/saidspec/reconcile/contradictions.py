@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import replace
-from itertools import combinations, pairwise
+from itertools import pairwise
 
 from saidspec.model import Fact, Flag, Kind, Quantity, Specification
 from saidspec.reconcile.case import Case, Outcome, said_of, told_fact
@@ -21,6 +21,7 @@ RESTATING = re.compile(
 RESTATED: tuple[Kind, ...] = ("torque", "volume", "measurement")
 HEADS = frozenset({"plug", "union", "fitting", "nipple"})  # parts that are tightened themselves
 STEPS = re.compile(r"\b(steps?|stages?|rounds?|passes|first|then|finally|final|again|another|snug|started|going)\b")
+HALF_SURE = 0.65  # confidence up to which a figure contradicts nothing
 RESTATED_WITHIN = 40  # characters between two units of one figure
 APART = 120  # characters from which a second figure is no longer part of the first one's list
 
@@ -63,47 +64,57 @@ def restated(case: Case) -> Iterator[Flag]:
                 yield contradiction(case, first, second, f": in two units, but {verdict.deviation} apart")
 
 
-def same_thing(case: Case, first: Fact, second: Fact) -> bool:
-    """Whether two facts speak of one fastener or fluid beyond doubt: the same words, more than a fastener's noun, and
-    no place or size that only one of them has."""
-    one, other = case.phrase(first), case.phrase(second)
-    matched = case.match(first), case.match(second)
-    if all(found.certainty == "sure" for found in matched) and matched[0].spec is matched[1].spec:
-        return one.positions == other.positions
-    fastened = bool(one.fasteners) or one.head in HEADS
-    return (one.words == other.words and bool(one.core) and fastened and one.positions == other.positions
-            and one.size == other.size
-            and one.bundle == other.bundle and bool(one.core - case.context.vocabulary.generic or len(one.core) > 1))
+def thing(case: Case, fact: Fact) -> Hashable | None:
+    """What a torque is of, beyond doubt: the specification and the place, else the words of its component; None for a
+    component that might be anything."""
+    phrase, match = case.phrase(fact), case.match(fact)
+    if match.certainty == "sure" and match.spec is not None:
+        return match.spec.place, match.spec.component, phrase.positions
+    fastened = bool(phrase.fasteners) or phrase.head in HEADS
+    distinct = phrase.core - case.context.vocabulary.generic or len(phrase.core) > 1
+    return (phrase.words, phrase.positions, phrase.size, phrase.bundle) if fastened and distinct else None
+
+
+def by_thing(case: Case, facts: Iterable[Fact]) -> dict[Hashable, list[Fact]]:
+    """The torques of each thing, in order."""
+    found: dict[Hashable, list[Fact]] = {}
+    for fact in facts:
+        key = thing(case, fact)
+        if key is not None and fact.value is not None and fact.unit:
+            found.setdefault(key, []).append(fact)
+    return found
+
+
+def in_steps(case: Case, fact: Fact) -> bool:
+    """Whether a torque is said to be one of several steps, or one at which something came undone."""
+    return bool(STEPS.search(case.sentence(fact)) or UNDOING.search(case.near_text(fact, 30, 15)))
 
 
 def twice(case: Case) -> Iterator[Flag]:
     """A torque said twice of one fastener as done, far apart in the note and not in steps, with two values."""
-    facts = [fact for fact in case.facts("torque", ("stated",)) if fact.value is not None and fact.unit]
-    for first, second in combinations(facts, 2):
-        if not same_thing(case, first, second) or second.provenance.start - first.provenance.end < APART:
-            continue
-        if any(STEPS.search(case.sentence(fact)) or UNDOING.search(case.near_text(fact, 30, 15))
-               for fact in (first, second)):
-            continue
-        between = [fact for fact in facts if fact not in (first, second) and same_thing(case, first, fact)]
-        verdict = compare_numbers(second, as_spec(first))
-        if verdict and not verdict.agrees and not between:
-            yield contradiction(case, first, second, "; it does not say which one holds")
+    for facts in by_thing(case, case.facts("torque", ("stated",))).values():
+        for first, second in pairwise(facts):
+            close = second.provenance.start - first.provenance.end < APART
+            if close or in_steps(case, first) or in_steps(case, second):
+                continue
+            verdict = compare_numbers(second, as_spec(first))
+            if verdict and not verdict.agrees:
+                yield contradiction(case, first, second, "; it does not say which one holds")
 
 
 def against_claims(case: Case) -> Iterator[Flag]:
     """A figure as done that is not the one the note itself quotes for the part, where the sheet has none for it."""
-    quoted = [fact for fact in case.facts("torque", ("quoted",)) if fact.value is not None]
-    for done in case.facts("torque", ("stated",)):
-        if case.match(done).certainty != "none" or done.value is None:
+    quoted = by_thing(case, case.facts("torque", ("quoted",)))
+    for key, facts in by_thing(case, case.facts("torque", ("stated",))).items():
+        claims = quoted.get(key, [])
+        if not claims or any(claim.value_high is not None for claim in claims):
             continue
-        claims = [claim for claim in quoted if same_thing(case, claim, done)]
-        verdicts = [verdict for claim in claims if (verdict := compare_numbers(done, as_spec(claim)))]
-        steps = STEPS.search(case.sentence(done)) or UNDOING.search(case.near_text(done, 30, 15))
-        if done.provenance.confidence <= 0.65 or any(claim.value_high is not None for claim in claims):
-            continue
-        if claims and verdicts and not any(verdict.agrees for verdict in verdicts) and not steps:
-            yield contradiction(case, claims[0], done, f": what was done is {verdicts[0].deviation} off its claim")
+        for done in facts:
+            verdicts = [verdict for claim in claims if (verdict := compare_numbers(done, as_spec(claim)))]
+            if case.match(done).certainty != "none" or done.provenance.confidence <= HALF_SURE or in_steps(case, done):
+                continue
+            if verdicts and not any(verdict.agrees for verdict in verdicts):
+                yield contradiction(case, claims[0], done, f": what was done is {verdicts[0].deviation} off its claim")
 
 
 def check_contradictions(case: Case) -> list[Outcome]:

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator
 from decimal import Decimal
 
 from saidspec.model import Fact, Specification
-from saidspec.reconcile.case import Case
+from saidspec.reconcile.case import CLAIMED, Case
 from saidspec.reconcile.causes import CONFUSED, Named, bare
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.context import Context
@@ -148,9 +148,8 @@ def put_right_later(case: Case, fact: Fact, spec: Specification, found: list[Nam
     if fact.kind != "torque":
         return None
     phrase = case.phrase(fact)
-    for later in case.facts("torque", ("stated",)):
-        match = case.match(later)
-        if later.provenance.start <= fact.provenance.start or match.spec is not spec or match.certainty != "sure":
+    for later in case.matched(spec):
+        if later.provenance.start <= fact.provenance.start or case.match(later).certainty != "sure":
             continue
         verdict = compare_numbers(later, spec)
         if verdict and verdict.agrees and case.phrase(later).positions == phrase.positions:
@@ -160,10 +159,10 @@ def put_right_later(case: Case, fact: Fact, spec: Specification, found: list[Nam
 
 def accounted_for(case: Case, spec: Specification, but: Fact) -> bool:
     """Whether another fact of the note is the figure of a specification."""
-    return any(fact.id != but.id and case.match(fact).spec is spec
+    return any(fact.id != but.id
                and ((fact.code and spec.code and bare(fact.code) == bare(spec.code))
                     or ((verdict := compare_numbers(fact, spec)) is not None and verdict.agrees))
-               for fact in case.facts(spec.kind))
+               for fact in case.matched(spec, CLAIMED))
 
 
 def unclaimed_neighbour(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:
@@ -206,8 +205,8 @@ def found_so(case: Case, fact: Fact, spec: Specification, found: list[Named]) ->
     if fact.kind != "measurement" or spec.bound or quantity not in SETTABLE:
         return None
     phrase = case.phrase(fact)
-    for later in case.facts("measurement", ("stated",)):
-        again = case.match(later).spec is spec and case.phrase(later).positions in (phrase.positions, frozenset())
+    for later in case.matched(spec):
+        again = case.phrase(later).positions in (phrase.positions, frozenset())
         if later.provenance.start > fact.provenance.end and again:
             return "it was measured again later"
     for done in case.facts("operation", ("stated",)):

@@ -130,16 +130,22 @@ def same_fastener(one: Phrase, other: Phrase) -> bool:
                                                     or other.core < one.core) and one.head == other.head
 
 
-def thread_of(case: Case, fact: Fact) -> tuple[Thread, str] | None:
+def threads_said(case: Case) -> list[tuple[Fact, Thread]]:
+    """The sizes of the note that are threads."""
+    return [(size, thread) for size in case.facts("size", ("stated", "quoted"))
+            if size.code and (thread := read_thread(size.code))]
+
+
+def thread_of(case: Case, fact: Fact, threads: list[tuple[Fact, Thread]]) -> tuple[Thread, str] | None:
     """The thread of the fastener that a torque is of, by the note or by the sheet, and who says so."""
     phrase = case.phrase(fact)
     named = re.search(r"\bM\d+(?:x[\d.]+)?\b", fact.component or "", re.IGNORECASE)
     if named and (thread := read_thread(named[0])):
         return thread, "the note"
-    for size in sorted(case.facts("size", ("stated", "quoted")),
-                       key=lambda one: abs(one.provenance.start - fact.provenance.start)):
-        if size.code and same_fastener(case.phrase(size), phrase) and (thread := read_thread(size.code)):
-            return thread, "the note"
+    near = [(abs(size.provenance.start - fact.provenance.start), thread) for size, thread in threads
+            if same_fastener(case.phrase(size), phrase)]
+    if near:
+        return min(near, key=lambda one: one[0])[1], "the note"
     for spec in case.holding("size"):
         wanted = read_phrase(spec.component, "size", case.context.vocabulary)
         if spec.code and wanted.core == phrase.core and (thread := read_thread(spec.code)):
@@ -157,11 +163,11 @@ def strength_of(case: Case, fact: Fact, thread: Thread) -> tuple[str, bool]:
     return (found[1], True) if found else (STRONGEST, False)
 
 
-def judge(case: Case, fact: Fact) -> Iterator[Flag]:
+def judge(case: Case, fact: Fact, threads: list[tuple[Fact, Thread]]) -> Iterator[Flag]:
     """One torque against what its thread can take."""
     if fact.value is None or not convertible(fact.unit, "N*m") or fact.unit is None:
         return
-    found = thread_of(case, fact)
+    found = thread_of(case, fact, threads)
     if found is None:
         return
     thread, source = found
@@ -187,4 +193,5 @@ def judge(case: Case, fact: Fact) -> Iterator[Flag]:
 
 def check_over_limit(case: Case) -> list[Outcome]:
     """`over-limit`: torques beyond what the named thread can take, whatever the sheet says."""
-    return [flag for fact in case.facts("torque", ("stated",)) for flag in judge(case, fact)]
+    threads = threads_said(case)
+    return [flag for fact in case.facts("torque", ("stated",)) for flag in judge(case, fact, threads)]

@@ -92,7 +92,10 @@ def names(case: Case, phrase: Phrase, part: str) -> bool:
 
 def acted(case: Case, job: Job, action: str) -> Fact | None:
     """The first stated fact that shows an action on what a job is about, or None."""
-    for fact in sorted(case.reading.facts, key=lambda one: one.provenance.start):
+    told = list(case.by_kind.get("operation", []))
+    if action in ("drain", "fill"):
+        told += case.by_kind.get("volume", [])
+    for fact in sorted(told, key=lambda one: one.provenance.start):
         hedged = fact.kind == "volume" and fact.assertion == "possible" and fact.role == "drained"
         if fact.assertion != "stated" and not hedged:  # "I reckon 28 litres came out" hedges the figure, not the deed
             continue
@@ -116,7 +119,7 @@ def shown_jobs(case: Case) -> Iterator[tuple[Job, Fact]]:
 
 def on_part(case: Case, action: str, part: str) -> Fact | None:
     """The first stated fact that an action was done on a part."""
-    for fact in sorted(case.reading.facts, key=lambda one: one.provenance.start):
+    for fact in case.by_kind.get("operation", []) + case.by_kind.get("volume", []):
         did = (fact.kind == "operation" and fact.action == action) or (
             fact.kind == "volume" and action == "drain" and fact.role == "drained")
         if did and fact.assertion == "stated" and speaks_of(case, fact, part):

@@ -111,14 +111,22 @@ def take_quantity(words: tuple[str, ...], vocabulary: Vocabulary) -> tuple[tuple
 
 
 def read_phrase(said: str | None, kind: Kind, vocabulary: Vocabulary) -> Phrase:
-    """A component phrase of a fact or specification of a kind; an empty Phrase for None."""
-    said = said or ""
+    """A component phrase of a fact or specification of a kind; an empty Phrase for None.  Each is taken apart once."""
+    key = said or "", kind == "measurement"
+    known = vocabulary.read.get(key)
+    if not isinstance(known, Phrase):
+        known = vocabulary.read[key] = read_anew(*key, vocabulary)
+    return known
+
+
+def read_anew(said: str, measured: bool, vocabulary: Vocabulary) -> Phrase:
+    """As `read_phrase`, for a phrase that was not taken apart before."""
     said, _, condition = CONDITION.sub("\n", said, count=1).partition("\n")
     sized = SIZE.search(said)
     size = next((group for group in sized.groups() if group), None) if sized else None
     words = folded(SIZE.sub(" ", said) if sized else said)
     quantity = None
-    if kind == "measurement":
+    if measured:
         rest, quantity = take_quantity(words, vocabulary)
         words = rest or words
     plain = taken_apart(said, replaced(words, vocabulary.same), quantity, size, vocabulary)

@@ -14,7 +14,7 @@ from decimal import Decimal
 
 from saidspec.model import Agreement, Flag, Note, Reading, Sheet, Source, Specification
 from saidspec.reconcile.case import History, PastJob, PastReading
-from saidspec.reconcile.run import explanations, open_case, reconcile
+from saidspec.reconcile.run import explanations, judged, open_case
 from saidspec.reconcile.timeline import WORKED
 from saidspec.record.entries import Entry, VehicleEntry
 from saidspec.record.report_queries import entries, specifications
@@ -69,12 +69,11 @@ def reconcile_vehicle(conn: sqlite3.Connection, about: VehicleEntry, shelf: Shel
     matched: set[str] = set()
     for note in dict.fromkeys(one.note_id for one in told):
         reading, others = reading_of(conn, note, told), [one for one in told if one.note_id != note]
-        history = history_for(reading.note.date, others, shelf)
-        found, agreed, loose = reconcile(reading, sheet, history)
+        case = open_case(reading, sheet, history_for(reading.note.date, others, shelf))
+        found, agreed, loose = judged(case)
         flags += found
         agreements += agreed
         unmatched += loose
-        case = open_case(reading, sheet, history)
         matched |= {one.spec.place for match in case.matches.values() for one in match.candidates}
         if explain:
             explained += [f"{reading.note.source.name}: {line}" for line in explanations(case)]

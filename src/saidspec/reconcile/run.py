@@ -6,7 +6,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from saidspec.model import Agreement, Flag, Kind, Reading, Sheet
 from saidspec.reconcile.balance import check_balance
@@ -62,11 +61,15 @@ def reconcile(reading: Reading, sheet: Sheet, history: History | None = None, vo
 
     `history` is what the record knows of the vehicle from before the note; without it the note stands alone.
     """
-    case = open_case(reading, sheet, history, vocabulary)
+    return judged(open_case(reading, sheet, history, vocabulary))
+
+
+def judged(case: Case) -> Result:
+    """As `reconcile`, of a case that was opened before."""
     outcomes = [outcome for check in CHECKS for outcome in check(case)]
     flags = settled(without_echoes([one for one in outcomes if isinstance(one, Flag)], case))
     agreements = tuple(one for one in outcomes if isinstance(one, Agreement))
-    at = {fact.id: fact.provenance.start for fact in reading.facts}
+    at = {fact.id: fact.provenance.start for fact in case.reading.facts}
     ordered = sorted(dict.fromkeys(flags), key=lambda flag: (ORDER[flag.severity], at.get(flag.fact or -1, 0)))
     return tuple(ordered), agreements, unmatched(case, flags, agreements)
 
@@ -80,5 +83,5 @@ def unmatched(case: Case, flags: list[Flag], agreements: tuple[Agreement, ...]) 
 
 def explanations(case: Case) -> list[str]:
     """For each fact that was matched: its candidates and why, one line each."""
-    return [explain(replace(found)) for found in case.matches.values()]
+    return [explain(found) for found in case.matches.values()]
 

@@ -80,7 +80,7 @@ def put_right(case: Case, fact: Fact, spec: Specification) -> bool:
     if spec.bound or (quantity or case.context.vocabulary.quantities.get(((fact.role or ""),))) not in SETTABLE:
         return False
     said = case.phrase(fact)
-    for later in case.facts("measurement", DONE):
+    for later in case.matched(spec):
         phrase = case.phrase(later)
         same = phrase.words == said.words and (not phrase.positions or phrase.positions == said.positions)
         verdict = compare_numbers(later, spec) if later.provenance.start > fact.provenance.start and same else None
@@ -105,11 +105,11 @@ def superseded(case: Case, fact: Fact, spec: Specification) -> bool:
         if done.action == "replace" and phrase.words and phrase.words <= wanted.words | wanted.bundle \
                 and wanted.head in phrase.words:
             return True
-        if any(later.provenance.start > fact.provenance.end and case.match(later).spec is spec
-               and case.phrase(later).positions == case.phrase(fact).positions
+        places = case.phrase(fact).positions
+        if any(later.provenance.start > fact.provenance.end and case.phrase(later).positions == places
                and (verdict := compare_numbers(later, spec)) and verdict.agrees
                and fact.provenance.end <= done.provenance.start <= later.provenance.start
-               for later in case.facts("measurement", DONE)):
+               for later in case.matched(spec)):
             return True
     return False
 
@@ -117,8 +117,7 @@ def superseded(case: Case, fact: Fact, spec: Specification) -> bool:
 def other_tool(case: Case, fact: Fact, spec: Specification) -> bool:
     """A size beside another one of the same part that agrees: a second tool (a counterhold, another fit)."""
     return fact.kind == "size" and any(
-        other.id != fact.id and case.match(other).spec is spec and (verdict := compare(other, spec)) and verdict.agrees
-        for other in case.facts("size", DONE))
+        other.id != fact.id and (verdict := compare(other, spec)) and verdict.agrees for other in case.matched(spec))
 
 
 def no_claim(case: Case, fact: Fact, spec: Specification) -> bool:
@@ -175,11 +174,9 @@ def judge_angle(case: Case, fact: Fact, one: Candidate, agrees: bool) -> Iterato
         return
     turn = fact.angle
     if turn is None and spec.angle is not None:
-        turns = [other.angle for other in case.facts("torque", DONE)
-                 if other.angle is not None and case.match(other).spec is spec and other.value is None]
+        turns = [other.angle for other in case.matched(spec) if other.angle is not None and other.value is None]
         turn = turns[0] if turns else None
-        if turn is None and not any(other.angle is not None and case.match(other).spec is spec
-                                    for other in case.facts("torque", DONE)):
+        if turn is None and not any(other.angle is not None for other in case.matched(spec)):
             message = (f"{named(fact, spec, case.context)}: said {cases.told_fact(fact)}; the further "
                        f"{plain(spec.angle)}° of the sheet ({spec.source}) were never said.")
             yield Flag("missing", severity(case, spec), message, named(fact, spec, case.context), "torque", fact.id,

@@ -46,6 +46,7 @@ class Vocabulary:
     sizes: Mapping[str, str] = field(default_factory=dict)  # "sixteen" -> "16"
     plain_positions: frozenset[str] = frozenset()  # words that are a position wherever they stand
     known: frozenset[str] = frozenset()  # every word of the components' phrases
+    read: dict[tuple[str, bool], object] = field(default_factory=dict, compare=False, repr=False)  # phrases taken apart
     compounds: frozenset[tuple[str, str]] = frozenset()  # neighbouring words of the components' phrases
 
 
