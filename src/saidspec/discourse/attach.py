@@ -104,6 +104,8 @@ class Neighbours:
     def _opens(self, item: Mention) -> bool:
         """A phrase right before a value of its own opens the next statement: "4 mm, on the right 6 mm"."""
         at = item.end
+        if item.kind == "position" and (at + 1 if self.page.word(at) in ("the", "a") else at) in self.by_start:
+            return True
         while self.page.word(at) in ("is", "'s", "are", "was", "were", "at", "it", "they", "'re", "one", "side", "pad", "got", "gets") and at - item.end < 3:
             at += 1
         return at < len(self.page) and self.page.lexemes[at].kind == "number" and self.page.same_sentence(item.start, at)
@@ -129,8 +131,12 @@ class Neighbours:
         if item is None or item.kind != "position":
             return None
         prior = [other for other in self.before(start, 5) if other.start not in self.spent]
-        if prior and prior[0].positions and {axis for axis, _ in prior[0].positions} & {axis for axis, _ in item.positions}:
+        said = self.by_start.get(prior[0].start, prior[0]) if prior else None
+        if said and {axis for axis, _ in said.positions} & {axis for axis, _ in item.positions}:
             return None
+        follows = item.end + 1 if self.page.word(item.end) in ("the", "a") else item.end
+        if self.page.word(end) in ("on", "at", "in") and (follows in self.by_start or self._opens(item)):
+            return None  # "2 mm, on the right the inner pad is 6"
         if prior and any(CONTRARY.get(place) in prior[0].words for _, place in item.positions):
             return None
         after = self.page.word(item.end)

@@ -23,8 +23,11 @@ def listed(page: Passage, drafts: list[Draft], phrases: list[Mention], completed
         if parts is None:
             continue
         for draft, part in zip(run, parts, strict=True):
+            last = completed.get(parts[-1].start, parts[-1])
             full = completed.get(part.start, part)
-            draft.mention, draft.manner = _headed(page, full, completed.get(parts[-1].start, parts[-1])), "listed"
+            if part.kind == "position" and last.words:  # "leading and trailing shoes"
+                full = replace(last, positions=tuple((dict(last.positions) | dict(part.positions)).items()))
+            draft.mention, draft.manner = _headed(full, last), "listed"
 
 
 def _joined(page: Passage, one: Draft, other: Draft) -> bool:
@@ -53,7 +56,7 @@ def _parts(page: Passage, phrases: list[Mention], first: Draft, count: int) -> l
     return before
 
 
-def _headed(page: Passage, part: Mention, last: Mention) -> Mention:
+def _headed(part: Mention, last: Mention) -> Mention:
     """"Bracket and caliper bolts": a part of the list that lacks the last one's fastener gets it."""
     if last.fastener and not part.fastener and part.words and last.head not in part.words and not part.plural:
         return replace(part, words=(*part.words, last.head), kind="fastener")

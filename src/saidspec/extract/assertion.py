@@ -58,7 +58,7 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int]) -> Cu
         if both and direction == ("forward" if _points_back(made, start, end) else "backward"):
             continue
         if direction in ("forward", "both"):
-            _keep(made, Cue(start, end, category, name, False, end, _forward_end(made, end, category)))
+            _keep(made, Cue(start, end, category, name, False, end, _forward_end(made, end, category, name)))
         if direction in ("backward", "both"):
             _keep(made, Cue(start, end, category, name, True, _backward_start(made, start, category), start))
     return made
@@ -68,7 +68,7 @@ def _points_back(made: Cues, start: int, end: int) -> bool:
     """A cue that may point either way points to the value right before it, else forward where a value follows."""
     page = made.page
     value = next_value(made, end)
-    if value is not None and value - end <= 1:
+    if value is not None and value - end <= 1 or page.word(end) in ("is", "'s", "in", "on", "of", "says", "stamped", "cast", "for") and _value_soon(made, end):
         return False
     behind = any(page.lexemes[at].kind in ("number", "code") for at in range(max(page.sentence_start(start), start - 3), start))
     return behind and page.word(start - 1) not in (",", ";", "so", "and", "but", "on") or not _value_soon(made, end)
@@ -103,7 +103,7 @@ def _sources(page: Passage) -> list[tuple[int, int, str, str, str]]:
     cues = page.found.get("cue", ())
     named = {at for cue in cues if cue.term.detail == "source" for at in range(cue.start, cue.end + 5)}
     for cue in cues:
-        if cue.term.detail == "source_verb" and page.word(cue.start) in ("say", "says") and cue.start not in named and not (
+        if cue.term.detail == "source_verb" and page.lower(cue.start) == "says" and cue.start not in named and "what" not in page.words(cue.start - 4, cue.start) and not (
                 {*page.words(cue.start - 5, cue.start)} & INSTRUMENTS):
             found.append((cue.start, cue.end, "quoted", "part-says", "forward"))  # "the cap of the reservoir says DOT 4"
     for cue in cues:
@@ -142,7 +142,7 @@ def _done(page: Passage, at: int) -> bool:
     return bool({*page.words(max(page.sentence_start(at), at - 14), at)} & DONE)
 
 
-def _forward_end(made: Cues, at: int, category: str) -> int:
+def _forward_end(made: Cues, at: int, category: str, name: str) -> int:
     page = made.page
     reach = REACH[category] + (10 if page.punctuated and category == "quoted" else 0)
     last = min(page.sentence_end(at) if at < len(page) else at, at + reach)
@@ -164,7 +164,7 @@ def _forward_end(made: Cues, at: int, category: str) -> int:
             return place
         if page.lexemes[place].kind in ("number", "code"):
             governed = True
-            if category == "possible" and not _ranges_on(page, place):
+            if (category == "possible" or name == "part-says") and not _ranges_on(page, place):
                 return place + 1
         place += 1
     return last

@@ -57,19 +57,36 @@ def sort_of(page: Passage, item: Quantity, mention: Mention | None, hints: list[
 
 
 def _volume(page: Passage, item: Quantity, mention: Mention | None, hints: list[Hint]) -> Sort:
+    """A volume by what was done with it: the words right behind it, else the nearest word of pouring before or after."""
     roles = [hint for hint in hints if hint.kind == "volume"]
-    after = page.words(item.end, item.end + 4)
-    before = page.words(item.start - 3, item.start)
+    after = _until_number(page, item.end, 6)
     role = roles[0].role if roles else "added"
-    if {"left", "remaining", "leftover", "spare"} & set(after[:4]) and "to" not in after[:2]:
+    behind = next((hint.role for hint in roles if hint.start >= item.end and hint.distance <= 2), None)
+    if {"left", "remaining", "leftover", "spare"} & {*after[:5]} and "to" not in after[:2] or "leaves" in page.words(item.start - 3, item.start):
         role = "left over"
-    elif after[:1] and after[0] in ("jug", "bottle", "can", "drum", "tin", "tub", "container", "canister") or "each" in after[:2]:
+    elif after[:1] and after[0] in CONTAINERS or "each" in after[:2] and roles and roles[0].role == "bought":
         role = "bought"
+    elif "out" in after and not {"run", "find", "of"} & {*after[after.index("out") - 1 : after.index("out")]} and (
+            behind is None or behind != "added"):
+        role = "drained"
     elif roles and roles[0].role == "bought" and roles[0].start > item.start and len(roles) > 1:
         role = roles[0].role if roles[0].distance < 2 else roles[1].role
-    if before[-1:] == ["another"]:
+    if page.word(item.start - 1) == "another":
         role = "added"
     return Sort("volume", role, item.unit, "volume." + role.replace(" ", "-"))
+
+
+CONTAINERS = {"jug", "bottle", "can", "drum", "tin", "tub", "container", "canister", "jerrycan", "carton", "pack"}
+
+
+def _until_number(page: Passage, at: int, reach: int) -> list[str]:
+    """The words from a token on, up to the next number or mark."""
+    words: list[str] = []
+    for i in range(at, min(at + reach, len(page))):
+        if page.lexemes[i].kind in ("number", "code") or page.word(i) in (",", ".", ";", "\n", "and", "so"):
+            break
+        words.append(page.norm[i])
+    return words
 
 
 def _length(page: Passage, item: Quantity, mention: Mention | None, hints: list[Hint], lexicon: Lexicon) -> Sort:

@@ -179,9 +179,20 @@ def _shield(made: Passage, category: str, shields: list[Found]) -> None:
 
     A phrase that is itself a term of the category is kept from the shields of other entries.
     """
-    spans = [(item.start, item.end, item.term.id) for item in shields]
+    over: dict[int, list[Found]] = {}
+    for shield in shields:
+        if category == "position" and made.word(shield.start - 1) in ("on", "the", "at") and shield.end - shield.start == 2:
+            continue  # "on the left the pads are": a place all the same
+        for at in range(shield.start, shield.end):
+            over.setdefault(at, []).append(shield)
     categories = ("part", "fastener", "short") if category == "part" else (category,)
     for name in categories:
         made.found[name] = [item for item in made.found.get(name, ())
-                            if not any(start <= item.start and item.end <= end and (
-                                shield == item.term.id or end - start > item.end - item.start) for start, end, shield in spans)]
+                            if not any(_shields(shield, item) for shield in over.get(item.start, ()))]
+
+
+def _shields(shield: Found, item: Found) -> bool:
+    """A shield of another entry only guards against terms shorter than itself."""
+    if not shield.start <= item.start or item.end > shield.end:
+        return False
+    return shield.term.id == item.term.id or shield.end - shield.start > item.end - item.start
