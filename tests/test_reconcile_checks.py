@@ -176,6 +176,10 @@ TABLE: list[Row] = [
      sheet(("coolant", "volume", "8 L")), []),
     ("too much differs without a drain", note().say("5 litres of engine oil in", volume("engine oil", 5)), FILL,
      [("differs", None)]),
+    ("what came out was not poured in, whatever role it was given", note().say("drained it", done("drain",
+     "engine oil"))
+     .say("5 litres out", volume("engine oil", 5, quote="5 litres")).say("4.3 in", volume("engine oil", "4.3")), FILL,
+     []),
     ("a total said is not poured again", note().say("drained, 4 litres of oil", done("drain", "engine oil"),
      volume("oil", 4, quote="4 litres")).say("and 0.3", volume("oil", "0.3", quote="0.3"))
      .say("so 4.3 in total", volume("oil", "4.3", quote="4.3")), FILL, []),

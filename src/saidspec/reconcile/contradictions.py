@@ -95,8 +95,9 @@ def twice(case: Case) -> Iterator[Flag]:
     for facts in by_thing(case, case.facts("torque", ("stated",))).values():
         for first, second in pairwise(facts):
             close = second.provenance.start - first.provenance.end < APART
-            if close or in_steps(case, first) or in_steps(case, second):
-                continue
+            unsure = min(first.provenance.confidence, second.provenance.confidence) <= HALF_SURE
+            if close or unsure or first.unit != second.unit or in_steps(case, first) or in_steps(case, second):
+                continue  # who says a thing again says it in the same unit; another unit is another fastener's
             verdict = compare_numbers(second, as_spec(first))
             if verdict and not verdict.agrees:
                 yield contradiction(case, first, second, "; it does not say which one holds")

@@ -152,7 +152,9 @@ def put_right_later(case: Case, fact: Fact, spec: Specification, found: list[Nam
         if later.provenance.start <= fact.provenance.start or case.match(later).certainty != "sure":
             continue
         verdict = compare_numbers(later, spec)
-        if verdict and verdict.agrees and case.phrase(later).positions == phrase.positions:
+        places = case.phrase(later).positions
+        everywhere = places <= phrase.positions or ("side", "both sides") in places
+        if verdict and verdict.agrees and everywhere:
             return "the part was brought to the specification later in the note"
     return None
 

@@ -90,7 +90,7 @@ def flag_missing(case: Case, job: Job, shown: Fact, need: Need, spec: Specificat
     name = spec.component if spec else need.what
     reference = f" The sheet has {told_spec(spec)} ({spec.source})." if spec and need.kind != "odometer" else ""
     lacking = NEVER_SAID[need.kind].format(part=name)
-    message = f"{name}: in the {job.name} the note never says {lacking}: {need.why}.{reference}"
+    message = f"{name}: the note never says {lacking} (job: {job.name}): {need.why}.{reference}"
     grave = severity(case, spec) if spec and need.kind == "torque" else "look"
     return Flag("missing", grave, message, name, need.kind, shown.id,
                 reference=reference_of(spec) if spec and need.kind != "odometer" else None)

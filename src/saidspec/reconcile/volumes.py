@@ -23,6 +23,8 @@ from saidspec.reconcile.values import difference_of, likely
 from saidspec.reference.units import IMPERIAL, convert, convertible, plain, rounded, show
 
 TOPPING = re.compile(r"\btop(?:ped|ping)?(?:\s+\w+)?[\s-]+(?:up|off)\b|\btop-?up\b")
+OUT = re.compile(r"^\W*(?:of \w+ )?(?:\w+ )?(?:came |ran |went )?out\b")
+DRAINED = re.compile(r"\b(drained|let out|ran off)\W*(?:about |roughly )?$")
 TOTAL = re.compile(r"\b(total|altogether|all told|in all|all in)\b")
 LEFT_OPEN = re.compile(
     r"\b(top(?:ping)? (?:it |them )?(?:up|off)|the rest|so far|for now|to start|to begin|check (?:it|the level)"
@@ -121,11 +123,18 @@ def make_fill(case: Case, pours: list[Fact], system: str, words: Phrase) -> Fill
     return Fill(parts, total, amount or Decimal(0), words)
 
 
+def went_out(case: Case, fact: Fact) -> bool:
+    """Whether the words beside a volume say that it came out, whatever role it was given."""
+    where, text = fact.provenance, case.reading.note.text
+    after = re.split(r"[.,;!?\n]", text[where.end:where.end + 25])[0].lower()
+    return bool(OUT.search(after)) or bool(DRAINED.search(text[max(0, where.start - 14):where.start].lower()))
+
+
 def poured(case: Case, spec: Specification) -> list[Fact]:
     """The stated pours that were matched with a capacity."""
     return [fact for fact in case.facts("volume", DONE)
-            if fact.role in POURED and case.match(fact).spec is spec and fact.unit and convertible(fact.unit, "L")
-            and case.match(fact).certainty in ("sure", "unsure", "contested")]
+            if fact.role in POURED and case.match(fact).spec is spec and not went_out(case, fact)
+            and convertible(fact.unit, "L")]
 
 
 def drained(case: Case, spec: Specification) -> bool:
