@@ -55,6 +55,9 @@ ROWS: list[tuple[str, Spoken, Sheet, bool]] = [
      torque("clutch slave cylinder bolt", 20, quote="20")).say("starter bolts 20", torque("starter bolt", 20,
      quote="20"))
      .say("no, I had those the wrong way round"), BOLTS, False),
+    ("taken back later by name", wheel(125).say("hang on, I tell a lie, the wheel nuts were something else"), BOLTS,
+     False),
+    ("something else taken back", wheel(125).say("hang on, I tell a lie, the hose is fine"), BOLTS, True),
     ("put right later in the note", wheel(125).say("went back and did the wheel nuts at 110", torque("wheel nut", 110)),
      BOLTS, False),
     ("right first and wrong later", wheel(110).say(CHAINED).say("wheel nuts at 101", torque("wheel nut", 101)), BOLTS,

@@ -15,7 +15,7 @@ from saidspec.reconcile.case import CLAIMED, Case
 from saidspec.reconcile.causes import CONFUSED, Named, bare
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.context import Context
-from saidspec.reconcile.phrase import Phrase, read_phrase
+from saidspec.reconcile.phrase import Phrase, read_phrase, words_of
 from saidspec.reconcile.vocabulary import Vocabulary
 from saidspec.reference.applicability import applies
 from saidspec.reference.units import convert, convertible, dimension
@@ -26,7 +26,10 @@ TOOL_SURE = 0.85  # confidence from which the size of a tool may be called wrong
 HALF_SURE = Decimal("0.65")  # … up to which only a difference with a known cause is
 FAR_OFF: dict[str, Decimal] = {"volume": Decimal("1.4")}
 FAR_OFF_ELSE = Decimal(3)  # ratio beyond which a difference without a cause is no slip but another part's figure
+LATER = 3000  # characters after a figure in which it may still be taken back
 TURNED = re.compile(r"\b((?:wrong|other) way (?:round|around)|mixed (?:\w+ ){0,3}up|vice versa|swapped)\b")
+TAKEN_BACK = re.compile(r"\b(tell a lie|told a lie|i lied|no,? wait|scratch that|strike that|misread|correction"
+                        r"|my mistake|take (?:that|it) back|hang on|hold on|i meant|got that wrong)\b")  # fmt: skip
 WAS = re.compile(r"\b(was|were|had)\b")
 SET_RIGHT = re.compile(r"\b(now|pumped|inflated|set (?:it|them|all|both)|brought|let (?:some|a bit)|closed"
                        r"|adjust(?:ed|ing)|regapped|corrected|evened)\b")  # fmt: skip
@@ -125,10 +128,16 @@ def rivals(case: Case, spec: Specification) -> Iterator[Specification]:
             yield other
 
 
+def later_words(case: Case, fact: Fact) -> str:
+    """What the note says in the minutes after a fact, in lower case."""
+    end = fact.provenance.end
+    return case.reading.note.text[end:end + LATER].lower()
+
+
 def turned_round(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:
     """A neighbour's figure in a note that says that it had two things the wrong way round."""
     neighbour = any(named.cause == "neighbour" for named in found)
-    later = case.reading.note.text[fact.provenance.end:].lower()
+    later = later_words(case, fact)
     return "the note says that it had two the wrong way round" if neighbour and TURNED.search(later) and spec else None
 
 
@@ -219,9 +228,20 @@ def found_so(case: Case, fact: Fact, spec: Specification, found: list[Named]) ->
     return None
 
 
+def taken_back(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
+    """The note later takes something back and names the part again: "I tell a lie. The union was 14"."""
+    head = case.phrase(fact).head
+    text = later_words(case, fact)
+    for cue in TAKEN_BACK.finditer(text):
+        after = words_of(text[cue.end():cue.end() + 60], case.context.vocabulary)
+        if head is not None and any(word == head for _, word in after):
+            return "the note takes something back and names the part again"
+    return None
+
+
 DOUBTS: tuple[Doubt, ...] = (
     unsure_reading, far_off, unit_unsaid, others_nearer, turned_round, set_right, put_right_later,
-    unclaimed_neighbour, doubtful_claim, small_matter, found_so,
+    unclaimed_neighbour, doubtful_claim, small_matter, found_so, taken_back,
 )  # fmt: skip
 
 

@@ -12,7 +12,7 @@ from functools import cache
 from itertools import pairwise
 from typing import Any
 
-from saidspec.patterns import listed, paired, rule_set
+from saidspec.patterns import listed, paired, rule_set, user_folder
 
 SPELLINGS = {
     "tire": "tyre", "calliper": "caliper", "disk": "disc", "gray": "grey", "metre": "meter", "centre": "center",
@@ -119,7 +119,7 @@ def gather_positions(own: Mapping[str, Mapping[str, str]], entries: Iterable[Map
 @cache
 def load_vocabulary() -> Vocabulary:
     """The project's vocabulary from its pattern files."""
-    rules = rule_set()
+    rules = rule_set(user_folder())
     own = rules.named("reconcile/words")[0].data
     files = [file.data for file in rules.under("components")]
     same, synonyms = only_meanings(own["same"].items()), gather_synonyms(files)
