@@ -65,10 +65,10 @@ def user_folder() -> Path | None:
     return folder if folder.is_dir() else None
 
 
-def read_folder(folder: Path) -> tuple[list[RuleFile], list[Problem]]:
+def read_folder(folder: Path, name: str = "*.toml") -> tuple[list[RuleFile], list[Problem]]:
     """The TOML files of a folder and its folders, in order of name; what is no TOML is a problem."""
     files, problems = [], []
-    for path in sorted(folder.rglob("*.toml")):
+    for path in sorted(folder.rglob(name)):
         name = path.relative_to(folder).with_suffix("").as_posix()
         try:
             files.append(RuleFile(name, tomllib.loads(path.read_text("utf-8")), path))

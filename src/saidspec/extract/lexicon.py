@@ -144,7 +144,7 @@ def _listed(made: Lexicon, entry: dict[str, Any], category: str, detail: str, *k
 
 def _system(made: Lexicon, data: dict[str, Any]) -> None:
     system = System(data.get("system", ""), data.get("name", ""), data.get("fluid", ""), bool(data.get("sided")))
-    made.systems[system.id] = system
+    made.systems.setdefault(system.id, system)  # a user's file adds to the package's system
     for form in listed(data.get("says")):
         made.add(form, Term("system", system.id, system.id))
     for table, category in (("parts", "part"), ("fasteners", "fastener")):

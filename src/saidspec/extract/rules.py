@@ -22,6 +22,7 @@ from saidspec.normalise.numbers import NumberWords
 from saidspec.normalise.spelling import spelling_words
 from saidspec.normalise.words import normal_form
 from saidspec.patterns import RuleSet, listed, paired, rule_set, user_folder
+from saidspec.rule_formats import usable
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +48,7 @@ def load_rules(own: Path | None = None) -> Rules:
 
 @lru_cache(maxsize=4)
 def _rules(own: Path | None) -> Rules:
-    found = rule_set(own)
+    found = usable(rule_set(own))
     words = lexicon(found)
     units = unit_table(found.entries("units", "unit"))
     enders = {normal_form(word) for file in found.named("cues") for word in listed(file.data.get("ends"))}
@@ -68,7 +69,8 @@ def number_rules(found: RuleSet, units: UnitTable) -> NumberRules:
     first_words = {form for word in units.first_words() for form in ((word, word + "s", word + "es") if len(word) > 1 else (word,))}
     unit_forms = {"".join(words) for options in units.forms.values() for words, _ in options}
     extra = found.named("numbers")[0].data
-    spelled = spelling_words(spelling, whole["ones"], found.entries("currencies", "currency"))
+    spelled = spelling_words(spelling, whole["ones"], found.entries("currencies", "currency"),
+                             found.entries("part_numbers", "shape"))
     return NumberRules(NumberWords(whole["ones"], whole["teens"], whole["tens"], whole["scales"], whole["parts"], glyphs,
                                    whole["plurals"], with_article=frozenset(listed(extra["article"]["units"])),
                                    before_article=frozenset(listed(extra["article"]["before"])), after_article=frozenset(listed(extra["article"]["after"])),

@@ -9,6 +9,7 @@ from saidspec.normalise.designations import PART
 
 LINKS = ("is", "'s", ":", "was", "=", ",", ".", "a", "the", "are", "'re")
 STRONG, WEAK = 2, 1
+LONGEST = 24  # letters and figures of a part number
 
 
 def is_part_number(code: str, cue: int, clear: bool = False) -> bool:
@@ -60,6 +61,22 @@ class PartNumberReader(CodeReader):
                     return strength
         return 0
 
+    def fits(self, text: str) -> bool:
+        """Whether a text has the shape of one of the user's part numbers (patterns/part_numbers.toml)."""
+        return any(shape.fullmatch(text) for shape in self.words.shapes)
+
+    def shaped(self, at: int) -> Code | None:
+        """The longest run of letters, figures and separators that has one of those shapes."""
+        place, text, found = at, "", None
+        while place < len(self.toks) and len(text) < LONGEST:
+            step = self.element(place, text, not text or not text[-1].isalnum())
+            if step is None:
+                break
+            text, place = text + step[0], step[1]
+            if place > at + 1 and self.fits(text.upper()) and not self.counts(place):
+                found = Code(at, place, text.upper(), "part", True, 0.1)
+        return found
+
     # -- written in one piece
     def piece(self, at: int, cue: int) -> Code | None:
         toks = self.toks
@@ -68,6 +85,8 @@ class PartNumberReader(CodeReader):
         last = self.chunk(at)
         text = self.text[toks[at].start : toks[last - 1].end]
         alone = last == at + 1
+        if self.words.shapes and self.fits(text.upper()) and not self.figure_with_unit(at, last) and not self.measured(last):
+            return Code(at, last, text.upper(), "part")
         if (last < len(toks) and self.lower(last) in ("dash", "hyphen", "slash", "stroke")) or (alone
             and (cue != STRONG or not text.isdigit())):
             return None
@@ -101,6 +120,8 @@ class PartNumberReader(CodeReader):
         place, text, dashes, fresh = at, "", 0, True
         if at and self.toks[at - 1].end == self.toks[at].start and self.toks[at - 1].lower not in "(\"'‘“:,#":
             return None
+        if self.words.shapes and (shaped := self.shaped(at)):
+            return shaped
         while place < len(self.toks):
             if text and self.toks[place].start - self.toks[place - 1].end > 1:
                 break

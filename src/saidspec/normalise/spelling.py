@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from decimal import Decimal
@@ -38,10 +39,12 @@ class SpellingWords:
     oils: frozenset[str] = frozenset()
     lamps: frozenset[str] = frozenset()
     currencies: frozenset[str] = frozenset()
+    shapes: tuple[re.Pattern[str], ...] = ()
 
 
-def spelling_words(data: dict[str, Any], ones: dict[str, int], currencies: Iterable[dict[str, Any]]) -> SpellingWords:
-    """The words of patterns/spelled.toml; `currencies` are the entries of patterns/currencies.toml."""
+def spelling_words(data: dict[str, Any], ones: dict[str, int], currencies: Iterable[dict[str, Any]],
+                   shapes: Iterable[dict[str, Any]] = ()) -> SpellingWords:
+    """The words of patterns/spelled.toml; `currencies` and `shapes` are the entries of currencies and part_numbers."""
     grades = {tuple(form.replace("-", " ").split()): Grade(entry["code"],
         frozenset(Decimal(n) for n in listed(entry["numbers"])), entry["kind"])
               for entry in data["grade"] for form in listed(entry["said"])}
@@ -55,7 +58,16 @@ def spelling_words(data: dict[str, Any], ones: dict[str, int], currencies: Itera
         _phrases(data["weak_cues"]), frozenset(listed(data["points"])), _phrases(data["double_u"].replace("-", " ")),
             grades,
         frozenset(listed(data["oils"])), frozenset(listed(data["lamps"])),
-            frozenset(money | {form + "s" for form in money}))
+            frozenset(money | {form + "s" for form in money}),
+        tuple(shape(entry["pattern"]) for entry in shapes))
+
+
+PICTURE = {"A": "[A-Z]", "9": "[0-9]", "X": "[A-Z0-9]", "(": "(?:", ")": ")?"}
+
+
+def shape(picture: str) -> re.Pattern[str]:
+    """The pattern of part numbers that a picture of patterns/part_numbers.toml stands for; its marks need not be said."""
+    return re.compile("".join(PICTURE.get(char) or (f"{re.escape(char)}?" if char in "-/." else char.upper()) for char in picture))
 
 
 def _phrases(forms: str) -> tuple[tuple[str, ...], ...]:
