@@ -5,11 +5,16 @@ from __future__ import annotations
 import sys
 from datetime import datetime
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from saidspec.cli.main import app
+
+if TYPE_CHECKING:
+    from saidspec.model import Reading
+    from saidspec.reconcile.case import Case
+    from saidspec.reconcile.run import Result
 
 
 @app.command("check")
@@ -29,31 +34,46 @@ def check_command(
     Example: saidspec check front-brakes.txt --reference drover.toml --date 2026-05-03
     """
     from saidspec.model import UnusableInput
-    from saidspec.pipeline import read
-    from saidspec.reconcile.jobs import cautions_of
-    from saidspec.reconcile.output import result_lines, result_object
-    from saidspec.reconcile.run import explanations, judged, open_case
+    from saidspec.reconcile.run import judged, open_case
     from saidspec.reference.sheets import load_sheet
-    from saidspec.sources.read import read_note, read_text
 
     if form not in ("text", "json"):
         raise UnusableInput(f'"{form}" is no format of check: choose text or json')
-    sheet = load_sheet(reference)
+    case = open_case(_read(note, day), load_sheet(reference))
+    result = judged(case)
+    if form == "json":
+        _print_json(case, result)
+    else:
+        _print_text(case, result, explain)
+    raise typer.Exit(1 if result[0] else 0)
+
+
+def _read(note: Path, day: datetime | None) -> Reading:
+    from saidspec.pipeline import read
+    from saidspec.sources.read import read_note, read_text
+
     spoken = day.date() if day else None
     if str(note) == "-":
-        reading = read(read_text(sys.stdin.buffer.read(), "-", day=spoken), spoken)
-    else:
-        reading = read(read_note(note, day=spoken), spoken)
-    case = open_case(reading, sheet)
-    result, told = judged(case), cautions_of(case)
-    if form == "json":
-        import json
+        return read(read_text(sys.stdin.buffer.read(), "-", day=spoken), spoken)
+    return read(read_note(note, day=spoken), spoken)
 
-        print(json.dumps(result_object(result, told), indent=2, ensure_ascii=False))
-    else:
-        for line in result_lines(result, reading, told):
-            print(line)
-        if explain:
-            print("\nHow the facts were matched:")
-            print("\n".join(f"  {line}" for line in explanations(case)))
-    raise typer.Exit(1 if result[0] else 0)
+
+def _print_json(case: Case, result: Result) -> None:
+    import json
+
+    from saidspec.reconcile.jobs import cautions_of
+    from saidspec.reconcile.output import result_object
+
+    print(json.dumps(result_object(result, cautions_of(case)), indent=2, ensure_ascii=False))
+
+
+def _print_text(case: Case, result: Result, explain: bool) -> None:
+    from saidspec.reconcile.jobs import cautions_of
+    from saidspec.reconcile.output import result_lines
+    from saidspec.reconcile.run import explanations
+
+    for line in result_lines(result, case.reading, cautions_of(case)):
+        print(line)
+    if explain:
+        print("\nHow the facts were matched:")
+        print("\n".join(f"  {line}" for line in explanations(case)))

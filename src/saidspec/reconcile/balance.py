@@ -13,7 +13,7 @@ from itertools import product
 
 from saidspec.model import Fact, Flag, Quantity
 from saidspec.reconcile.case import Case, Outcome
-from saidspec.reconcile.volumes import is_top_up, litres, total_among, went_out, without_restated
+from saidspec.reconcile.fills import is_top_up, litres, total_among, went_out, without_restated
 from saidspec.reference.units import plain, rounded, show
 
 SPILT = Decimal("0.07")

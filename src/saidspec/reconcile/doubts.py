@@ -16,6 +16,8 @@ from saidspec.reconcile.causes import CONFUSED, Named, bare
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.context import Context
 from saidspec.reconcile.phrase import Phrase, read_phrase, words_of
+from saidspec.reconcile.question import Question
+from saidspec.reconcile.settings import found_so, set_right
 from saidspec.reconcile.vocabulary import Vocabulary
 from saidspec.reference.applicability import applies
 from saidspec.reference.units import convert, convertible, dimension
@@ -30,15 +32,11 @@ LATER = 3000  # characters after a figure in which it may still be taken back
 TURNED = re.compile(r"\b((?:wrong|other) way (?:round|around)|mixed (?:\w+ ){0,3}up|vice versa|swapped)\b")
 TAKEN_BACK = re.compile(r"\b(tell a lie|told a lie|i lied|no,? wait|scratch that|strike that|misread|correction"
                         r"|my mistake|take (?:that|it) back|hang on|hold on|i meant|got that wrong)\b")  # fmt: skip
-WAS = re.compile(r"\b(was|were|had)\b")
-SET_RIGHT = re.compile(r"\b(now|pumped|inflated|set (?:it|them|all|both)|brought|let (?:some|a bit)|closed"
-                       r"|adjust(?:ed|ing)|regapped|corrected|evened)\b")  # fmt: skip
-SETTABLE = frozenset({"pressure", "clearance", "play", "height", "toe", "speed"})
-Doubt = Callable[[Case, Fact, Specification, list[Named]], str | None]
 
 
-def unsure_reading(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
+def unsure_reading(on: Question) -> str | None:
     """A reading that is little sure of its number, unit or part."""
+    case, fact, found = on.case, on.fact, on.found
     sure = Decimal(str(fact.provenance.confidence))
     if sure <= UNSURE:
         return "the reading is unsure"
@@ -50,14 +48,16 @@ def unsure_reading(case: Case, fact: Fact, spec: Specification, found: list[Name
     return "the reading is only half sure, and nothing explains the difference" if half else None
 
 
-def unit_unsaid(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
+def unit_unsaid(on: Question) -> str | None:
     """A measurement whose unit was not said and that fits in another one."""
+    case, fact, found = on.case, on.fact, on.found
     bare = fact.kind == "measurement" and not unit_said(fact, case.context.vocabulary)
     return "its unit was not said, and it fits in another" if bare and found and found[0].cause == "unit" else None
 
 
-def far_off(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
+def far_off(on: Question) -> str | None:
     """A number that is far from the specification and that no cause explains."""
+    fact, spec, found = on.fact, on.spec, on.found
     ratio = how_far(fact, spec)
     if found or ratio is None or ratio <= FAR_OFF.get(fact.kind, FAR_OFF_ELSE):
         return None
@@ -105,8 +105,9 @@ def fits(fact: Fact, spec: Specification, vocabulary: Vocabulary) -> bool:
     return any((verdict := compare_numbers(fact, spec, unit)) is not None and verdict.agrees for unit in units)
 
 
-def others_nearer(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
+def others_nearer(on: Question) -> str | None:
     """Another part, whose figure it is, was spoken of since the fact's own part was."""
+    case, fact, spec = on.case, on.fact, on.spec
     phrase = case.phrase(fact)
     own = last_said(phrase, clause_end(case, fact), case.context)
     if own is None or fact.value is None:
@@ -134,26 +135,17 @@ def later_words(case: Case, fact: Fact) -> str:
     return case.reading.note.text[end:end + LATER].lower()
 
 
-def turned_round(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:
+def turned_round(on: Question) -> str | None:
     """A neighbour's figure in a note that says that it had two things the wrong way round."""
+    case, fact, spec, found = on.case, on.fact, on.spec, on.found
     neighbour = any(named.cause == "neighbour" for named in found)
     later = later_words(case, fact)
     return "the note says that it had two the wrong way round" if neighbour and TURNED.search(later) and spec else None
 
 
-def set_right(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
-    """What can be set (a pressure, a clearance) was so before, and the note goes on to set it."""
-    quantity = read_phrase(spec.component, spec.kind, case.context.vocabulary).quantity
-    if fact.kind != "measurement" or spec.bound or quantity not in SETTABLE:
-        return None
-    where, text = fact.provenance, case.reading.note.text.lower()
-    before = re.split(r"[.!?\n]\s|\n", text[max(0, where.start - 60):where.start])[-1]
-    return "it was so before it was put right" if WAS.search(before) and SET_RIGHT.search(
-        text[where.end:where.end + 220]) else None
-
-
-def put_right_later(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
+def put_right_later(on: Question) -> str | None:
     """A torque whose part was later brought to the specification: a step, a slip of the tongue, or done again."""
+    case, fact, spec = on.case, on.fact, on.spec
     if fact.kind != "torque":
         return None
     phrase = case.phrase(fact)
@@ -176,9 +168,10 @@ def accounted_for(case: Case, spec: Specification, but: Fact) -> bool:
                for fact in case.matched(spec, CLAIMED))
 
 
-def unclaimed_neighbour(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:
+def unclaimed_neighbour(on: Question) -> str | None:
     """A neighbour's figure, where the note spoke of the neighbour before and has no other figure for it: it is
     likelier that the figure was put with the wrong part than that the wrong one was used."""
+    case, fact, spec, found = on.case, on.fact, on.spec, on.found
     if not found or found[0].cause != "neighbour":
         return None
     for other in case.sheet.specifications:
@@ -191,8 +184,9 @@ def unclaimed_neighbour(case: Case, fact: Fact, spec: Specification, found: list
     return None
 
 
-def doubtful_claim(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:
+def doubtful_claim(on: Question) -> str | None:
     """A quoted figure that something else may be meant by: what was done agrees, or its place was left open."""
+    case, fact, spec, found = on.case, on.fact, on.spec, on.found
     if fact.assertion != "quoted":
         return None
     if accounted_for(case, spec, fact) or (found and found[0].cause == "neighbour"):
@@ -202,34 +196,18 @@ def doubtful_claim(case: Case, fact: Fact, spec: Specification, found: list[Name
     return None
 
 
-def small_matter(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
+def small_matter(on: Question) -> str | None:
     """The size of a tool, where another part's is said or the reading is not quite sure."""
+    fact, found = on.fact, on.found
     if fact.kind != "size" or fact.code:
         return None
     unsure = fact.provenance.confidence < TOOL_SURE or (found and found[0].cause == "neighbour")
     return "the tool may be for something beside it" if unsure else None
 
 
-def found_so(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
-    """What can be set, as it was found: measured again later, or the part adjusted after it."""
-    quantity = read_phrase(spec.component, spec.kind, case.context.vocabulary).quantity
-    if fact.kind != "measurement" or spec.bound or quantity not in SETTABLE:
-        return None
-    phrase = case.phrase(fact)
-    for later in case.matched(spec):
-        again = case.phrase(later).positions in (phrase.positions, frozenset())
-        if later.provenance.start > fact.provenance.end and again:
-            return "it was measured again later"
-    for done in case.facts("operation", ("stated",)):
-        words = case.phrase(done).words
-        if done.action in ("adjust", "replace") and done.provenance.start > fact.provenance.start and (
-                words & phrase.words or (not words and done.action == "adjust")):
-            return "the part was adjusted or replaced after it"
-    return None
-
-
-def taken_back(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:  # noqa: ARG001
+def taken_back(on: Question) -> str | None:
     """The note later takes something back and names the part again: "I tell a lie. The union was 14"."""
+    case, fact = on.case, on.fact
     head = case.phrase(fact).head
     text = later_words(case, fact)
     for cue in TAKEN_BACK.finditer(text):
@@ -239,12 +217,13 @@ def taken_back(case: Case, fact: Fact, spec: Specification, found: list[Named]) 
     return None
 
 
-DOUBTS: tuple[Doubt, ...] = (
+DOUBTS: tuple[Callable[[Question], str | None], ...] = (
     unsure_reading, far_off, unit_unsaid, others_nearer, turned_round, set_right, put_right_later,
     unclaimed_neighbour, doubtful_claim, small_matter, found_so, taken_back,
 )  # fmt: skip
 
 
 def doubt(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:
-    """The first reason to doubt that a difference is one, or None."""
-    return next((reason for tried in DOUBTS if (reason := tried(case, fact, spec, found))), None)
+    """The first reason to doubt that a difference is one, or None; `found` are the causes that explain it."""
+    on = Question(case, fact, spec, found)
+    return next((reason for tried in DOUBTS if (reason := tried(on))), None)

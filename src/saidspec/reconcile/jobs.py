@@ -10,9 +10,10 @@ from typing import Any
 from saidspec.model import Fact, Kind
 from saidspec.patterns import listed, rule_set
 from saidspec.reconcile.case import Case
-from saidspec.reconcile.matching import relate, support
+from saidspec.reconcile.fills import is_top_up
 from saidspec.reconcile.phrase import Phrase, read_phrase
-from saidspec.reconcile.volumes import is_top_up
+from saidspec.reconcile.relate import relate
+from saidspec.reconcile.support import support
 
 
 @dataclass(frozen=True, slots=True)

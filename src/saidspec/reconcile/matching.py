@@ -10,18 +10,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
 from saidspec.model import Fact, Sheet, Specification
-from saidspec.reconcile.context import Context, called, says_tail, system_of
+from saidspec.reconcile.context import Context, says_tail, system_of
 from saidspec.reconcile.phrase import Phrase, conflicting, read_phrase, unsaid_positions
+from saidspec.reconcile.relate import HELD, another_fastener, relate
+from saidspec.reconcile.support import alone, one_measured, support
 from saidspec.reference.applicability import applies
 from saidspec.reference.units import convert, convertible
 
 Certainty = Literal["sure", "unsure", "contested", "none"]
-HELD: frozenset[str] = frozenset({"torque", "size"})  # kinds that speak of a fastener
 BANDS = (0, 1, 2, 2, 3, 4, 5, 5, 6)  # band of each relation, in the order of `relate`
 SMALL = frozenset({"runout", "clearance"})
 LARGEST_PLAY = Decimal(10)  # mm (common practice)
@@ -58,60 +59,6 @@ class Match:
         return self.candidates[0].spec if self.candidates else None
 
 
-def readings(phrase: Phrase) -> tuple[Phrase, ...]:
-    """A phrase as said and, where that differs, with the names of parts in their canonical form."""
-    return (phrase, phrase.by_name) if phrase.by_name else (phrase,)
-
-
-def relate(fact: Phrase, spec: Phrase, kind: str, quantity: str | None = None
-           ) -> tuple[int, frozenset[str], str] | None:
-    """(relation, missing words, why) of the closest readings, or None where the two cannot be the same part.
-
-    Relations: 0 same, 1 fastener unsaid, 2 other fastener, 3 says less, 4 says less and no fastener, 5 says less and
-    another fastener, 6 says more, 7 leaves out the word that the name ends in, 8 only ends alike.
-    `quantity` is what a measurement is of.
-    """
-    found = [related for said in readings(fact) for wanted in readings(spec)
-             if (related := relate_words(said, wanted, kind, quantity)) is not None]
-    return min(found, key=lambda related: related[0], default=None) or relate_end(fact, spec, kind, quantity)
-
-
-def relate_end(fact: Phrase, spec: Phrase, kind: str, quantity: str | None) -> tuple[int, frozenset[str], str] | None:
-    """As `relate`, without the fact's first words, which may only say where the talk was: never more than a hint."""
-    for drop in range(1, len(fact.order) - 1):
-        rest = replace(fact, order=fact.order[drop:], words=frozenset(fact.order[drop:]), by_name=None)
-        related = relate_words(rest, spec, kind, quantity)
-        if related is not None and related[0] in (0, 3) and len(rest.core) > 1:
-            return 8, related[1], f"{related[2]}, {' '.join(fact.order[:drop])} left aside"
-    return None
-
-
-def relate_words(fact: Phrase, spec: Phrase, kind: str, quantity: str | None
-                 ) -> tuple[int, frozenset[str], str] | None:
-    """As `relate`, for one reading of each."""
-    held = kind in HELD
-    said, wanted = (fact.core, spec.core) if held else (fact.words, spec.words)
-    if not said or (held and not wanted):
-        return None
-    loose = 0
-    if held and spec.fasteners and fact.fasteners != spec.fasteners:
-        loose = 2 if fact.fasteners else 1
-    elif held and fact.fasteners and not spec.fasteners:
-        loose = 2
-    if said == wanted:
-        note = ("same words", "the same part, its fastener unsaid", "the same part, another word for its fastener")
-        return loose, frozenset(), note[loose]
-    if said < wanted and (spec.head in said or (kind == "measurement" and quantity == spec.quantity)
-                          or kind in ("part_number", "fluid", "volume")):
-        return 3 + loose, wanted - said, "says less: " + ", ".join(sorted(wanted - said)) + " unsaid"
-    if held and len(said) > 1 and said < wanted and len(wanted - said) == 1:
-        return 7, wanted - said, "says less: " + ", ".join(sorted(wanted - said)) + " unsaid, which may be another part"
-    tail = fact.order[-len(spec.order):] == spec.order
-    if said > wanted and (tail or said - wanted <= fact.modifiers):
-        return 6, frozenset(), "says more: " + ", ".join(sorted(said - wanted))
-    return None
-
-
 def alike(said: str | None, wanted: str | None) -> bool:
     """Whether two names of what is measured may mean the same."""
     return said is None or wanted is None or said == wanted or any({said, wanted} <= group for group in ALIKE)
@@ -145,62 +92,6 @@ def comparable(fact: Fact, spec: Specification, said: Phrase, wanted: Phrase, co
         return not (fact.role and spec.role and fact.role != spec.role) and (
             fact.role in (None, "tool", "thread", "tyre") or spec.role == fact.role)
     return True
-
-
-def support(fact: Fact, phrase: Phrase, spec: Phrase, missing: frozenset[str], context: Context, alone: bool,
-            measured_alone: bool = False) -> tuple[bool, str]:
-    """Whether the note supplies the words that the fact leaves out, and what says so.
-
-    `alone`: no other component of the sheet has the fact's words; `measured_alone`: none has this measured on it.
-    """
-    vocabulary, end = context.vocabulary, fact.provenance.end
-    name = called(context, fact, phrase, spec)
-    if name is not None and not name[0]:
-        return False, f"but the note last called it '{name[1]} {' '.join(phrase.order)}'"
-    unspoken = {word for word in missing if context.last(word, end) is None}
-    system, attention = system_of(spec.order, vocabulary), context.attention(end)
-    rival = attention not in (None, system) and spec.head in vocabulary.heads.get(attention or "", frozenset())
-    if rival and system is not None and phrase.words <= vocabulary.every_system and name is None:
-        return False, f"but the note speaks of the {attention}, which has one too"
-    if not unspoken:
-        return True, "the note has the rest before it" if missing else ""
-    told = f"but the note does not have {', '.join(sorted(unspoken))}"
-    if attention is not None and attention == system:
-        if alone or phrase.words - vocabulary.generic - phrase.modifiers or unspoken <= vocabulary.system_says:
-            return True, f"the note is about the {system}"
-        return False, told
-    if attention is not None and spec.head not in vocabulary.heads.get(attention, frozenset()):
-        attention = None  # that system has no such part
-    others = context.all_systems & vocabulary.other_oils
-    if system == "engine" and unspoken <= {"engine", "oil"} and not others:
-        return True, "the note speaks of no other oil than the engine's"
-    common = phrase.words <= vocabulary.every_system and unspoken & vocabulary.system_says
-    if alone and not common and attention in (None, system):
-        return True, "nothing else in the sheet has such a part"
-    if measured_alone and not common:
-        return True, f"nothing else in the sheet has such a {spec.quantity}"
-    if alone and not common and name is not None:
-        return True, f"the note called it '{name[1]} {' '.join(phrase.order)}'"
-    return False, told + (f" and speaks of the {attention}" if attention else "")
-
-
-def alone(phrase: Phrase, sheet: Sheet, context: Context) -> bool:
-    """Whether one component of the sheet alone has all the words of a phrase, places aside."""
-    having = {(wanted.core, wanted.size) for spec in sheet.specifications
-              if phrase.words <= (wanted := read_phrase(spec.component, spec.kind, context.vocabulary)).words}
-    return len(having) == 1
-
-
-def one_measured(phrase: Phrase, quantity: str, sheet: Sheet, context: Context) -> bool:
-    """Whether one component of the sheet alone has the words of a phrase and this measured on it."""
-    wanted = [read_phrase(spec.component, spec.kind, context.vocabulary) for spec in sheet.specifications
-              if spec.kind == "measurement"]
-    return len({one.core for one in wanted if one.quantity == quantity and phrase.words <= one.words}) == 1
-
-
-def another_fastener(fact: Phrase, spec: Phrase) -> bool:
-    """Whether one says nut and the other bolt or screw: maybe two fasteners of one part; of wheels it is only talk."""
-    return ("nut" in fact.fasteners) != ("nut" in spec.fasteners) and fact.core != {"wheel"}
 
 
 def candidates_of(fact: Fact, phrase: Phrase, sheet: Sheet, context: Context) -> list[Candidate]:
@@ -336,5 +227,3 @@ def named(fact: Fact, spec: Specification, context: Context) -> str:
     extra = sorted(name for axis, name in said.positions if axis not in axes and axis != "order")
     numbers = sorted(name for axis, name in said.positions if axis == "order" and axis not in axes)
     return " ".join([*extra, spec.component, *numbers])
-
-

@@ -14,8 +14,8 @@ from decimal import Decimal
 
 from saidspec.model import Agreement, Flag, Note, Reading, Sheet, Source, Specification
 from saidspec.reconcile.case import History, PastJob, PastReading
+from saidspec.reconcile.overdue import WORKED
 from saidspec.reconcile.run import explanations, judged, open_case
-from saidspec.reconcile.timeline import WORKED
 from saidspec.record.entries import Entry, VehicleEntry
 from saidspec.record.report_queries import entries, specifications
 from saidspec.record.review_queries import note_text

@@ -16,8 +16,9 @@ from saidspec.reconcile.fasteners import check_over_limit
 from saidspec.reconcile.fluids import check_fluids
 from saidspec.reconcile.matching import explain, match
 from saidspec.reconcile.missing import check_missing
+from saidspec.reconcile.overdue import check_overdue
 from saidspec.reconcile.parts import check_parts
-from saidspec.reconcile.timeline import check_odometer, check_overdue
+from saidspec.reconcile.timeline import check_odometer
 from saidspec.reconcile.values import check_values
 from saidspec.reconcile.vocabulary import Vocabulary, load_vocabulary
 from saidspec.reconcile.volumes import check_volumes

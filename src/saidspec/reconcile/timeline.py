@@ -1,4 +1,4 @@
-"""Odometer readings and dates against each other and the record, and intervals that were exceeded."""
+"""Odometer readings and dates of a note against each other and against the record."""
 
 from __future__ import annotations
 
@@ -10,24 +10,14 @@ from datetime import date
 from decimal import Decimal
 from itertools import pairwise
 
-from saidspec.model import Cause, Fact, Flag, Quantity, Specification
-from saidspec.reconcile.case import Case, Outcome, PastReading, reference_of, said_of, told_spec
-from saidspec.reconcile.matching import relate
-from saidspec.reconcile.phrase import read_phrase
+from saidspec.model import Cause, Fact, Flag, Quantity
+from saidspec.reconcile.case import Case, Outcome, PastReading, said_of
 from saidspec.reconcile.sounds import swapped
-from saidspec.reference.units import convert, convertible, plain, rounded, show, shown_unit
+from saidspec.reference.units import convert, convertible, show
 
 DUE = re.compile(r"\b(next|due|until|again at|change (?:it )?at|good for|good till|due at)\b")
-LAST_TIME = re.compile(
-    r"\b(last|previous|before|ago|since|sticker|book|fitted|went in|changed|replaced|did|new at|put in|service"
-    r"|old ones?)\b")
-LAST_SERVICE = re.compile(r"\b(last|previous) (?:one|time|service|change|done)\b|\bsticker\b")
-OTHER_EVENT = re.compile(r"\b(quit|broke|stuck|stopped|bought (?:it|her|him)|got (?:it|her|him)|clocked|swapped)\b")
-DAYS_A_MONTH = Decimal("30.4375")  # a twelfth of a year of 365.25 days
 DAILY: dict[str, Decimal] = {"km": Decimal(1500), "mi": Decimal(930), "hour": Decimal(24)}  # more is beyond reason
 #                            (common practice: a day's driving without rest; an hour meter cannot run faster)
-SLACK = Decimal("1.01")  # an interval is exceeded by more than readings are rounded
-WORKED: frozenset[str] = frozenset({"replace", "drain", "fill", "flush", "install", "clean", "lubricate", "adjust"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,107 +151,3 @@ def against(case: Case, now: Fact, before: Earlier) -> Iterator[Flag]:
         if now.value - distance > DAILY[unit] * days:
             words = f"{show(now.value - distance, unit)} in {days} days is beyond reason"
             yield odometer_flag(case, now, before, words, None)
-
-
-def about(case: Case, fact: Fact, spec: Specification) -> bool:
-    """Whether a fact's component is, or is a part of the name of, a specification's."""
-    said = case.phrase(fact)
-    wanted = read_phrase(spec.component, "interval", case.context.vocabulary)
-    return bool(said.words) and (relate(said, wanted, "volume") is not None or said.words <= wanted.words)
-
-
-def worked_on(case: Case, spec: Specification) -> bool:
-    """Whether the note shows that what an interval is of was changed or seen to."""
-    for fact in case.reading.facts:
-        if fact.assertion != "stated" or not about(case, fact, spec):
-            continue
-        if fact.kind == "operation" and fact.action in WORKED:
-            return True
-        if (fact.kind == "volume" and fact.role in ("added", "drained")) or (
-                fact.kind == "part_number" and fact.role != "removed") or fact.kind == "fluid":
-            return True
-    return False
-
-
-def earlier_work(case: Case, spec: Specification, alone: bool) -> list[Earlier]:
-    """When the work of an interval was last done, by the note, or by the record where the note is silent."""
-    told = []
-    for before in earlier_in_note(case):
-        fact = before.fact
-        words = case.near_text(fact, 90, 60) if fact else ""
-        tells = bool((LAST_TIME if alone else LAST_SERVICE).search(words)) and not OTHER_EVENT.search(words)
-        if fact is not None and (about(case, fact, spec) or (not fact.component and tells)):
-            told.append(before)
-    if not told and alone:
-        dates = case.facts("date", ("historical", "quoted"))
-        told = [Earlier(None, None, known, fact, "the note itself") for fact in dates
-                if (known := last_day(fact.code)) and (not fact.component or about(case, fact, spec))]
-    if told:
-        return told
-    wanted = read_phrase(spec.component, "interval", case.context.vocabulary)
-    return [Earlier(job.odometer, job.unit, job.on, None, job.source) for job in case.history.jobs
-            if read_phrase(job.component, "interval", case.context.vocabulary).words == wanted.words]
-
-
-def since_said(case: Case, spec: Specification, alone: bool) -> Iterator[tuple[Decimal, str, Fact]]:
-    """(how much, unit, fact) of what the note says has passed since the work was last done."""
-    for fact in case.facts("interval", ("stated", "historical", "quoted")):
-        if fact.role == "since last" and fact.value is not None and fact.unit and (
-                about(case, fact, spec) or (alone and not fact.component)):
-            yield fact.value, fact.unit, fact
-
-
-def limits(spec: Specification) -> list[tuple[Decimal, str]]:
-    """The distance, running time or time of an interval."""
-    pairs = ((spec.value, spec.unit), (spec.or_value, spec.or_unit))
-    return [(value, unit) for value, unit in pairs if value is not None and unit is not None]
-
-
-def exceeded(case: Case, spec: Specification, alone: bool) -> Iterator[tuple[Decimal, str, Decimal, Fact | None, str]]:
-    """(passed, unit, allowed, fact, source) for each side of an interval that was exceeded by the latest work known."""
-    now, today = readings_now(case), case.reading.note.date
-    before = earlier_work(case, spec, alone)
-    for allowed, unit in limits(spec):
-        passed: list[tuple[Decimal, Fact | None, str]] = []
-        for amount, said, fact in since_said(case, spec, alone):
-            if convertible(said, unit):
-                passed.append((convert(amount, said, unit), fact, "the note itself"))
-        for one in before:
-            if now and now[0].value is not None and one.distance is not None:
-                here = in_unit(now[0].value, odometer_unit(case, now[0]), unit)
-                there = in_unit(one.distance, one.unit, unit)
-                known = odometer_unit(case, now[0]) is not None and convertible(odometer_unit(case, now[0]), unit)
-                if here is not None and there is not None and known:
-                    passed.append((here - there, one.fact, one.source))
-            if one.on and today and convertible(unit, "day") and unit != "hour":
-                passed.append((Decimal((today - one.on).days) / DAYS_A_MONTH / convert(Decimal(1), unit, "month"),
-                               one.fact, one.source))
-        if passed:
-            least = min(passed, key=lambda one: one[0])  # the latest work counts
-            if least[0] > allowed * SLACK:
-                yield least[0], unit, allowed, least[1], least[2]
-
-
-def check_overdue(case: Case) -> list[Outcome]:
-    """`overdue`: an interval of the sheet was exceeded when the work was done, or is by the record."""
-    specs = case.holding("interval")
-    worked = [spec for spec in specs if worked_on(case, spec)]
-    flags: list[Outcome] = []
-    for spec in worked:
-        over = list(exceeded(case, spec, alone=len(worked) == 1))
-        if not over:
-            continue
-        passed, unit, allowed, fact, source = over[0]
-        more = rounded(passed - allowed)
-        message = (f"{spec.component}: {plain(rounded(passed))} {shown_unit(unit)} since it was last done ({source}), "
-                   f"the sheet has {told_spec(spec)}{or_told(spec)} ({spec.source}): {plain(more)} {shown_unit(unit)} "
-                   "over.")
-        shown = fact or next(iter(readings_now(case)), None)
-        flags.append(Flag("overdue", "look", message, spec.component, "interval", shown.id if shown else None,
-                          Quantity(rounded(passed), None, unit), reference_of(spec)))
-    return flags
-
-
-def or_told(spec: Specification) -> str:
-    """The second side of an interval for a sentence."""
-    return f" or {plain(spec.or_value)} {shown_unit(spec.or_unit)}" if spec.or_value is not None else ""

@@ -10,9 +10,10 @@ from saidspec.reconcile import case as cases
 from saidspec.reconcile.case import DONE, Case, Outcome, agreement, reference_of, said_of, severity, told_spec
 from saidspec.reconcile.causes import WORDS, Difference, Named, causes
 from saidspec.reconcile.compare import Verdict, compare_claim, compare_numbers
-from saidspec.reconcile.doubts import SETTABLE, doubt
+from saidspec.reconcile.doubts import doubt
 from saidspec.reconcile.matching import Candidate, Match, named
 from saidspec.reconcile.phrase import read_phrase
+from saidspec.reconcile.settings import SETTABLE
 from saidspec.reference.applicability import applies
 from saidspec.reference.units import plain, shown_unit
 

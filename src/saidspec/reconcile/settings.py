@@ -1,0 +1,44 @@
+"""What can be set (a pressure, a clearance): a value as it was found is no fault of the job that put it right."""
+
+from __future__ import annotations
+
+import re
+
+from saidspec.reconcile.phrase import read_phrase
+from saidspec.reconcile.question import Question
+
+WAS = re.compile(r"\b(was|were|had)\b")
+SET_RIGHT = re.compile(r"\b(now|pumped|inflated|set (?:it|them|all|both)|brought|let (?:some|a bit)|closed"
+                       r"|adjust(?:ed|ing)|regapped|corrected|evened)\b")  # fmt: skip
+SETTABLE = frozenset({"pressure", "clearance", "play", "height", "toe", "speed"})
+
+
+def set_right(on: Question) -> str | None:
+    """What can be set (a pressure, a clearance) was so before, and the note goes on to set it."""
+    case, fact, spec = on.case, on.fact, on.spec
+    quantity = read_phrase(spec.component, spec.kind, case.context.vocabulary).quantity
+    if fact.kind != "measurement" or spec.bound or quantity not in SETTABLE:
+        return None
+    where, text = fact.provenance, case.reading.note.text.lower()
+    before = re.split(r"[.!?\n]\s|\n", text[max(0, where.start - 60):where.start])[-1]
+    return "it was so before it was put right" if WAS.search(before) and SET_RIGHT.search(
+        text[where.end:where.end + 220]) else None
+
+
+def found_so(on: Question) -> str | None:
+    """What can be set, as it was found: measured again later, or the part adjusted after it."""
+    case, fact, spec = on.case, on.fact, on.spec
+    quantity = read_phrase(spec.component, spec.kind, case.context.vocabulary).quantity
+    if fact.kind != "measurement" or spec.bound or quantity not in SETTABLE:
+        return None
+    phrase = case.phrase(fact)
+    for later in case.matched(spec):
+        again = case.phrase(later).positions in (phrase.positions, frozenset())
+        if later.provenance.start > fact.provenance.end and again:
+            return "it was measured again later"
+    for done in case.facts("operation", ("stated",)):
+        words = case.phrase(done).words
+        if done.action in ("adjust", "replace") and done.provenance.start > fact.provenance.start and (
+                words & phrase.words or (not words and done.action == "adjust")):
+            return "the part was adjusted or replaced after it"
+    return None
