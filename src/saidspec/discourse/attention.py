@@ -69,7 +69,7 @@ class Attention:
             self.side, self.corner = None, False
         if full.system and full.system != "general":
             end = said.axis("end")
-            if end:
+            if end in ("front", "rear"):
                 self.end = (full.system, end)
             self.counts[full.system] = self.counts.get(full.system, 0) + 1
             self.system = full.system

@@ -10,6 +10,7 @@ from decimal import Decimal
 from saidspec.discourse.corrections import between, narrows
 from saidspec.extract.bare_counts import count, counted, duration, odometer
 from saidspec.extract.kinds import TOOL_WORDS, part_role
+from saidspec.extract.passage import is_stop
 from saidspec.extract.place import Place
 from saidspec.extract.sorts import Sort
 
@@ -96,7 +97,7 @@ def _plural(place: Place) -> Sort | None:
 def _parallel(place: Place) -> Sort | None:
     """A value in a list with the one before: "inner is 3 millimetres and the outer is 5"."""
     last, item, page = place.memory.last, place.item, place.page
-    if last is None or last.value is None or item.start - last.end > 14 or not last.unit:
+    if last is None or last.value is None or item.start - last.end > 14 or not last.unit or _counts_things(place):
         return None
     if last.kind not in ("measurement", "torque", "size", "volume") or not page.same_sentence(last.anchor, item.start) and (
             item.start - last.end > 8):
@@ -134,7 +135,7 @@ def _is_fastener(place: Place) -> bool:
 def _measured(place: Place) -> Sort | None:
     """A value beside the name of what is measured: "gap is point eight", "pumped it to thirty six"."""
     item = place.item
-    near = place.hint("measurement", 6)
+    near = place.hint("measurement", 10)
     if near is None or item.form == "plural":
         return None
     if place.hint("size", 1) or _article(place) and _is_fastener(place):
@@ -152,17 +153,43 @@ DEFAULT_UNIT = {"compression": "psi", "voltage": "V", "temperature": None, "pres
                 "clearance": None, "play": None}
 
 
+def _counts_things(place: Place) -> bool:
+    """"In two rounds", "two sets": a small whole number before a plural noun that no rule knows counts something else."""
+    page, at = place.page, place.item.end
+    if place.item.value != place.item.value.to_integral_value() or place.item.value > 20 or at >= len(page) or page.lexemes[at].kind != "word":
+        return False
+    plural = page.lexemes[at].text.endswith("s") and page.norm[at] != page.lexemes[at].text
+    return plural and not is_stop(page.word(at)) and page.word(at) not in UNIT_LIKE
+
+
+UNIT_LIKE = {"thou", "pound", "newton", "inch"}
+
+
+def _labelled(place: Place) -> Sort | None:
+    """"Two is 95, three is 100": a small number before "is" and a value is that of a cylinder."""
+    item, page = place.item, place.page
+    if item.value != item.value.to_integral_value() or not 1 <= item.value <= 12 or item.unit or item.high is not None:
+        return None
+    at = item.end
+    if page.word(at) in ("is", "'s", "was", "had", "has", "reads", ":") and at + 1 < len(page) and (
+            page.lexemes[at + 1].kind == "number" or page.word(at + 1) in ("about", "a", "around") and at + 2 < len(page) and page.lexemes[at + 2].kind == "number"):
+        last = place.memory.last
+        if last is not None and last.kind == "measurement" and item.start - last.end <= 12:
+            return Sort(None, None, None, "cylinder.label", no_fact=True)
+    return None
+
+
 def _torque(place: Place) -> Sort | None:
     """"Did it at 31", "this one gets thirty one", "45 for the pump", "torqued to 80", "nuts at 65, pinch bolts 14"."""
     item = place.item
     if item.form in ("fraction", "plural", "year") or not 1 <= item.value <= 800 or _article(place):
         return None
-    if place.mention is not None and {"tyre", "spare"} & {*place.mention.words}:
+    if place.mention is not None and {"tyre", "spare"} & {*place.mention.words} or _counts_things(place):
         return None
     known = place.memory.unit("torque", None, item.value)
     if {*place.before(5)} & TORQUE_VERBS:
         return Sort("torque", None, known, "torque.bare")
-    if known is None or place.hint("measurement", 4) or place.hint("size", 2) or place.hint("odometer", 2):
+    if known is None or place.hint("measurement", 12) or place.hint("size", 2) or place.hint("odometer", 2):
         return None
     equal = ("torque", item.value) in place.memory.values
     if equal and (place.manner in ("for", "copula") or _is_fastener(place) and place.manner == "topic" or {*place.after(2)} & {"again", "there"} or (
@@ -256,4 +283,4 @@ POURED = ((("take",), "capacity"), (("takes",), "capacity"), (("hold",), "capaci
           (("in", "went"), "added"), (("out", "came"), "drained"), (("it", "took"), "added"), (("poured",), "added"), (("used",), "added"), (("calls", "for"), "capacity"), (("capacity", "is"), "capacity"))
 
 
-READERS = (_angled, _these, counted, _corrected, _plural, count, odometer, duration, _volume, _specified, _parallel, _measured, _torque, _size, _part)
+READERS = (_labelled, _angled, _these, counted, _corrected, _plural, count, odometer, duration, _volume, _specified, _parallel, _measured, _torque, _size, _part)

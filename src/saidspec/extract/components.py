@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from saidspec.extract.passage import Found, Passage
+from saidspec.extract.passage import Found, Passage, is_stop
 
 FASTENERS = {"bolt", "nut", "screw", "stud", "plug", "union", "fitting", "nipple", "bleeder", "lug", "capscrew", "setscrew",
              "fastener", "banjo", "pin", "clamp", "cap", "nutsert", "bleed", "locknut", "bung", "grub", "hex", "clip"}
@@ -103,6 +103,10 @@ def _run(page: Passage, at: int) -> Mention | None:
     kinds: list[str] = []
     system, general, end, plural, new, old = "", True, at, False, False, False
     place = at
+    unknown = _unknown_before(page, at)
+    if unknown:
+        words.append(unknown)
+        general = False
     if page.words(at - 2, at) == ["at", "the"] and at > 2 and at - 3 in _parts(page) and page.starting("position", at):
         item = page.at["position"][at]  # "the bolt at the back": not the back of what is named next
         return Mention(at, item.end, (), ((item.term.detail or "side", item.term.id),), "position", "", True)
@@ -124,7 +128,8 @@ def _run(page: Passage, at: int) -> Mention | None:
         if name == "position" and kinds and kinds[-1] in ("part", "fastener") and not _tail_position(page, item):
             break
         if name == "head" and not words and not _standing(page, place):
-            break
+            if not _narrows(page, item) and not unknown:
+                break
         if name == "system":
             if page.word(item.end - 1) != "system" or words:
                 break
@@ -191,6 +196,28 @@ def _made(page: Passage, at: int, end: int, words: list[str], positions: dict[st
 
 
 OBLIQUE = {"off", "from", "behind", "under", "with", "through", "onto", "against", "without", "by", "near", "past", "out", "beside", "until", "till", "before"}
+
+
+UNNAMING = {"set", "kit", "unit", "end", "face", "side", "edge", "half", "box", "assembly"}
+PLAIN = {"the", "a", "an", "my", "both", "new", "old", "\n", "", ".", ",", ";", ":", "um", "uh", "okay", "ok", "then", "and"}
+
+
+def _narrows(page: Passage, item: Found) -> bool:
+    """A word that usually ends a compound narrows the fastener right behind it: "arm bolt", "line nut"."""
+    return item.term.id not in UNNAMING and any(page.starting(name, item.end) for name in ("fastener",)) and not _plural(page, item.end - 1)
+
+
+def _unknown_before(page: Passage, at: int) -> str | None:
+    """A word of no rule file right before a general noun narrows it: "the cooler line", "shroud bolts"."""
+    found = _term(page, at)
+    if found is None or found[0] not in ("head", "fastener") or at == 0 or not page.same_sentence(at - 1, at):
+        return None
+    word, lex = page.word(at - 1), page.lexemes[at - 1]
+    if lex.kind != "word" or len(word) < 4 or page.word(at - 2) not in PLAIN or lex.text.endswith(("ed", "ing", "ly")) or is_stop(word):
+        return None
+    if found[0] == "fastener" and found[1].end - found[1].start > 1:
+        return None
+    return None if any(at - 1 in covered for name, covered in page.covered.items() if not name.startswith("not:")) else word
 
 
 def _standing(page: Passage, at: int) -> bool:

@@ -60,6 +60,8 @@ def _volume(page: Passage, item: Quantity, mention: Mention | None, hints: list[
     """A volume by what was done with it: the words right behind it, else the nearest word of pouring before or after."""
     roles = [hint for hint in hints if hint.kind == "volume"]
     after = _until_number(page, item.end, 6)
+    if after[:1] and after[0] in ("engine", "petrol", "diesel", "turbo", "motor"):
+        return Sort(None, None, None, "engine.size", no_fact=True)
     role = roles[0].role if roles else "added"
     behind = next((hint.role for hint in roles if hint.start >= item.end and hint.distance <= 2), None)
     if {"left", "remaining", "leftover", "spare"} & {*after[:5]} and "to" not in after[:2] or "leaves" in page.words(item.start - 3, item.start):

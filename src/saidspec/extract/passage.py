@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from saidspec.extract.lexicon import Term
 from saidspec.extract.terms import TermMatcher
@@ -99,6 +100,14 @@ def passage(note: Note, aligned: Aligned, lexemes: list[Lexeme], terms: TermMatc
     _match(made, terms)
     made.approx_ends = {cue.end: cue for cue in made.found.get("approx", ()) if cue.term.meant == "forward"}
     return made
+
+
+@lru_cache(maxsize=4096)
+def is_stop(word: str) -> bool:
+    """A function word of English, by spaCy's list."""
+    from spacy.lang.en.stop_words import STOP_WORDS
+
+    return word in STOP_WORDS
 
 
 def _sentences(lexemes: list[Lexeme], norm: list[str]) -> list[int]:

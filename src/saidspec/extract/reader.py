@@ -53,7 +53,7 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     claimed |= {at for day in days for at in range(day.start, day.end)}
     numbers = {item.number: item for item in quantities(page, rules.units) if item.number not in claimed}
     memory = Memory(travel=travel(page, numbers, rules.units.single("distance"), past_ends(days, page.note.date)))
-    values = ValueReader(page, rules.lexicon, rules.roles, attention, near, memory, claimed, [], numbers)
+    values = ValueReader(page, rules.lexicon, rules.roles, attention, near, memory, claimed, [], numbers, frozenset(item.unit for item in numbers.values()))
     claimed |= known_numbers(page, numbers, rules.distractors, vehicle_names(page, numbers, rules.no_names))
     prices = Prices(values, rules.money, {at: item for at, item in numbers.items() if at not in claimed})
     read = Read(page, [], days, phrases, {}, claimed=claimed)

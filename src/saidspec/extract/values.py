@@ -42,6 +42,7 @@ class ValueReader:
     claimed: set[int]
     ends: list[int]  # ends of the values read so far
     quantities: dict[int, Quantity] = field(default_factory=dict)  # those of the passage by their number's token
+    said_units: frozenset[str] = frozenset()
     hot: bool = False
 
     # -- components
@@ -68,6 +69,10 @@ class ValueReader:
             if not (prior and prior[0].fastener and not item.fastener and item.kind == "part" and self._beside(prior[0], start)):
                 return Target(full, "for", 0.95)
             return Target(prior[0], "topic", 0.9)
+        if {"one", "pair", "set", "unit"} & {*self.page.words(start - 4, start)} and "new" in self.page.words(start - 6, start):
+            replaced = next((other for other in attention.recent(15) if other.is_old and other.words), None)
+            if replaced is not None and not any(other.start >= start - 4 and not other.general for other in prior):
+                return Target(replaced, "focus", 0.75)  # "new pair is RS-4471", after "the old shocks"
         plain = [other for other in prior if not other.oblique]
         if prior and prior[0].oblique:
             if plain:
@@ -169,7 +174,9 @@ class ValueReader:
             return Target(Mention(0, 0, (UNNAMED[role],), (), "part", "engine", False), "focus", 0.6)
         if mention is None or target.manner in ("modifier", "for", "copula") or self._has_role(mention, role):
             return target
-        if mention.fastener and role not in ("resistance", "voltage", "temperature"):
+        said = self.neighbours.by_start.get(mention.start)
+        named = target.manner == "topic" and said is not None and said.kind == "fastener" and not any(not item.fastener and item.words for item in pool)
+        if mention.fastener and role not in ("resistance", "voltage", "temperature") and not named:
             return self._unfastened(target, role, pool)
         if target.manner == "place":
             return target
@@ -268,7 +275,7 @@ class ValueReader:
             sort = found
         if sort.role == "pressure" and self.memory.last is not None and self.memory.last.role == "compression" and item.start - self.memory.last.end < 40:
             sort = replace(sort, role="compression")
-        sort = self._like_last(item, sort, hints)
+        sort = self._scaled(item, self._like_last(item, sort, hints))
         if self._turned_further(item, sort):
             self.claimed.update(range(item.start, item.end))
             return None
@@ -287,6 +294,13 @@ class ValueReader:
             return sort
         corrected = between(page, last.end, item.start) is not None
         return replace(sort, kind="size", role=last.role, rule="size.like-last") if corrected or page.same_sentence(last.anchor, item.start) else sort
+
+    def _scaled(self, item: Quantity, sort: Sort) -> Sort:
+        """Degrees without a scale are Fahrenheit where that scale was said, or US measures are and the figure is high."""
+        if sort.rule != "measurement.degrees" or "degC" in self.said_units:
+            return sort
+        american = {"qt", "floz", "gal"} & self.said_units and not {"L", "mL"} & self.said_units
+        return replace(sort, unit="degF") if "degF" in self.said_units or american and item.value >= 100 else sort
 
     def _turned_further(self, item: Quantity, sort: Sort) -> bool:
         """"180 newton metres with a helper on the brake, and then another 90 degrees": the angle of the torque before it."""
@@ -323,6 +337,9 @@ class ValueReader:
                      sort.unit or None, angle=item.angle, role=sort.role, approximate=item.approximate, rule=sort.rule,
                      manner=target.manner, bare=not item.unit, assertion=sort.assertion,
                      cue=sort.rule if sort.assertion != "stated" else None)
+        end = self._end_said(item.end)
+        if made.mention is not None and end:
+            made.mention = replace(made.mention, positions=tuple((dict(made.mention.positions) | {"end": end}).items()))
         if made.mention is not None and target.manner in ("focus", "topic") and (not self._placed(made.mention) or made.mention.start < self.page.sentence_start(item.start)) and self._for_all(item):
             made.mention = replace(made.mention, positions=tuple(pair for pair in made.mention.positions if pair[0] not in ("side", "end")))
         made.confidence = min(0.97, target.confidence) - (0.15 if made.bare else 0) - (0 if item.sure else 0.1)
@@ -378,6 +395,13 @@ class ValueReader:
                 mention.start >= last.end for mention in self.neighbours.before(item.start)):
             return None
         return self._draft(item, Sort("measurement", last.role, last.unit, "measurement.pronoun"), Target(last.mention, "focus", 0.85))
+
+    def _end_said(self, end: int) -> str | None:
+        """"2.5 bar in front and 2.9 behind": the end, told by an adverb right behind the value."""
+        words = self.page.words(end, end + 2)
+        if words in (["in", "front"], ["up", "front"], ["at", "front"]):
+            return None if self.page.word(end + 2) == "of" else "front"
+        return "rear" if words in (["in", "back"], ["at", "back"], ["out", "back"]) or words[:1] == ["behind"] and self.page.word(end + 1) in (".", ",", "", "and", ";") else None
 
     def _for_all(self, item: Quantity) -> bool:
         """"All four", "both", "all round": the value holds for each of them, wherever it sits."""
