@@ -229,6 +229,7 @@ MISSING = [
     ("a torque of no part might be its", oil_change(torque(None, 34)), PLUG, False),
     ("said to be tightened", oil_change(done("tighten", "drain plug")), PLUG, False),
     ("still to be tightened", oil_change(torque("drain plug", 34, assertion="planned")), PLUG, False),
+    ("quoted as it was done", oil_change(torque("drain plug", 34, assertion="quoted")), PLUG, False),
     ("another plug's torque is not its", oil_change(torque("spark plug", 18)), PLUG, True),
     ("only drained", note().say("drained the oil", done("drain", "engine oil")), PLUG, False),
     ("not drained", note().say("didn't drain the oil", done("drain", "engine oil", assertion="negated"))

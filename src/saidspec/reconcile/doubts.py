@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from decimal import Decimal
+from difflib import SequenceMatcher
 
 from saidspec.model import Fact, Specification
 from saidspec.reconcile.case import CLAIMED, Case
@@ -24,6 +25,7 @@ from saidspec.reference.units import convert, convertible, dimension
 
 UNSURE = Decimal("0.5")  # confidence of a reading up to which nothing is called wrong
 SHORT_NAME, SHORT_SURE = 2, Decimal("0.75")  # band of names that say less than the sheet's, and what they must reach
+CODES_ALIKE = 0.7  # share of characters in common from which two designations are of one thing
 TOOL_SURE = 0.85  # confidence from which the size of a tool may be called wrong
 HALF_SURE = Decimal("0.65")  # … up to which only a difference with a known cause is
 FAR_OFF: dict[str, Decimal] = {"volume": Decimal("1.4")}
@@ -44,7 +46,8 @@ def unsure_reading(on: Question) -> str | None:
         return None
     match = case.match(fact)
     short = bool(match.candidates) and match.candidates[0].band >= SHORT_NAME
-    half = sure <= HALF_SURE or (short and sure < SHORT_SURE)
+    loose = bool(match.candidates) and match.candidates[0].band > SHORT_NAME
+    half = sure <= HALF_SURE or (short and sure < SHORT_SURE) or loose
     return "the reading is only half sure, and nothing explains the difference" if half else None
 
 
@@ -198,9 +201,12 @@ def doubtful_claim(on: Question) -> str | None:
 
 def small_matter(on: Question) -> str | None:
     """The size of a tool, where another part's is said or the reading is not quite sure."""
-    fact, found = on.fact, on.found
-    if fact.kind != "size" or fact.code:
+    fact, spec, found = on.fact, on.spec, on.found
+    if fact.kind != "size":
         return None
+    if fact.code and spec.code:
+        alike = SequenceMatcher(None, bare(fact.code), bare(spec.code)).ratio()
+        return None if alike >= CODES_ALIKE else "another designation altogether is another part's"
     unsure = fact.provenance.confidence < TOOL_SURE or (found and found[0].cause == "neighbour")
     return "the tool may be for something beside it" if unsure else None
 

@@ -11,7 +11,8 @@ from saidspec.reconcile.case import Case, Outcome, reference_of, severity, told_
 from saidspec.reconcile.jobs import Job, Need, names, shown_jobs
 from saidspec.reconcile.phrase import read_phrase
 
-DEALT_WITH = frozenset({"stated", "planned", "possible", "negated"})  # said at all, be it that it is still to do
+# Said at all, be it that it is still to do; "50 like the book says" is read as quoted and was done all the same.
+DEALT_WITH = frozenset({"stated", "planned", "possible", "negated", "quoted"})
 NEVER_SAID: dict[str, str] = {
     "torque": "that the {part} was tightened",
     "volume": "how much {part} went in",
