@@ -37,6 +37,7 @@ class Attention:
     corner: bool = False  # the side was set by a wheel, a hub or "side": it holds for all that is done there
     end: tuple[str, str] | None = None  # (system, end)
     system: str = ""
+    tally: dict[tuple[str, ...], int] = field(default_factory=dict)  # how often each part was named
     counts: dict[str, int] = field(default_factory=dict)  # how often parts of each system were named
     topic: Mention | None = None
     topic_utterance: int = -1
@@ -71,9 +72,22 @@ class Attention:
             end = said.axis("end")
             if end in ("front", "rear"):
                 self.end = (full.system, end)
+            self.tally[full.words] = self.tally.get(full.words, 0) + 1
             self.counts[full.system] = self.counts.get(full.system, 0) + 1
             self.system = full.system
             self.job = self.job or full.system
+
+    def main(self, at: int) -> Mention | None:
+        """In an entry of a list that names no part: the part most spoken of so far, if that is clear."""
+        note = self.page.note
+        if not note.utterances or not note.utterances[self.page.utterance[at]].item:
+            return None
+        if self.history and self.page.utterance[self.history[-1].start] == self.page.utterance[at] or not self.tally:
+            return None
+        words = max(self.tally, key=lambda words: self.tally[words])
+        if self.tally[words] < 3:
+            return None
+        return next((item for item in reversed(self.history) if item.words == words), None)
 
     def leading_system(self) -> str:
         """The system most spoken of, of that in focus and that of the job."""

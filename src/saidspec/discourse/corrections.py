@@ -28,8 +28,8 @@ def takes_back_at(page: Passage, found: Found) -> bool:
     """"No" takes back before a mark, a value or "it's"; not in "no leaks" or "sorry about the noise"."""
     after = page.word(found.end)
     said = page.norm[found.start : found.end]
-    if said == ["no"] and after == "." and page.word(found.start - 1) in ("the", "of", "cylinder", "fuse", "bolt", "on", "in"):
-        return False  # "the no. 2 bolt"
+    if said == ["no"] and numbered(page, found.start):
+        return False  # "no. 2 is open"
     if said == ["no"]:
         return after in (",", ".", "...", "…", "it", "that", "this", "the", "they", "make", "a", "an", "-", "–", "not", "wait", "sorry") or (
             found.end < len(page) and page.lexemes[found.end].kind in ("number", "code"))
@@ -38,6 +38,15 @@ def takes_back_at(page: Passage, found: Found) -> bool:
     if said in (["actually"], ["in", "fact"]):
         return page.same_sentence(found.start - 1, found.start) if found.start else False
     return True
+
+
+def numbered(page: Passage, at: int) -> bool:
+    """"No. 3": the full stop touches the "no" and a small whole number without a unit follows."""
+    if page.word(at) != "no" or page.word(at + 1) != "." or at + 2 >= len(page) or page.lexemes[at].end != page.lexemes[at + 1].start:
+        return False
+    value = page.lexemes[at + 2].value
+    return page.lexemes[at + 2].kind == "number" and value is not None and value == int(value) and 1 <= value <= 12 and (
+        page.word(at + 3) not in ("mm", "mil", "nm", "n", "ft", "psi", "bar", "litre", "l", ",") or page.word(at - 1) in ("the", "on", "of", "for", ",", ":", "*", "\n"))
 
 
 def narrows(page: Passage, first: int, last: int) -> bool:

@@ -109,7 +109,7 @@ def _sources(page: Passage) -> list[tuple[int, int, str, str, str]]:
     for cue in cues:
         if cue.term.detail != "source" or page.word(cue.start - 1) in ("a", "of"):
             continue
-        if page.word(cue.end) == ":" and name_of(page, cue) not in ("dad", "mum", "mate", "page", "book"):
+        if page.word(cue.end) == ":" and name_of(page, cue) not in ("dad", "mum", "mate", "page"):
             found.append((cue.start, cue.end + 1, "quoted", "source-heads", "forward"))
             continue
         for at in range(cue.end, min(cue.end + 5, len(page))):

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from saidspec.discourse.corrections import between, narrows
+from saidspec.discourse.corrections import between, narrows, numbered
 from saidspec.extract.bare_counts import count, counted, duration, odometer
 from saidspec.extract.kinds import TOOL_WORDS, part_role
 from saidspec.extract.passage import is_stop
@@ -47,12 +47,12 @@ def _these(place: Place) -> Sort | None:
     item, page = place.item, place.page
     if page.word(item.start - 1) == "all" and item.value <= 20 and item.value == item.value.to_integral_value() and item.form != "plural" and item.high is None:
         return Sort(None, None, None, "count.all", no_fact=True)
-    if page.word(item.start - 1) not in ("the", "these", "those", "other", "last", "first", "remaining") or item.form == "plural" or (
+    if page.word(item.start - 1) not in ("the", "these", "those", "other", "last", "first", "remaining", "upper", "lower", "top", "bottom", "outer", "inner", "front", "rear", "back") or item.form == "plural" or (
             item.value != item.value.to_integral_value() or item.value > 16 or item.high is not None):
         return None
     after = page.word(item.end)
     if after in ("at", "in", "on", "by", "near", "of", "are", "were", "from", "behind", "under", "that", "which", "with", "other", "long", "short", "big", "small", "outer", "inner",
-                 "got", "get", "take", "need", "go", "went", "facing", "closest", "along", "around", "up", "down", "came", "front", "rear", "top", "bottom", "upper", "lower") or item.end in place.page.at.get("position", {}):
+                 "got", "get", "take", "need", "go", "went", "facing", "closest", "along", "around", "up", "down", "came", "front", "rear", "top", "bottom", "upper", "lower", "look", "looks") or item.end in place.page.at.get("position", {}):
         return Sort(None, None, None, "count.pointed", no_fact=True)
     return None
 
@@ -75,7 +75,7 @@ def _specified(place: Place) -> Sort | None:
     for draft in reversed(place.memory.recent):
         if item.start - draft.end > 40:
             break
-        if draft.kind not in ("measurement", "torque", "volume") or not draft.unit or draft.value is None:
+        if draft.kind not in ("measurement", "torque", "volume") or not draft.unit and draft.kind != "measurement" or draft.value is None:
             continue
         if draft.role in ("temperature", "speed"):
             conditions = conditions or draft
@@ -141,13 +141,16 @@ def _measured(place: Place) -> Sort | None:
     if place.hint("size", 1) or _article(place) and _is_fastener(place):
         return None
     unit = place.memory.by_role.get(("measurement", near.role)) or DEFAULT_UNIT.get(near.role)
-    if unit is None or item.value > 4000:
+    if item.value > 4000 or unit is None and not (near.role in LENGTHS and near.distance <= 8 and item.value > 0 and not place.hint("torque", 3)):
+        return None
+    if unit is None and (near.distance > 4 and near.role != "height" or item.form in ("year", "fraction")):
         return None
     if near.role in ("thickness", "gap", "clearance") and unit == "mm" and item.value > 60 or near.role == "pressure" and _article(place):
         return None
     return Sort("measurement", near.role, unit, f"measurement.{near.role}")
 
 
+LENGTHS = {"gap", "clearance", "play", "height", "thickness", "depth"}
 # The unit of a quantity where none was ever said; None asks for one said before.
 DEFAULT_UNIT = {"compression": "psi", "voltage": "V", "temperature": None, "pressure": None, "thickness": None, "gap": None,
                 "clearance": None, "play": None}
@@ -170,6 +173,8 @@ def _labelled(place: Place) -> Sort | None:
     item, page = place.item, place.page
     if item.value != item.value.to_integral_value() or not 1 <= item.value <= 12 or item.unit or item.high is not None:
         return None
+    if numbered(page, item.start - 2) or page.word(item.start - 1) in ("number", "#", "cyl", "cylinder"):
+        return Sort(None, None, None, "cylinder.label", no_fact=True)
     at = item.end
     if page.word(at) in ("is", "'s", "was", "had", "has", "reads", ":") and at + 1 < len(page) and (
             page.lexemes[at + 1].kind == "number" or page.word(at + 1) in ("about", "a", "around") and at + 2 < len(page) and page.lexemes[at + 2].kind == "number"):
@@ -215,6 +220,8 @@ def _size(place: Place) -> Sort | None:
     """"A 17", "the six", "takes a fifteen", "five eighths plug socket"."""
     item, page = place.item, place.page
     tool = place.hint("size", 3)
+    if item.form == "fraction" and item.value < 1 and place.after(1) == ["of"] and {*place.after(3)} & {"play", "slop", "movement", "slack", "runout", "wear", "endplay"}:
+        return Sort("measurement", "play", "in", "measurement.fraction")  # "a sixteenth of slop"
     if item.form == "fraction" and place.after(2)[:1] == ["of"] and item.value < 1 and place.after(2)[1:] != ["an"]:
         return Sort(None, None, None, "fraction.of", no_fact=True)  # "three quarters of the stick"
     if item.form == "fraction" and item.value < 4 and (item.value * 32) % 1 == 0:

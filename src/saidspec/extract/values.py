@@ -26,7 +26,8 @@ CODE_KINDS: dict[str, tuple[Kind, str | None]] = {
     "part": ("part_number", "installed"),
 }  # fmt: skip
 UNNAMED = {"compression": "cylinder", "speed": "engine"}  # what is measured where no part is named
-LISTING = {"and", ",", "for", "the", "on", "at", "then", "a", "of", "one", "is", "'s", "are", "&", "to", "in", "got", "rear", "both", "each", "side", "was"}
+NUMBERED = {"compression", "resistance", "gap", "clearance", "voltage", "current", "pressure", "play"}
+LISTING = {"/", "and", ",", "for", "the", "on", "at", "then", "a", "of", "one", "is", "'s", "are", "&", "to", "in", "got", "rear", "both", "each", "side", "was"}
 
 
 @dataclass(slots=True)
@@ -43,6 +44,7 @@ class ValueReader:
     ends: list[int]  # ends of the values read so far
     quantities: dict[int, Quantity] = field(default_factory=dict)  # those of the passage by their number's token
     said_units: frozenset[str] = frozenset()
+    labels: set[int] = field(default_factory=set)  # numbers that name a cylinder
     hot: bool = False
 
     # -- components
@@ -82,6 +84,9 @@ class ValueReader:
                 return Target(earlier, "focus", 0.7)
         if prior:
             return Target(prior[0], "topic", 0.9 if start - prior[0].end < 8 else 0.8)
+        main = attention.main(start)
+        if main is not None:
+            return Target(main, "focus", 0.55)
         if attention.history:
             last = attention.history[-1]
             gap = self.page.sentence[start] - self.page.sentence[last.start]
@@ -119,7 +124,7 @@ class ValueReader:
         near = next((item for item in pool if item.fastener), None)
         if near:
             return Target(near, "topic", 0.85)
-        if target.manner == "topic":
+        if target.manner == "topic" and target.mention.head not in ("washer", "gasket", "seal", "ring", "oil", "fluid"):
             return target
         listed = bool(self.page.note.utterances) and self.page.note.utterances[self.page.utterance[start]].item
         recent = next((item for item in self.attention.recent(6) if (item.fastener or "plug" in item.words) and (
@@ -170,6 +175,10 @@ class ValueReader:
 
     def _measured(self, role: str, target: Target, pool: list[Mention], start: int) -> Target:
         mention = target.mention
+        if role == "compression" and mention is not None and not self._has_role(mention, role):
+            said = self.neighbours.by_start.get(mention.start)
+            places = said.positions if said is not None and said.kind == "position" else tuple(pair for pair in mention.positions if pair[0] == "cylinder")
+            return Target(Mention(0, 0, ("cylinder",), places, "part", "engine", False), target.manner, 0.75)
         if mention is None and role in UNNAMED or target.manner == "focus" and role in UNNAMED and not self._has_role(mention, role):
             return Target(Mention(0, 0, (UNNAMED[role],), (), "part", "engine", False), "focus", 0.6)
         if mention is None or target.manner in ("modifier", "for", "copula") or self._has_role(mention, role):
@@ -266,13 +275,17 @@ class ValueReader:
         if not item.dimension or item.angle is not None and not item.unit:
             length = length and item.high is None
         if item.unit or item.dimension and item.angle is None:
-            sort = sort_of(self.page, item, target.mention, hints, self.lexicon, self.hot)
+            sort = sort_of(self.page, item, target.mention, hints, self.lexicon, self.hot or self.memory.since("torque", item.start) > 24)
         else:
             place = Place(self.page, item, target.mention, target.manner, hints, self.lexicon, self.memory)
             found = bare_sort(place) or self._ahead(item, target)
             if found is None:
                 return None
             sort = found
+            if sort.rule == "cylinder.label":
+                self.labels.add(item.number)
+        if sort.role == "pressure" and "compression" in self.page.words(item.start - 24, item.start) and not (target.mention is not None and {"tyre"} & {*target.mention.words}):
+            sort = replace(sort, role="compression")
         if sort.role == "pressure" and self.memory.last is not None and self.memory.last.role == "compression" and item.start - self.memory.last.end < 40:
             sort = replace(sort, role="compression")
         sort = self._scaled(item, self._like_last(item, sort, hints))
@@ -337,6 +350,9 @@ class ValueReader:
                      sort.unit or None, angle=item.angle, role=sort.role, approximate=item.approximate, rule=sort.rule,
                      manner=target.manner, bare=not item.unit, assertion=sort.assertion,
                      cue=sort.rule if sort.assertion != "stated" else None)
+        label = self._label(item.start) if sort.kind == "measurement" and sort.role in NUMBERED else None
+        if label and made.mention is not None:
+            made.mention = replace(made.mention, positions=tuple((dict(made.mention.positions) | {"cylinder": label}).items()))
         end = self._end_said(item.end)
         if made.mention is not None and end:
             made.mention = replace(made.mention, positions=tuple((dict(made.mention.positions) | {"end": end}).items()))
@@ -395,6 +411,18 @@ class ValueReader:
                 mention.start >= last.end for mention in self.neighbours.before(item.start)):
             return None
         return self._draft(item, Sort("measurement", last.role, last.unit, "measurement.pronoun"), Target(last.mention, "focus", 0.85))
+
+    def _label(self, start: int) -> str | None:
+        """The cylinder that a value belongs to: "no. 3 0.8 ohm", "two is 95"."""
+        page, at = self.page, start - 1
+        while at > 0 and page.word(at) in ("is", "'s", "was", ":", "at", "about", "had", "has", "reads", "a", ">") and start - at < 4:
+            at -= 1
+        if at < 0:
+            return None
+        if page.word(at) == "one" and page.word(at - 1) not in ("the", "this", "that", "left", "right", "new", "old", "other", "rear", "front"):
+            return "1"
+        value = page.lexemes[at].value
+        return str(value) if at in self.labels and value is not None else None
 
     def _end_said(self, end: int) -> str | None:
         """"2.5 bar in front and 2.9 behind": the end, told by an adverb right behind the value."""
