@@ -194,6 +194,8 @@ class Attention:
         if base is None:
             return mention
         positions = dict(base.positions) | dict(mention.positions)
+        if mention.axis("end") == "middle" and base.axis("end"):
+            positions["end"] = base.axis("end") or ""
         made = replace(mention, words=base.words, positions=tuple(positions.items()), system=base.system,
                        general=base.general, kind="fastener" if base.fastener else "part")
         return made
@@ -203,7 +205,7 @@ class Attention:
         positions = dict(mention.positions)
         here = self.lexicon.systems.get(self.leading_system())
         if self.side and "side" not in positions and (system is not None and system.sided or self.corner and (here is None or here.sided) and (
-                mention.general or mention.system in ("driveline", "trailer", "general"))):
+                mention.general or self.counts.get(mention.system, 0) < 2 and mention.fastener or mention.system in ("driveline", "trailer", "general"))):
             if not (mention.plural and {*mention.words} & {"wheel", "lug", "tyre"}):
                 positions["side"] = self.side
         if self.end and "end" not in positions and self.end[0] == mention.system and system is not None and system.sided:

@@ -52,6 +52,8 @@ def _copy(page: Passage, at: int, end: int, kind: str | None, named: Mention | N
     subject = before[0] if before and before[0].words else None
     other = "other" in page.words(at, end)
     side = named.axis("side") if named is not None else None
+    if side and "as" in page.words(at, named.start if named is not None else at):
+        other, side = True, None  # "the same as the nearside": that is where the value comes from
     if side in ("other side", "both sides", "this side", "that side"):
         other, side = other or side == "other side", None
     full = attention.completed(named) if named is not None and named.words and "side" not in named.words else None

@@ -69,7 +69,7 @@ def _specified(place: Place) -> Sort | None:
     page, item = place.page, place.item
     if item.form in ("plural", "year") or not {*place.before(4)} & SPECIFYING:
         return None
-    if place.hint("measurement", 3) or place.hint("volume", 2) or place.hint("odometer", 3):
+    if place.hint("measurement", 3) or any(hint.kind == "volume" and hint.end <= item.start and hint.distance <= 2 for hint in place.hints) or place.hint("odometer", 3):
         return None
     conditions = None
     for draft in reversed(place.memory.recent):
@@ -113,7 +113,7 @@ def _parallel(place: Place) -> Sort | None:
         return None
     if place.hint("torque", 2) and last.kind != "torque" and place.mention is not None and place.mention.fastener:
         return None
-    if last.kind == "measurement" and place.mention is not None and last.mention is not None and (
+    if last.kind == "measurement" and not place.loose and place.mention is not None and last.mention is not None and (
             place.mention.head != last.mention.head and part_role(place.mention, place.lexicon, None) != last.role):
         return None
     if last.kind == "torque" and not (place.mention and place.mention.fastener) and not between & {"then", "to", "and", "at"}:
@@ -142,6 +142,8 @@ def _measured(place: Place) -> Sort | None:
         return None
     unit = place.memory.by_role.get(("measurement", near.role)) or DEFAULT_UNIT.get(near.role)
     if item.value > 4000 or unit is None and not (near.role in LENGTHS and near.distance <= 8 and item.value > 0 and not place.hint("torque", 3)):
+        return None
+    if unit is None and (place.page.word(near.start) in ("measure", "measured") or near.role != "height" and item.value == item.value.to_integral_value()):
         return None
     if unit is None and (near.distance > 4 and near.role != "height" or item.form in ("year", "fraction")):
         return None

@@ -156,6 +156,6 @@ def _clock(page: Passage, item: Quantity) -> Iterator[int]:
     spoken = mark == "past" and 1 <= other <= 12 and value < 30
     to_hour = mark == "to" and value in (5, 10, 20, 25) and 1 <= other <= 12 and other < value and (
         not item.dimension and page.word(at - 1) not in ("from", "down"))
-    ratio = touching and ((mark in ("/", ":", "-") and value + other == 100) or (mark == ":" and other == 1))
+    ratio = touching and not item.dimension and ((mark in ("/", ":", "-") and value + other == 100) or (mark == ":" and other == 1))
     if hands or spoken or to_hour or ratio:
         yield from range(at, end + 1)

@@ -84,6 +84,7 @@ class Place:
     hints: list[Hint]
     lexicon: Lexicon
     memory: Memory
+    loose: bool = False  # the part is told by a mere place or a number: "top 118", "two is 95"
 
     def before(self, count: int) -> list[str]:
         return self.page.words(self.item.start - count, self.item.start)

@@ -138,6 +138,9 @@ class ValueReader:
         mention = target.mention
         if mention is not None and self._is_fluid(mention):
             return target
+        named = next((found for i in range(at, at + 6) for found in (self.page.starting("fluid", i),) if found), None)
+        if named and self.page.same_sentence(at, named.start) and "of" in self.page.words(at, named.start):
+            return Target(Mention(named.start, named.end, tuple(self.page.norm[named.start : named.end]), (), "part", "", False), "for", 0.8)
         beside = next((self.neighbours.by_start[i] for i in range(at, at + 6) if i in self.neighbours.by_start), None)
         if beside and self._is_fluid(beside) and self.page.same_sentence(at, beside.start):
             return Target(self.attention.completed(beside), "for", 0.9)
@@ -232,7 +235,7 @@ class ValueReader:
     def _bought(self, target: Target, pool: list[Mention], start: int) -> Target:
         mention = target.mention
         number = next((draft for draft in reversed(self.memory.recent[-3:]) if draft.kind == "part_number"), None)
-        if number is not None and number.mention is not None and self.page.same_sentence(number.anchor, start) and {"that", "kit", "set"} & {*self.page.words(number.end, start)} and (
+        if number is not None and number.mention is not None and self.page.same_sentence(number.anchor, start) and ({"that", "kit", "set"} & {*self.page.words(number.end, start)} or number.mention.head in ("kit", "set")) and (
                 target.manner in ("topic", "focus")):
             return Target(number.mention, "topic", 0.85)
         if target.manner in ("topic", "focus") and {*self.page.words(start - 4, start + 5)} & {"jug", "bottle", "drum", "can", "tin", "litre", "quart"} and not any(
@@ -277,7 +280,9 @@ class ValueReader:
         if item.unit or item.dimension and item.angle is None:
             sort = sort_of(self.page, item, target.mention, hints, self.lexicon, self.hot or self.memory.since("torque", item.start) > 24)
         else:
-            place = Place(self.page, item, target.mention, target.manner, hints, self.lexicon, self.memory)
+            said = self.neighbours.by_start.get(target.mention.start) if target.mention is not None else None
+            loose = said is not None and said.kind == "position" or self._label(item.start) is not None
+            place = Place(self.page, item, target.mention, target.manner, hints, self.lexicon, self.memory, loose)
             found = bare_sort(place) or self._ahead(item, target)
             if found is None:
                 return None
@@ -433,6 +438,8 @@ class ValueReader:
 
     def _for_all(self, item: Quantity) -> bool:
         """"All four", "both", "all round": the value holds for each of them, wherever it sits."""
+        if self.attention.corner:
+            return False  # both of one corner
         around = self.page.words(max(self.page.sentence_start(item.start), item.start - 6), item.start) + self.page.words(item.end, item.end + 3)
         return any(word in ("both", "all") and around[i + 1 : i + 2] not in (["the"], ["side"], ["good"], ["fine"], ["ok"]) for i, word in enumerate(around))
 
