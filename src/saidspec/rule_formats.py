@@ -131,8 +131,11 @@ def _is_entries(value: Any) -> bool:
     return isinstance(value, list) and bool(value) and all(isinstance(each, dict) for each in value)
 
 
-def usable(found: RuleSet) -> RuleSet:
-    """The rule set without the entries and keys of the user's files that cannot be used, each told as a problem."""
+def usable(found: RuleSet, *, hollow: bool = False) -> RuleSet:
+    """The rule set without the entries and keys of the user's files that cannot be used, each told as a problem.
+
+    `hollow`: an empty entry stays in place of one left out, so that the others keep their numbers.
+    """
     files: list[RuleFile] = []
     problems = list(found.problems)
     for file in found.files:
@@ -140,18 +143,19 @@ def usable(found: RuleSet) -> RuleSet:
         problems += [Problem(f"{trouble}; left out") for trouble in wrong]
         if not any(trouble.place == () for trouble in wrong):
             places = {trouble.place[:2] for trouble in wrong}
-            files.append(replace(file, data=_without(file.data, places)) if wrong else file)
+            files.append(replace(file, data=_without(file.data, places, hollow)) if wrong else file)
     return RuleSet(tuple(files), tuple(problems))
 
 
-def _without(data: dict[str, Any], places: set[Place]) -> dict[str, Any]:
+def _without(data: dict[str, Any], places: set[Place], hollow: bool) -> dict[str, Any]:
     """The data of a file without the keys, tables' keys and entries at these places."""
     kept: dict[str, Any] = {}
     for name, value in data.items():
         if (name,) in places:
             continue
         if _is_entries(value):
-            kept[name] = [entry for at, entry in enumerate(value) if (name, at) not in places]
+            bad = [(name, at) in places for at in range(len(value))]
+            kept[name] = [{} if out else entry for entry, out in zip(value, bad, strict=True) if hollow or not out]
         elif isinstance(value, dict):
             kept[name] = {key: each for key, each in value.items() if (name, key) not in places}
         else:

@@ -14,8 +14,9 @@ from saidspec.patterns import package_folder, read_folder
 def instead(word: str, known: Iterable[str]) -> str:
     """What to write for an unknown word: the nearest known one, or all of them."""
     known = list(known)
-    near = get_close_matches(word.lower(), known, n=1, cutoff=0.6)
-    return f"write {near[0]!r}" if near else f"known are {', '.join(known)}"
+    lower = {name.lower(): name for name in reversed(known)}
+    near = get_close_matches(word.lower(), lower, n=1, cutoff=0.6)
+    return f"write {lower[near[0]]!r}" if near else f"known are {', '.join(known)}"
 
 
 def sample(kind: str) -> str:
@@ -75,7 +76,7 @@ def wrong_picture(picture: str) -> str:
         return f'pattern {picture!r} has brackets that do not pair; write for example "AA-9999(-A)"'
     sure = "".join(piece.partition(")")[2] if at else piece for at, piece in enumerate(picture.split("(")))
     if sum(char.isalnum() for char in sure) < 4 or not any(char.isalpha() or char in "-/." for char in sure):
-        return (f"pattern {picture!r} would take common numbers and words for part numbers; write at least four letters "
+        return (f"pattern {picture!r} would take common numbers for part numbers; write at least four letters "
                 'and figures, with a letter or a dash among them, for example "A-9999"')
     strange = sorted({char for char in picture if not (char.isdigit() or char in "AX-/.()" or "a" <= char <= "z")})
     if not strange:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from saidspec.cli.main import app
+from saidspec.cli.options import WordsOption, use_words
 
 if TYPE_CHECKING:
     from saidspec.model import Reading
@@ -25,6 +26,7 @@ def check_command(
     day: Annotated[datetime | None, typer.Option(
         "--date", formats=["%Y-%m-%d"], help="The day on which the note was spoken.")] = None,
     form: Annotated[str, typer.Option("--format", help="text or json.")] = "text",
+    words: WordsOption = None,
     explain: Annotated[bool, typer.Option("--explain", help="Show how each fact was matched, and why.")] = False,
 ) -> None:
     """Compare what a note says with a reference sheet.
@@ -39,6 +41,7 @@ def check_command(
 
     if form not in ("text", "json"):
         raise UnusableInput(f'"{form}" is no format of check: choose text or json')
+    use_words(words)
     case = open_case(_read(note, day), load_sheet(reference))
     result = judged(case)
     if form == "json":

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from saidspec.cli.main import app
+from saidspec.cli.options import WordsOption, use_words
 from saidspec.cli.reporting import RecordOption
 
 if TYPE_CHECKING:
@@ -33,6 +34,7 @@ def ingest_command(
         "--date", formats=["%Y-%m-%d"], help="The day on which the notes were spoken.")] = None,
     model: Annotated[Path | None, typer.Option(
         "--speech-model", help="Folder of the speech model, for recordings.")] = None,
+    words: WordsOption = None,
     form: Annotated[str, typer.Option("--format", help="text or json.")] = "text",
     record: RecordOption = None,
 ) -> None:  # fmt: skip
@@ -50,6 +52,7 @@ def ingest_command(
 
     if form not in ("text", "json"):
         raise UnusableInput(f'"{form}" is no format of ingest: choose text or json')
+    use_words(words)
     files = files_of(paths)
     if not files:
         raise UnusableInput(f"there are no notes in {', '.join(map(str, paths))}")

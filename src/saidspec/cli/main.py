@@ -43,6 +43,7 @@ VERBS: dict[str, tuple[str, str]] = {
     "hand-over": ("handover", "Write a vehicle's whole history for its next keeper."),
     "review": ("review", "Open a page, on this machine only, that shows each note's words with what was understood."),
     "listen": ("listen", "Play the seconds around a fact, or write them to a file where there is no player."),
+    "words": ("words", "Add words of your own, check them, and see which rule read what in a note."),
     "export": ("export", "Write the whole record as one file a table, described in datapackage.json."),
     "import": ("import_", "Read an export into a record that holds nothing yet: all of it or nothing."),
     "backup": ("backup", "Copy the record into one file, while it is in use."),

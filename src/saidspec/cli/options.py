@@ -3,8 +3,15 @@
 from __future__ import annotations
 
 from datetime import date
+from pathlib import Path
+from typing import Annotated
+
+import typer
 
 from saidspec.model import UnusableInput
+
+WordsOption = Annotated[Path | None, typer.Option(
+    "--words", help="Folder of words of your own; else SAIDSPEC_WORDS, else `words` in your config folder.")]
 
 
 def day_of(text: str | None, option: str = "--date") -> date | None:
@@ -22,3 +29,16 @@ def one_of(option: str, value: str, choices: tuple[str, ...]) -> str:
     if value not in choices:
         raise UnusableInput(f"{option} {value!r} is not known; write one of {', '.join(choices)}")
     return value
+
+
+def use_words(folder: Path | None) -> None:
+    """Let all stages read the words of this folder: the option stands for the environment variable in this process."""
+    if folder is None:
+        return
+    if not folder.is_dir():
+        raise UnusableInput(f"--words {folder}: no such folder; `saidspec words new {folder}` makes one to start from")
+    import os
+
+    from saidspec.patterns import USER_FOLDER
+
+    os.environ[USER_FOLDER] = str(folder.resolve())

@@ -66,8 +66,13 @@ PICTURE = {"A": "[A-Z]", "9": "[0-9]", "X": "[A-Z0-9]", "(": "(?:", ")": ")?"}
 
 
 def shape(picture: str) -> re.Pattern[str]:
-    """The pattern of part numbers that a picture of patterns/part_numbers.toml stands for; its marks need not be said."""
-    return re.compile("".join(PICTURE.get(char) or (f"{re.escape(char)}?" if char in "-/." else char.upper()) for char in picture))
+    """The pattern of part numbers that a picture of patterns/part_numbers.toml stands for.
+
+    Its marks need not be said where it has letters; figures alone without them would be telephone numbers and sums.
+    """
+    often = "?" if any(char.isalpha() for char in picture) else ""
+    return re.compile("".join(PICTURE.get(char) or (re.escape(char) + often if char in "-/." else char.upper())
+                              for char in picture))
 
 
 def _phrases(forms: str) -> tuple[tuple[str, ...], ...]:

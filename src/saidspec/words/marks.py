@@ -1,0 +1,114 @@
+"""What was read of a note, as marks on its text: facts, words put right, numbers known as none, numbers left over."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from saidspec.extract.distractors import no_code, no_fact
+from saidspec.extract.passage import Passage, passage
+from saidspec.extract.quantities import quantities
+from saidspec.extract.rules import Rules
+from saidspec.model import Fact, Note, Reading
+from saidspec.normalise.lexemes import normalised
+from saidspec.normalise.speech import speech
+from saidspec.pipeline import read
+from saidspec.report.reading import said
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Characters start..end of the note's text, how they are shown, and what is told of them.
+
+    `style` is a standing of the output contract, or put-right, no-fact or unclaimed.
+    """
+
+    start: int
+    end: int
+    style: str
+    label: str
+    told: str
+
+
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """A note with its marks, in order, and the words that no rule file knows, each once."""
+
+    reading: Reading
+    marks: tuple[Mark, ...]
+    strange: tuple[str, ...]
+
+
+def marked(note: Note, rules: Rules) -> Marked:
+    """Read a note and mark what was read of it."""
+    reading = read(note, rules=rules)
+    aligned, lexemes = normalised(speech(note), rules.numbers)
+    page = passage(note, aligned, lexemes, rules.terms)
+    marks = [*_facts(reading), *_put_right(page), *_left(reading), *_no_facts(page, reading, rules)]
+    marks.sort(key=lambda mark: (mark.start, -mark.end))
+    return Marked(reading, tuple(marks), _strange(page, reading, rules))
+
+
+def _facts(reading: Reading) -> Iterator[Mark]:
+    for fact in reading.facts:
+        yield Mark(fact.provenance.start, fact.provenance.end, fact.assertion, str(fact.id), _told(fact))
+
+
+def _told(fact: Fact) -> str:
+    """A fact in one line: kind, value, component, standing, the rule that read it and the cue that decided."""
+    words = fact.provenance
+    value = f" {said(fact)}" if said(fact) else ""
+    role = f" ({fact.role})" if fact.role else ""
+    standing = fact.assertion + (f" by {words.cue}" if words.cue else "")
+    if fact.replaced_by:
+        standing += f", replaced by {fact.replaced_by}"
+    return (f"{fact.kind}{value}{role} | {fact.component or 'no component'} | {standing} | rule {words.rule or '-'} | "
+            f"{words.confidence:.2f}")
+
+
+def _put_right(page: Passage) -> Iterator[Mark]:
+    aligned = page.aligned
+    for piece in aligned.pieces:
+        if piece.rule and piece.rule.startswith("mishearing."):
+            now = aligned.text[piece.start : piece.end]
+            yield Mark(piece.begin, piece.finish, "put-right", "~", f"heard as {now!r} | rule {piece.rule}")
+
+
+def _left(reading: Reading) -> Iterator[Mark]:
+    for item in reading.unclaimed:
+        yield Mark(item.start, item.end, "unclaimed", "?", "no rule claims this number")
+
+
+def _no_facts(page: Passage, reading: Reading, rules: Rules) -> Iterator[Mark]:
+    """The numbers and codes that are neither in a fact nor left over, with the rule that knows them, where one does."""
+    taken = _characters(reading) | {at for item in reading.unclaimed for at in range(item.start, item.end)}
+    numbers = {item.number: item for item in quantities(page, rules.units)}
+    for at, lex in enumerate(page.lexemes):
+        start, end = page.origin(at, at + 1)
+        if lex.kind not in ("number", "code") or start in taken:
+            continue
+        if lex.kind == "code":
+            rule = no_code(page, at, rules.distractors)
+        else:
+            rule = no_fact(page, numbers[at], rules.distractors) if at in numbers else None
+        why = f"rule {rule.id}" if rule else "part of a name, a date or a phrase"
+        yield Mark(start, end, "no-fact", "x", f"known as no fact | {why}")
+
+
+def _characters(reading: Reading) -> set[int]:
+    """The characters of the note that facts rest on."""
+    return {at for fact in reading.facts for at in range(fact.provenance.start, fact.provenance.end)}
+
+
+def _strange(page: Passage, reading: Reading, rules: Rules) -> tuple[str, ...]:
+    """The words, as said, that are in no list of the rules and in no fact."""
+    covered = {at for tokens in page.covered.values() for at in tokens}
+    inside = _characters(reading)
+    found: dict[str, None] = {}
+    for at, lex in enumerate(page.lexemes):
+        plain = lex.kind == "word" and len(lex.text) > 2 and at not in covered and page.word(at) not in rules.no_names
+        if plain and page.word(at) not in rules.roles.forms and lex.text.lower() not in rules.no_names:
+            start, end = page.origin(at, at + 1)
+            if start not in inside:
+                found.setdefault(page.note.text[start:end].lower())
+    return tuple(found)
