@@ -256,6 +256,18 @@ def _asked(page: Passage, draft: Draft) -> bool:
     return page.word(end - 1) == "?" and (page.word(page.sentence_start(draft.anchor)) in ASKING or end - draft.end <= 2)
 
 
+def others(page: Passage) -> set[int]:
+    """The tokens that speak of another vehicle: "my colleague's has a different bracket"."""
+    found: set[int] = set()
+    for cue in page.found.get("cue", ()):
+        if cue.term.detail == "other":
+            for at in range(cue.end, min(page.sentence_end(cue.start), cue.end + REACH["other"])):
+                if page.word(at) in ("mine", "ours", "but", "this"):
+                    break
+                found.add(at)
+    return found
+
+
 def _mine(page: Passage, start: int, end: int) -> bool:
     return bool({"mine", "this", "ours", "i", "but"} & {*page.words(start, end)})
 

@@ -81,7 +81,19 @@ def mentions(page: Passage) -> list[Mention]:
             at = item.end
         else:
             at += 1
-    return _hung(page, found)
+    return _hung(page, _listed_obliquely(page, found))
+
+
+def _listed_obliquely(page: Passage, found: list[Mention]) -> list[Mention]:
+    """"With lights, fan and heated window": what is listed with an oblique phrase is oblique too."""
+    made: list[Mention] = []
+    for item in found:
+        before = made[-1] if made else None
+        between = page.words(before.end, item.start) if before is not None else []
+        if before is not None and before.oblique and 0 < len(between) <= 3 and all(word in (",", "and", "the", "a", "+") for word in between):
+            item = replace(item, oblique=True)
+        made.append(item)
+    return made
 
 
 def _term(page: Passage, at: int) -> tuple[str, Found] | None:

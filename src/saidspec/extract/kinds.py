@@ -124,7 +124,8 @@ def _length(page: Passage, item: Quantity, mention: Mention | None, hints: list[
     role = part_role(mention, lexicon, near)
     if role and role not in ("voltage", "pressure", "temperature"):
         return Sort("measurement", role, unit, "measurement.part")
-    if mention is not None and item.value <= 36 and item.form != "fraction" or item.form == "fraction":
+    turned = mention is not None and any(page.inside("socketed", at) for at in range(mention.start, mention.end)) or mention is None
+    if turned and item.value <= 36 and item.form != "fraction" and page.word(item.start - 1) != "by" and after not in ("below", "above", "out", "wide", "apart", "across", "long", "high") or item.form == "fraction":
         return Sort("size", "tool", unit, "size.part")
     return Sort("measurement", role or "length", unit, "measurement.length")
 

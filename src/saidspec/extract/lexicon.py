@@ -114,7 +114,7 @@ def lexicon(rules: RuleSet) -> Lexicon:
             made.add(form, Term("fluid", entry["id"], detail=entry.get("code", ""), meant=entry.get("component", "")))
         _nots(made, entry, "fluid")
     for file in rules.named("tools"):
-        for name in ("shield", "doubtful", "standing"):
+        for name in ("shield", "doubtful", "standing", "socketed"):
             for form in listed(file.data.get(name)):
                 made.add(form, Term(name, form))
     for entry in rules.entries("cues", "cue"):

@@ -8,6 +8,7 @@ from typing import Any
 from saidspec.discourse.attach import Neighbours
 from saidspec.discourse.attention import Attention
 from saidspec.discourse.carryover import SAME, carried
+from saidspec.extract.assertion import others
 from saidspec.extract.components import Mention, mentions
 from saidspec.extract.dates import date_facts, dates, past_ends
 from saidspec.extract.days import Day
@@ -61,9 +62,10 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     order = sorted(numbers)
     following = {number: order[i + 1] if i + 1 < len(order) else len(page) for i, number in enumerate(order)}
     skip_until = -1
+    foreign = others(page)
     for at, what, item in events:
         if what == "mention":
-            full = attention.hear(item)
+            full = attention.completed(item) if item.start in foreign else attention.hear(item)
             read.completed[item.start] = full
             read.drafts += [draft for draft in (state(page, item, full) or renewed(page, item, full),) if draft]
         elif what == "system":

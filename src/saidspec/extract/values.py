@@ -26,6 +26,8 @@ CODE_KINDS: dict[str, tuple[Kind, str | None]] = {
     "part": ("part_number", "installed"),
 }  # fmt: skip
 UNNAMED = {"compression": "cylinder", "speed": "engine"}  # what is measured where no part is named
+NAMES_OF_ROLE = {"pressure": ("pressure",), "voltage": ("voltage",), "temperature": ("temperature", "temp"), "resistance": ("resistance",), "clearance": ("clearance",),
+                 "gap": ("gap",), "thickness": ("thickness",), "play": ("play",), "deflection": ("deflection",), "slack": ("slack",), "travel": ("travel",)}
 NUMBERED = {"compression", "resistance", "gap", "clearance", "voltage", "current", "pressure", "play"}
 LISTING = {"/", "and", ",", "for", "the", "on", "at", "then", "a", "of", "one", "is", "'s", "are", "&", "to", "in", "got", "rear", "both", "each", "side", "was"}
 
@@ -68,7 +70,8 @@ class ValueReader:
             full = attention.completed(item)
             if item.kind == "position" and prior and not full.words:
                 full = prior[0]
-            if not (prior and prior[0].fastener and not item.fastener and item.kind == "part" and self._beside(prior[0], start)):
+            asking = bool(prior) and {*self.page.words(prior[0].end, start)} & {"takes", "wants", "needs", "take", "need", "want", "uses"} and item.kind == "part" and not item.fastener
+            if not asking and not (prior and prior[0].fastener and not item.fastener and item.kind == "part" and self._beside(prior[0], start)):
                 return Target(full, "for", 0.95)
             return Target(prior[0], "topic", 0.9)
         if {"one", "pair", "set", "unit"} & {*self.page.words(start - 4, start)} and "new" in self.page.words(start - 6, start):
@@ -192,6 +195,9 @@ class ValueReader:
             return self._unfastened(target, role, pool)
         if target.manner == "place":
             return target
+        subject = next((item for item in pool if self.page.word(item.end) in NAMES_OF_ROLE.get(role, ())), None)
+        if subject is not None:
+            return Target(subject, "topic", 0.85)  # "relief valve pressure next, gauge on the port, it made 175 bar"
         near = next((item for item in pool if self._has_role(item, role)), None)
         if near and not (target.manner == "topic" and start - mention.end <= 3 and part_role(mention, self.lexicon, None)):
             return Target(near, "topic", 0.85)

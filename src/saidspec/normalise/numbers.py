@@ -123,7 +123,7 @@ class Grammar(WholeNumbers):
         if head is None or not self.is_unit(self.lower(head[1])) or self.lower(head[1] + 1) != "and":
             return None
         tail = self.and_fraction(head[1] + 1)
-        if tail is None or self.is_unit(self.lower(tail[1])):
+        if tail is None or len(self.lower(tail[1])) > 2 and self.is_unit(self.lower(tail[1])):
             return None
         return Number(at, tail[1], head[0] + tail[0], "fraction", carries=self.lower(head[1]))
 
@@ -234,7 +234,7 @@ class Grammar(WholeNumbers):
             "old",
                                   "left", "right", "front", "rear", "another", "first", "second", "no", "any", "big"):
             return False
-        if self.is_unit(word) or (word in ("to", "or", "and", ",")
+        if self.is_unit(word) and word not in ("in", "a") or (word in ("to", "or", "and", ",")
             and self.words.small(self.lower(after + 1)) is not None):
             return True
         return self.words.small(word) is not None or word in self.words.zeros or self.lower(at - 1) == "point"
