@@ -7,8 +7,8 @@ from pathlib import Path
 
 Place = tuple[str | int, ...]  # ("material", 2, "said"): the key `said` of the third [[material]]
 HEADER = re.compile(r"\s*(\[\[?)\s*([^\[\]]+?)\s*\]\]?\s*(?:#.*)?$")
-KEY = re.compile(r"""\s*("[^"]*"|'[^']*'|[\w-]+)\s*=""")
 NAME = re.compile(r"""\s*("[^"]*"|'[^']*'|[\w-]+)\s*""")
+KEY = re.compile(rf"({NAME.pattern}(?:\.{NAME.pattern})*)=")
 LONG = ('"""', "'''")
 
 
@@ -27,7 +27,9 @@ def lines_of(path: Path) -> dict[Place, int]:
             found.setdefault(here, number)
             found.setdefault(here[:1], number)
         elif key := KEY.match(line):
-            found.setdefault((*here, key[1].strip("\"'")), number)
+            names = [name.strip("\"'") for name in NAME.findall(key[1])]
+            for size in range(1, len(names) + 1):
+                found.setdefault((*here, *names[:size]), number)
             closing = next((mark for mark in LONG if line.count(mark) % 2), "")
     return found
 

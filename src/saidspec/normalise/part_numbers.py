@@ -68,6 +68,8 @@ class PartNumberReader(CodeReader):
     def shaped(self, at: int) -> Code | None:
         """The longest run of letters, figures and separators that has one of those shapes."""
         place, text, found = at, "", None
+        if at in self.numbers and self.measured(self.numbers[at].last):
+            return None
         while place < len(self.toks) and len(text) < LONGEST:
             step = self.element(place, text, not text or not text[-1].isalnum())
             if step is None:

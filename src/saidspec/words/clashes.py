@@ -27,8 +27,9 @@ def clashes(own: Sequence[RuleFile], package: Sequence[RuleFile]) -> Iterator[Tr
     for meaning in meanings(own):
         wrong = _everyday(meaning)
         for phrase in meaning.phrases:
-            other = next((other for other in known.get(phrase, ()) if _clash(meaning, other)), None)
-            if other:
+            there = known.get(phrase, [])
+            other = next((other for other in there if _clash(meaning, other)), None)
+            if other and not any((same.what, same.id) == (meaning.what, meaning.id) for same in there):
                 wrong = (f"{meaning.form!r} is {told(meaning)} here and {told(other)} in {other.file.name}.toml; "
                          f"{_remedy(meaning, other)}")
             known.setdefault(phrase, []).append(meaning)
@@ -39,6 +40,8 @@ def clashes(own: Sequence[RuleFile], package: Sequence[RuleFile]) -> Iterator[Tr
 def _clash(one: Meaning, other: Meaning) -> bool:
     if one.what == "mishearing":
         return one.sure and other.what in TRADE - {"system"}
+    if other.what == "mishearing" and one.what in TRADE:
+        return True
     both = {one.what, other.what}
     if both <= COMPONENT:
         return one.id != other.id
