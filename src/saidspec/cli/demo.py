@@ -6,7 +6,7 @@ import os
 import shlex
 import sys
 from collections.abc import Iterator
-from contextlib import chdir, contextmanager
+from contextlib import chdir, contextmanager, redirect_stderr
 from pathlib import Path
 from typing import Annotated
 
@@ -43,7 +43,7 @@ def demo_command(
     _say(f"The demo works in {folder}, with a record of its own ({name}).\n"
          "Vehicles, people, parts and values are invented.  Each line that begins with $ is a command; below it is\n"
          "what that command prints.")  # fmt: skip
-    with chdir(folder), _own_record(name):
+    with chdir(folder), _own_record(name), redirect_stderr(sys.stdout):  # one stream: in order, whatever it is sent to
         for number, step in enumerate(steps(files), 1):
             _say(f"\n== {number}. {step.title}\n{step.says}")
             for command in step.commands:
@@ -69,7 +69,6 @@ def _run(command: tuple[str, ...]) -> None:
     register(list(command))
     status = app(list(command), prog_name="saidspec", standalone_mode=False)
     sys.stdout.flush()
-    sys.stderr.flush()
     if isinstance(status, int) and status > 1:
         raise typer.Exit(status)
 
