@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -137,10 +136,11 @@ def _abbreviation(lexemes: list[Lexeme], norm: list[str], at: int) -> bool:
 def _utterances(note: Note, aligned: Aligned, lexemes: list[Lexeme]) -> list[int]:
     """The index of the utterance that each token was said in."""
     starts = [utterance.start for utterance in note.utterances]
-    found = []
-    for lex in lexemes:
-        begin, _ = aligned.origin(lex.start, lex.end)
-        found.append(max(0, bisect_right(starts, begin) - 1))
+    found, at = [], 0
+    for begin in aligned.begins(lex.start for lex in lexemes):
+        while at + 1 < len(starts) and starts[at + 1] <= begin:
+            at += 1
+        found.append(at)
     return found
 
 

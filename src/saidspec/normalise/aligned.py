@@ -8,7 +8,7 @@ phrase.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 
@@ -63,6 +63,16 @@ class Aligned:
         begin = first.begin if first.rule else first.begin + (start - first.start)
         finish = last.finish if last.rule else last.begin + (end - last.start)
         return begin, max(begin, min(finish, len(self.original)))
+
+    def begins(self, offsets: Iterable[int]) -> Iterator[int]:
+        """The characters of the original at which ascending offsets of the text begin; `origin` for many of them."""
+        pieces = iter(self.pieces)
+        piece = next(pieces, Piece(0, 0, 0, 0, None))
+        following = next(pieces, None)
+        for offset in offsets:
+            while following and following.start <= offset:
+                piece, following = following, next(pieces, None)
+            yield piece.begin if piece.rule else piece.begin + (offset - piece.start)
 
     def rules(self, start: int, end: int) -> tuple[str, ...]:
         """The ids of the rules whose edits the span touches, in order."""

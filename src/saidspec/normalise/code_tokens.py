@@ -27,6 +27,7 @@ class Code:
 
 
 ZEROS = ("oh", "o", "zero")
+HEADS = ("quarter", "half", "torx", "tx", "lt", "st")  # words of more than a letter that begin a designation
 
 
 class TokenReader:
@@ -39,6 +40,8 @@ class TokenReader:
         self.text = text
         self.cue_ends = {cue[-1] for cue in (*words.part_cues, *words.weak_cues)}
         self.grade_heads = {name[0] for name in words.grades}
+        self.heads = {*words.names, *words.letters, *words.doubtful_names, *words.repeats, *words.ones, *ZEROS, *HEADS,
+                      *self.grade_heads}
 
     def lower(self, at: int) -> str:
         return self.toks[at].lower if 0 <= at < len(self.toks) else ""

@@ -16,6 +16,15 @@ class CodeReader(TokenReader):
     def read(self, at: int) -> Code | None:
         return self.written(at) or self.spoken(at)
 
+    def may_begin(self, at: int) -> bool:
+        """Whether a code may begin at a token: most words are none of those that begin one, and stand alone."""
+        token = self.toks[at]
+        if token.kind == "figure" or at in self.numbers or token.lower in self.heads:
+            return True
+        if len(token.lower) <= 3 and (len(token.lower) == 1 or token.lower not in self.words.not_letters):
+            return True
+        return at + 1 < len(self.toks) and self.toks[at + 1].start == token.end and self.chunk(at) > at + 1
+
     # -- written in one piece
     def chunk(self, at: int) -> int:
         """The end of the letters, figures and joining marks that stand together without a space."""

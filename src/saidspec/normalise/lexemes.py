@@ -93,7 +93,7 @@ def read_codes(text: str, toks: list[Token], numbers: dict[int, Number], rules: 
     codes: dict[int, Code] = {}
     at = 0
     while at < len(toks):
-        code = reader.read(at) if toks[at].kind != "mark" else None
+        code = reader.read(at) if toks[at].kind != "mark" and reader.may_begin(at) else None
         if code:
             codes[at] = code
             at = code.last
