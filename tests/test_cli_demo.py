@@ -6,6 +6,7 @@ import os
 import re
 import shlex
 import sqlite3
+import sys
 from collections.abc import Iterator
 from importlib import import_module
 from pathlib import Path
@@ -101,8 +102,9 @@ def test_without_a_record_it_makes_a_new_folder_and_leaves_the_users_settings(
     monkeypatch.setattr("tempfile.tempdir", None)
     monkeypatch.setenv("SAIDSPEC_RECORD", str(tmp_path / "mine.db"))
     monkeypatch.setenv("SAIDSPEC_VEHICLE", "Hallam Drover")
+    monkeypatch.setenv("PATH", str(tmp_path))  # as in a shell in which the environment is not active
     before = Path.cwd()
-    run("demo")
+    assert f'export PATH={Path(sys.executable).parent}:"$PATH"' in run("demo")
     (made,) = tmp_path.iterdir()
     assert made.name.startswith("saidspec-demo-")
     assert (made / "record.db").is_file()

@@ -83,6 +83,7 @@ def _farewell(folder: Path, record: str) -> list[str]:
         "",
         "Try the commands yourself:",
         f"  cd {shlex.quote(str(folder))}",
+        *_to_path(),
         f"  export SAIDSPEC_RECORD={shlex.quote(record)}",
         "  saidspec find how much oil does the van take",
         "  saidspec reconcile --vehicle Packhorse --explain   why each fact was compared with which value",
@@ -94,6 +95,16 @@ def _farewell(folder: Path, record: str) -> list[str]:
         "A reference value is worth what its source is worth.  For work on a vehicle its maker's manual, local rules",
         "and licensed practice come first; saidspec finds disagreements, it gives no specifications.",
     ]  # fmt: skip
+
+
+def _to_path() -> list[str]:
+    """The line by which a shell finds this program, where it does not yet: in an environment that is not active."""
+    from shutil import which
+
+    own = Path(sys.executable).parent
+    if which("saidspec") or not (own / "saidspec").exists():
+        return []
+    return [f'  export PATH={shlex.quote(str(own))}:"$PATH"']
 
 
 def _say(text: str) -> None:
