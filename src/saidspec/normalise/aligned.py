@@ -10,10 +10,10 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Edit:
+class Edit(NamedTuple):
     """Replace the characters start..end of a text by `text`; `rule` is the id of the rule that says so."""
 
     start: int
@@ -22,8 +22,7 @@ class Edit:
     rule: str
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(NamedTuple):
     """Characters start..end of the text stand for begin..finish of the original; `rule` is None where unchanged."""
 
     start: int
@@ -52,7 +51,7 @@ class Aligned:
         return cls(original, text, tuple(pieces), [piece.start for piece in pieces])
 
     def _index(self, offset: int) -> int:
-        return max(0, bisect_right(self._starts, offset) - 1)
+        return bisect_right(self._starts, offset) - 1 if self._starts else 0
 
     def origin(self, start: int, end: int) -> tuple[int, int]:
         """The span of the original for start..end of the text; whole phrases where it touches an edit."""
@@ -91,36 +90,32 @@ class Aligned:
         An edit that touches an earlier replacement swallows it: the two become one replacement of the whole
         original phrase, which keeps what of the earlier one lies outside.
         """
-        old, text = self.pieces, self.text
+        old, text, count = self.pieces, self.text, len(self.pieces)
         made: list[Piece] = []
         out: list[str] = []
         size, at, index = 0, 0, 0
-
-        def keep(upto: int) -> None:
-            nonlocal at, index, size
-            while at < upto and index < len(old):
-                piece = old[index]
-                stop = min(upto, piece.end)
+        for edit in (*edits, None):
+            upto = edit.start if edit else len(text)
+            while at < upto and index < count:  # what lies before the edit stays as it is
+                start, end, begin, finish, rule = old[index]
+                stop = min(end, upto)
                 if stop > at:
-                    shift = 0 if piece.rule else at - piece.start
-                    finish = piece.finish if piece.rule else piece.begin + (stop - piece.start)
-                    made.append(Piece(size, size + stop - at, piece.begin + shift, finish, piece.rule))
+                    kept = (begin, finish) if rule else (begin + at - start, begin + stop - start)
+                    made.append(Piece(size, size + stop - at, *kept, rule))
                     out.append(text[at:stop])
                     size += stop - at
                     at = stop
-                if stop == piece.end:
+                if stop == end:
                     index += 1
-
-        for edit in edits:
+            if edit is None:
+                break
             begin, finish = self.origin(edit.start, edit.end) if edit.end > edit.start else self._point(edit.start)
-            keep(edit.start)
             made.append(Piece(size, size + len(edit.text), begin, finish, edit.rule))
             out.append(edit.text)
             size += len(edit.text)
             at = edit.end
-            while index < len(old) and old[index].end <= at:
+            while index < count and old[index].end <= at:
                 index += 1
-        keep(len(text))
         return self._made(self.original, "".join(out), _joined(made))
 
     def _point(self, offset: int) -> tuple[int, int]:

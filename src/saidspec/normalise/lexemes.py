@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from decimal import Decimal
+from typing import NamedTuple
 
 from saidspec.normalise.aligned import Aligned, Edit
 from saidspec.normalise.code_tokens import Code
@@ -15,8 +16,7 @@ from saidspec.normalise.spelling import SpellingWords
 from saidspec.normalise.tokens import Token, tokens
 
 
-@dataclass(frozen=True, slots=True)
-class Lexeme:
+class Lexeme(NamedTuple):
     """One word, number, code or mark of the normalised text, at start..end of it.
 
     `kind`: word, suffix, mark, number, code.  A number has `value` and the `form` it was said in; a code has its kind

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
 # A figure keeps its separators (87,450, 87'450, 1.234.567, 1.74, 9,80); letters and figures are always parted (T25 is
 # T, 25), which `codes.py` puts together again; an ordinal (2nd) is a word; a contraction keeps its n't, while 's, 'll,
@@ -22,8 +22,7 @@ TOKEN = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(NamedTuple):
     """A piece of text start..end; `kind` is figure, word, suffix or mark; `lower` is what it says in lower case."""
 
     start: int
