@@ -160,7 +160,9 @@ def says_the_same(gold: Gold, fact: Fact) -> bool:
 
 
 def same_number(wanted: Any, got: Decimal | None, units: list[str | None], unit: str | None) -> bool:
-    """Equal within 0.5 % after conversion to one of the acceptable units; a unit left out is taken for the right one."""
+    """Equal within 0.5 % after conversion to one of the acceptable units; a unit left out is taken for the right
+    one.
+    """
     if wanted is None or got is None:
         return wanted is None and got is None
     want = Decimal(str(wanted))

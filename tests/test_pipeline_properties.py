@@ -30,7 +30,8 @@ PHRASES = sorted({phrase.text for phrase in load()})
 LINKS = ["no wait", "sorry", "same on the other side", "and", "the book says", "I think", "earlier I said", "both",
          "scratch that", "that one", "it's", "12", "3.5", "½", "٣", "²", "M8", "½\"", "number two", "next week", "at",
          "each", "-"]  # fmt: skip
-SIGNS = ["🔧", "\u05e2\u05e9\u05e8", "\u0645\u0641\u0643 \u0661\u0662", "é", "\u200b", "\u202e", "\ufdfd", "¼", "①", "Ⅷ",
+SIGNS = ["🔧", "\u05e2\u05e9\u05e8", "\u0645\u0641\u0643 \u0661\u0662", "é", "\u200b", "\u202e", "\ufdfd", "¼", "①",
+         "Ⅷ",
          "名前", "ﬁ", "İ", "ß", "\u0301", "€", "°C", "µ", "\ufeff", "\x0b", "\x1b"]  # fmt: skip
 JOINTS = [" ", " ", ". ", ", ", "; ", " - ", "... ", " — ", "? ", "!", ": ", "", "\n", "\r\n", "\n\n", "\t", "\u00a0",
           "\u2028", "\r", "(", ") "]  # fmt: skip
@@ -263,7 +264,9 @@ WEIRD = {
 def test_strange_texts_are_read(text: str) -> None:
     note = note_of(text)
     reading = pipeline.read(note, DAY)
-    assert all(words.quote == note.text[words.start : words.end] for words in (fact.provenance for fact in reading.facts))
+    assert all(
+        words.quote == note.text[words.start : words.end] for words in (fact.provenance for fact in reading.facts)
+    )
     assert [fault for fact in reading.facts for fault in outside_the_contract(fact)] == []
     assert lost_numbers(note, reading) == []
 

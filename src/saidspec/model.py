@@ -31,7 +31,7 @@ ASSERTIONS: tuple[Assertion, ...] = get_args(Assertion)
 ACTIONS: tuple[Action, ...] = get_args(Action)
 
 
-class UnusableInput(Exception):
+class UnusableInput(Exception):  # noqa: N818 - it names the input, not a fault of the program
     """Input that cannot be used.  Its text is one line: what is wrong, where, and what to do about it."""
 
 
@@ -85,7 +85,9 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class Transcript:
-    """How the text of a recording came about: the speech model by name and hash, its settings, its raw answer (JSON)."""
+    """How the text of a recording came about: the speech model by name and hash, its settings, its raw answer
+    (JSON).
+    """
 
     model: str
     model_sha256: str | None = None

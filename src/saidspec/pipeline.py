@@ -1,7 +1,7 @@
 """From a note to its facts, on one page.
 
-    note → speech (what was said) → normalised (figures, codes, words put right) → passage (terms found) →
-    drafts (facts in the making) → standing and corrections → facts
+note → speech (what was said) → normalised (figures, codes, words put right) → passage (terms found) →
+drafts (facts in the making) → standing and corrections → facts
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from saidspec.discourse.attention import named
 from saidspec.discourse.carryover import outdated
 from saidspec.discourse.corrections import retract
 from saidspec.discourse.lists import listed
-from saidspec.discourse.reassigned import recalled, reassigned, remeasured, taken_off
+from saidspec.discourse.reassigned import reassigned, recalled, remeasured, taken_off
 from saidspec.extract.assertion import cues_of
 from saidspec.extract.draft import Draft
 from saidspec.extract.follow_ups import follow_ups
@@ -49,9 +49,15 @@ def _settle(found: Read, rules: Rules) -> None:
     for draft in found.drafts:
         if draft.assertion == "stated" and not draft.back:
             draft.assertion, draft.cue = stand(cues, draft)
-        if draft.rule in ("cost.paid", "odometer.now") and draft.assertion in ("possible", "planned", "historical") and not (
-                draft.cue or "").startswith("cost.") or draft.kind == "cost" and draft.cue in ("quoted-forward", "quoted-backward"):
-            draft.assertion, draft.cue = "stated", None  # what was paid or is read now is known; a price is no specification
+        if (
+            draft.rule in ("cost.paid", "odometer.now")
+            and draft.assertion in ("possible", "planned", "historical")
+            and not (draft.cue or "").startswith("cost.")
+        ) or (draft.kind == "cost" and draft.cue in ("quoted-forward", "quoted-backward")):
+            draft.assertion, draft.cue = (
+                "stated",
+                None,
+            )  # what was paid or is read now is known; a price is no specification
         if draft.assertion in ("quoted", "historical") and off_the_meter(page, draft):
             draft.assertion, draft.cue = "stated", None
         if draft.kind == "interval" and draft.assertion == "stated" and draft.role in ("every", "until"):
@@ -85,10 +91,25 @@ def _once(drafts: list[Draft]) -> list[Draft]:
     kept: list[Draft] = []
     seen: dict[tuple[object, ...], Draft] = {}
     for draft in sorted(drafts, key=lambda draft: (draft.start, -draft.end)):
-        key = (draft.kind, named(draft.mention), draft.value, draft.high, draft.unit, draft.code, draft.action, draft.finding, draft.assertion, draft.role)
+        key = (
+            draft.kind,
+            named(draft.mention),
+            draft.value,
+            draft.high,
+            draft.unit,
+            draft.code,
+            draft.action,
+            draft.finding,
+            draft.assertion,
+            draft.role,
+        )
         had = seen.get(key)
-        if had is not None and draft.start - had.end < (12 if draft.kind not in ("operation", "observation") else 4) and draft.replaced_by is None and not any(
-                other.replaced_by is draft for other in kept):
+        if (
+            had is not None
+            and draft.start - had.end < (12 if draft.kind not in ("operation", "observation") else 4)
+            and draft.replaced_by is None
+            and not any(other.replaced_by is draft for other in kept)
+        ):
             continue
         seen[key] = draft
         kept.append(draft)
@@ -98,18 +119,49 @@ def _once(drafts: list[Draft]) -> list[Draft]:
 def _fact(page: Passage, draft: Draft, ids: dict[int, int]) -> Fact:
     start, end = page.origin(draft.start, draft.end)
     utterance = page.note.utterances[page.utterance[draft.start]] if page.note.utterances else None
-    time, time_end = _seconds(page, draft, start, end, utterance.time if utterance else None, utterance.time_end if utterance else None)
-    words = Provenance(page.note.text[start:end], start, end, time, time_end, draft.rule, draft.cue, round(max(0.05, draft.confidence), 2))
-    return Fact(ids[id(draft)], draft.kind, words, named(draft.mention), draft.value, draft.high, draft.unit, draft.code, draft.angle,
-                draft.role, draft.action, draft.finding, draft.assertion, draft.approximate,  # type: ignore[arg-type]
-                ids.get(id(draft.replaced_by)) if draft.replaced_by is not None else None)
+    time, time_end = _seconds(
+        page, draft, start, end, utterance.time if utterance else None, utterance.time_end if utterance else None
+    )
+    words = Provenance(
+        page.note.text[start:end],
+        start,
+        end,
+        time,
+        time_end,
+        draft.rule,
+        draft.cue,
+        round(max(0.05, draft.confidence), 2),
+    )
+    return Fact(
+        ids[id(draft)],
+        draft.kind,
+        words,
+        named(draft.mention),
+        draft.value,
+        draft.high,
+        draft.unit,
+        draft.code,
+        draft.angle,
+        draft.role,
+        draft.action,
+        draft.finding,
+        draft.assertion,  # type: ignore[arg-type]
+        draft.approximate,
+        ids.get(id(draft.replaced_by)) if draft.replaced_by is not None else None,
+    )
 
 
-def _seconds(page: Passage, draft: Draft, start: int, end: int, time: float | None, time_end: float | None) -> tuple[float | None, float | None]:
+def _seconds(
+    page: Passage, draft: Draft, start: int, end: int, time: float | None, time_end: float | None
+) -> tuple[float | None, float | None]:
     """The seconds of the words where the note has word times, else those of the utterance."""
     if not page.note.utterances:
         return time, time_end
-    words = [word for word in page.note.utterances[page.utterance[draft.start]].words if word.end > start and word.start < end]
+    words = [
+        word
+        for word in page.note.utterances[page.utterance[draft.start]].words
+        if word.end > start and word.start < end
+    ]
     return (words[0].time, words[-1].time_end) if words else (time, time_end)
 
 
@@ -119,7 +171,7 @@ def _unclaimed(found: Read) -> list[Unclaimed]:
     taken = {at for draft in found.drafts for at in range(draft.start, draft.end)} | found.claimed
     left = []
     for at, lex in enumerate(page.lexemes):
-        if lex.kind == "number" and at not in taken or lex.kind == "code" and at not in taken:
+        if (lex.kind == "number" and at not in taken) or (lex.kind == "code" and at not in taken):
             start, end = page.origin(at, at + 1)
             utterance = page.note.utterances[page.utterance[at]] if page.note.utterances else None
             left.append(Unclaimed(page.note.text[start:end], start, end, utterance.time if utterance else None))

@@ -2,10 +2,12 @@
 
     python -m tests.benchmarks.speed [--rounds 3] [--only reading,processes,linear]
 
-All times are processor time (user and system), the best of some rounds, so that other work on the machine counts little.
+All times are processor time (user and system), the best of some rounds, so that other work on the machine counts
+little.
 The bars: reading at least a tenth of the speed of spaCy's blank tokenizer and at
 least 5 times that of quantulum3 (then 10); `extract` of a 300-word note at most twice a process that only makes spaCy's
-blank English pipeline; `--help` at most 1.5 times importing typer; a transcript of ten hours at most 1.5 times the cost a
+blank English pipeline; `--help` at most 1.5 times importing typer; a transcript of ten hours at most 1.5 times the
+cost a
 word of a short text.
 """
 
@@ -46,7 +48,9 @@ class Row:
 
 def notes() -> list[Path]:
     """The development notes of the corpus, in order."""
-    return sorted(path for folder in ("notes", "notes_c") for path in (CORPUS / folder).iterdir() if path.suffix in SPOKEN)
+    return sorted(
+        path for folder in ("notes", "notes_c") for path in (CORPUS / folder).iterdir() if path.suffix in SPOKEN
+    )
 
 
 def words_in(text: str) -> int:

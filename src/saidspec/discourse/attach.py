@@ -8,17 +8,217 @@ from saidspec.discourse.attention import Attention
 from saidspec.extract.components import ARTICLES, CONTRARY, Mention
 from saidspec.extract.passage import Passage
 
-COPULAS = {"is", "'s", "are", "was", "were", "be", "been", "being", "'re", "gets", "get", "takes", "take", "had", "has", "at", "to", "reads",
-           "read", "measures", "measured", "needs", "need", "went", "got", "a", "an", "the", "=", ":", ",", "now", "all", "both", "only", "set", "done",
-           "i", "did", "each", "still", "down", "about", "around", "just", "torqued", "tightened", "torque", "and", "it", "them", "that", "on", "up",
-           "back", "in", "says", "of", "with", "we", "they", "goes", "looks", "like", "came", "out", "showing", "shows", "here", "there", "there's", "those",
-           "this", "one", "then", "you", "hold", "so", "size", "well", "really", "roughly", "mikes", "mics", "for", "per", "side", "exactly", "another"}
-PREPOSITIONS = {"on", "for", "in", "of", "from", "into", "to", "at", "around", "round", "across", "through", "off", "between", "behind"}
-TOOLS = {"wrench", "socket", "spanner", "key", "bit", "hex", "allen", "driver", "deep", "long", "six", "point", "sided", "ring", "impact",
-         "torx", "each", "again", "now", "all", "round", "open", "ended", "extension", "long-reach", "reach", "ratchet", "-", "ones", "size", "drive", "torque", "too", "as", "well", "total", "and", "thick"}
-MEASURED = {"play", "slack", "runout", "wear", "tread", "pressure", "thickness", "gap", "clearance", "backlash", "deflection", "float", "lash", "movement", "travel", "torque", "preload", "sag", "voltage", "depth", "compression"}
-ADJECTIVES = {"little", "big", "small", "long", "short", "more", "of", "other", "new", "old", "rusty", "seized", "tiny", "special", "extra", "spare", "good", "fat", "thin", "black"}
-QUALITY = {"fresh", "new", "old", "used", "clean", "good", "cheap", "synthetic", "mineral", "distilled", "premixed", "semi", "fully", "dirty", "black", "plain"}
+COPULAS = {
+    "is",
+    "'s",
+    "are",
+    "was",
+    "were",
+    "be",
+    "been",
+    "being",
+    "'re",
+    "gets",
+    "get",
+    "takes",
+    "take",
+    "had",
+    "has",
+    "at",
+    "to",
+    "reads",
+    "read",
+    "measures",
+    "measured",
+    "needs",
+    "need",
+    "went",
+    "got",
+    "a",
+    "an",
+    "the",
+    "=",
+    ":",
+    ",",
+    "now",
+    "all",
+    "both",
+    "only",
+    "set",
+    "done",
+    "i",
+    "did",
+    "each",
+    "still",
+    "down",
+    "about",
+    "around",
+    "just",
+    "torqued",
+    "tightened",
+    "torque",
+    "and",
+    "it",
+    "them",
+    "that",
+    "on",
+    "up",
+    "back",
+    "in",
+    "says",
+    "of",
+    "with",
+    "we",
+    "they",
+    "goes",
+    "looks",
+    "like",
+    "came",
+    "out",
+    "showing",
+    "shows",
+    "here",
+    "there",
+    "there's",
+    "those",
+    "this",
+    "one",
+    "then",
+    "you",
+    "hold",
+    "so",
+    "size",
+    "well",
+    "really",
+    "roughly",
+    "mikes",
+    "mics",
+    "for",
+    "per",
+    "side",
+    "exactly",
+    "another",
+}
+PREPOSITIONS = {
+    "on",
+    "for",
+    "in",
+    "of",
+    "from",
+    "into",
+    "to",
+    "at",
+    "around",
+    "round",
+    "across",
+    "through",
+    "off",
+    "between",
+    "behind",
+}
+TOOLS = {
+    "wrench",
+    "socket",
+    "spanner",
+    "key",
+    "bit",
+    "hex",
+    "allen",
+    "driver",
+    "deep",
+    "long",
+    "six",
+    "point",
+    "sided",
+    "ring",
+    "impact",
+    "torx",
+    "each",
+    "again",
+    "now",
+    "all",
+    "round",
+    "open",
+    "ended",
+    "extension",
+    "long-reach",
+    "reach",
+    "ratchet",
+    "-",
+    "ones",
+    "size",
+    "drive",
+    "torque",
+    "too",
+    "as",
+    "well",
+    "total",
+    "and",
+    "thick",
+}
+MEASURED = {
+    "play",
+    "slack",
+    "runout",
+    "wear",
+    "tread",
+    "pressure",
+    "thickness",
+    "gap",
+    "clearance",
+    "backlash",
+    "deflection",
+    "float",
+    "lash",
+    "movement",
+    "travel",
+    "torque",
+    "preload",
+    "sag",
+    "voltage",
+    "depth",
+    "compression",
+}
+ADJECTIVES = {
+    "little",
+    "big",
+    "small",
+    "long",
+    "short",
+    "more",
+    "of",
+    "other",
+    "new",
+    "old",
+    "rusty",
+    "seized",
+    "tiny",
+    "special",
+    "extra",
+    "spare",
+    "good",
+    "fat",
+    "thin",
+    "black",
+}
+QUALITY = {
+    "fresh",
+    "new",
+    "old",
+    "used",
+    "clean",
+    "good",
+    "cheap",
+    "synthetic",
+    "mineral",
+    "distilled",
+    "premixed",
+    "semi",
+    "fully",
+    "dirty",
+    "black",
+    "plain",
+}
 PRONOUNS = {"it", "them", "those", "these", "that", "this", "they", "both", "one", "ones", "each"}
 
 
@@ -42,8 +242,10 @@ class Neighbours:
     def after(self, end: int, reach: int = 7) -> Mention | None:
         """The first phrase that begins at or behind token `end` in its sentence, within reach."""
         for at in range(end, min(end + reach, len(self.page))):
-            if at > end and not self.page.same_sentence(end - 1, at) or at < len(self.page) and (
-                    self.page.norm[at] == "\n" or self.page.lexemes[at].kind == "number" and at > end):
+            if (at > end and not self.page.same_sentence(end - 1, at)) or (
+                at < len(self.page)
+                and (self.page.norm[at] == "\n" or (self.page.lexemes[at].kind == "number" and at > end))
+            ):
                 return None
             if at in self.by_start:
                 return self.by_start[at] if self.page.same_sentence(end - 1, at) else None
@@ -62,7 +264,7 @@ class Neighbours:
 
     # -- the ways of standing beside
     def modified(self, start: int, end: int) -> Mention | None:
-        """"10 mm bolts", "5 L jug": the phrase right behind the value, unless that begins a statement of its own."""
+        """ "10 mm bolts", "5 L jug": the phrase right behind the value, unless that begins a statement of its own."""
         item = self.by_start.get(end)
         place = end
         while item is None and place - end < 2 and self.page.word(place) in ADJECTIVES:
@@ -73,29 +275,60 @@ class Neighbours:
         if item.general and item.fastener:
             return item
         after = self.page.word(item.end)
-        own = after in ("is", "are", "was", "'s", "were", "takes", "gets", "at", "get", "take", "went", "had", "has", "to", "looks", "look") or (
-            item.end < len(self.page) and self.page.lexemes[item.end].kind in ("number", "code"))
+        own = after in (
+            "is",
+            "are",
+            "was",
+            "'s",
+            "were",
+            "takes",
+            "gets",
+            "at",
+            "get",
+            "take",
+            "went",
+            "had",
+            "has",
+            "to",
+            "looks",
+            "look",
+        ) or (item.end < len(self.page) and self.page.lexemes[item.end].kind in ("number", "code"))
         prior = self.before(start, 6)
         topic = bool(prior) and all(word in COPULAS for word in self.page.words(prior[0].end, start))
         return None if own and topic else item
 
     def governed(self, end: int) -> Mention | None:
-        """"35 on the slide pins", "an 18 mm wrench on the flats", "thirty for the lower": behind a preposition."""
+        """ "35 on the slide pins", "an 18 mm wrench on the flats", "thirty for the lower": behind a preposition."""
         page, at = self.page, end
-        if page.word(at) == "of" and (page.word(at + 1) in MEASURED or page.word(at + 1) in ("end", "free") and page.word(at + 2) in MEASURED):
+        if page.word(at) == "of" and (
+            page.word(at + 1) in MEASURED or (page.word(at + 1) in ("end", "free") and page.word(at + 2) in MEASURED)
+        ):
             at += 2 if page.word(at + 1) in MEASURED else 3  # "three thou of end play in the bearing"
-        while at < len(page) and at - end < 5 and (page.word(at) in TOOLS or page.word(at) in MEASURED) and at not in self.by_start:
+        while (
+            at < len(page)
+            and at - end < 5
+            and (page.word(at) in TOOLS or page.word(at) in MEASURED)
+            and at not in self.by_start
+        ):
             at += 1
         if at >= len(page) or page.word(at) not in PREPOSITIONS or not page.same_sentence(end - 1, at):
             return None
         place = at + 1
-        while page.word(place) in ARTICLES or page.word(place) in ("all", "two", "four", "three", "of") or (
-                place < len(page) and page.lexemes[place].kind == "number" and page.word(place + 1) not in ("mm", "mil")):
+        while (
+            page.word(place) in ARTICLES
+            or page.word(place) in ("all", "two", "four", "three", "of")
+            or (
+                place < len(page) and page.lexemes[place].kind == "number" and page.word(place + 1) not in ("mm", "mil")
+            )
+        ):
             place += 1
             if place - at > 4:
                 return None
         item = self.by_start.get(place)
-        if item is None and (page.word(place) in QUALITY or page.word(at) == "of" and place < len(page) and page.lexemes[place].kind == "word"):
+        if item is None and (
+            page.word(place) in QUALITY
+            or (page.word(at) == "of" and place < len(page) and page.lexemes[place].kind == "word")
+        ):
             item = self.by_start.get(place + 1)  # "five quarts of fresh engine oil"
         if item is None and page.word(at) == "of" and place < len(page) and page.lexemes[place].kind == "code":
             item = self.by_start.get(place + 1)  # "4 litres of 5W-40 oil"
@@ -106,15 +339,25 @@ class Neighbours:
         at = item.end
         if item.kind == "position" and (at + 1 if self.page.word(at) in ("the", "a") else at) in self.by_start:
             return True
-        while self.page.word(at) in ("is", "'s", "are", "was", "were", "at", "it", "they", "'re", "one", "side", "pad", "got", "gets") and at - item.end < 3:
+        while (
+            self.page.word(at)
+            in ("is", "'s", "are", "was", "were", "at", "it", "they", "'re", "one", "side", "pad", "got", "gets")
+            and at - item.end < 3
+        ):
             at += 1
-        return at < len(self.page) and self.page.lexemes[at].kind == "number" and self.page.same_sentence(item.start, at)
+        return (
+            at < len(self.page) and self.page.lexemes[at].kind == "number" and self.page.same_sentence(item.start, at)
+        )
 
     def named_after(self, end: int) -> Mention | None:
-        """"Twenty-one's the idler", "34 was for the fill plug"."""
+        """ "Twenty-one's the idler", "34 was for the fill plug"."""
         page = self.page
-        if page.word(end) in (".", ",") and page.word(end + 1) in ("that", "those", "this") and page.word(end + 2) in ("is", "'s", "are", "was", "were") and (
-                page.word(end + 3) in ("the", "for", "on")):
+        if (
+            page.word(end) in (".", ",")
+            and page.word(end + 1) in ("that", "those", "this")
+            and page.word(end + 2) in ("is", "'s", "are", "was", "were")
+            and (page.word(end + 3) in ("the", "for", "on"))
+        ):
             end += 2  # "Ninety-six foot-pounds. That's the hub bolts."
         if page.word(end) not in ("is", "'s", "was", "are", "were") or page.word(end + 1) not in ("the", "for", "on"):
             return None
@@ -124,7 +367,7 @@ class Neighbours:
         return self.by_start.get(place)
 
     def placed_after(self, start: int, end: int) -> Mention | None:
-        """"4 mm inner and 5 outer": a position right behind the value where none stands right before it."""
+        """ "4 mm inner and 5 outer": a position right behind the value where none stands right before it."""
         item = self.by_start.get(end)
         if item is None and self.page.word(end) in ("on", "at", "in") and self.page.word(end + 1) == "the":
             item = self.by_start.get(end + 2)

@@ -9,21 +9,95 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from saidspec.extract.components import AXES, Mention, phrase
-from saidspec.extract.lexicon import Lexicon
+from saidspec.extract.lexicon import Lexicon, System
 from saidspec.extract.passage import Passage
 
 REACH = 40  # mentions looked back
 NOUNS_OF_MEASURE = (("bore",), ("thread",), ("screw", "thread"), ("pitch",))
-LOOSE = {"bore", "mark", "intake", "exhaust", "pilot", "concentrate", "ground", "washer", "gasket", "seal", "ring", "o-ring", "o", "grease", "oil", "fluid", "paste", "clip", "pin", "wire", "tool", "magnet",
-         "kit", "coolant", "water", "side", "tray", "cable", "spring"}
-LOOSELY_NAMED = {"mounting", "mount", "retaining", "retainer", "fixing", "securing", "pinch", "cover", "clamp", "top", "bottom", "long", "short", "main", "hex", "flange", "castle", "lock", "locking", "copper", "big", "small", "side", "centre", "end", "locating", "through", "stud"}
+LOOSE = {
+    "bore",
+    "mark",
+    "intake",
+    "exhaust",
+    "pilot",
+    "concentrate",
+    "ground",
+    "washer",
+    "gasket",
+    "seal",
+    "ring",
+    "o-ring",
+    "o",
+    "grease",
+    "oil",
+    "fluid",
+    "paste",
+    "clip",
+    "pin",
+    "wire",
+    "tool",
+    "magnet",
+    "kit",
+    "coolant",
+    "water",
+    "side",
+    "tray",
+    "cable",
+    "spring",
+}
+LOOSELY_NAMED = {
+    "mounting",
+    "mount",
+    "retaining",
+    "retainer",
+    "fixing",
+    "securing",
+    "pinch",
+    "cover",
+    "clamp",
+    "top",
+    "bottom",
+    "long",
+    "short",
+    "main",
+    "hex",
+    "flange",
+    "castle",
+    "lock",
+    "locking",
+    "copper",
+    "big",
+    "small",
+    "side",
+    "centre",
+    "end",
+    "locating",
+    "through",
+    "stud",
+}
 COMPLETED = {"cover", "housing", "cap", "bracket", "lid", "casing", "plate", "race"}
 CORNER = {"wheel", "side", "hub", "corner", "tyre", "drum", "leg", "fork"}
 FLUIDS = {"oil", "fluid", "coolant", "antifreeze", "water"}
-OPPOSITE = {"left": "right", "right": "left", "front": "rear", "rear": "front", "upper": "lower", "lower": "upper", "inner": "outer",
-            "outer": "inner", "top": "bottom", "bottom": "top", "driver side": "passenger side", "passenger side": "driver side",
-            "port": "starboard", "starboard": "port", "drive side": "non-drive side", "non-drive side": "drive side",
-            "nearside": "offside", "offside": "nearside"}
+OPPOSITE = {
+    "left": "right",
+    "right": "left",
+    "front": "rear",
+    "rear": "front",
+    "upper": "lower",
+    "lower": "upper",
+    "inner": "outer",
+    "outer": "inner",
+    "top": "bottom",
+    "bottom": "top",
+    "driver side": "passenger side",
+    "passenger side": "driver side",
+    "port": "starboard",
+    "starboard": "port",
+    "drive side": "non-drive side",
+    "non-drive side": "drive side",
+    "nearside": "offside",
+    "offside": "nearside",
+}
 
 
 @dataclass(slots=True)
@@ -48,7 +122,11 @@ class Attention:
         full = self.completed(mention)
         if mention.words in NOUNS_OF_MEASURE:
             return full
-        if self.page.word(mention.end) == ":" and mention.words and mention.end - self.page.sentence_start(mention.start) <= 6:
+        if (
+            self.page.word(mention.end) == ":"
+            and mention.words
+            and mention.end - self.page.sentence_start(mention.start) <= 6
+        ):
             self.topic, self.topic_utterance = full, self.page.utterance[mention.start]
         self._turn(mention, full)
         self.history.append(full)
@@ -64,8 +142,12 @@ class Attention:
             pass  # "new strut for the left is this, right one's that": said of a part and not of where the work is
         elif side:
             self.side = side
-            self.corner = bool({*said.words} & CORNER) or "side" in self.page.words(said.start, said.end + 1) or (
-                not said.words) or self.corner
+            self.corner = (
+                bool({*said.words} & CORNER)
+                or "side" in self.page.words(said.start, said.end + 1)
+                or (not said.words)
+                or self.corner
+            )
         elif said.plural and said.head in ("wheel", "tyre", "lug") and not said.fastener:
             self.side, self.corner = None, False
         if full.system and full.system != "general":
@@ -82,7 +164,7 @@ class Attention:
         note = self.page.note
         if not note.utterances or not note.utterances[self.page.utterance[at]].item:
             return None
-        if self.history and self.page.utterance[self.history[-1].start] == self.page.utterance[at] or not self.tally:
+        if (self.history and self.page.utterance[self.history[-1].start] == self.page.utterance[at]) or not self.tally:
             return None
         words = max(self.tally, key=lambda words: self.tally[words])
         if self.tally[words] < 3:
@@ -111,7 +193,7 @@ class Attention:
         return self._sided(mention)
 
     def _this_side(self, mention: Mention) -> Mention:
-        """"The other side" is the opposite of the side that attention is on; "both sides" is no side."""
+        """ "The other side" is the opposite of the side that attention is on; "both sides" is no side."""
         said = mention.axis("side")
         if said not in ("other side", "both sides", "corner", "this side", "that side"):
             return mention
@@ -123,7 +205,12 @@ class Attention:
         """A wheel, a hub or a "side", or a place that opens a sentence, says at which corner the work goes on."""
         first = self.page.sentence_start(said.start)
         opening = said.start - first <= 2 and self.page.word(said.end) not in ("one", "ones")
-        return bool({*said.words} & CORNER) or "side" in self.page.words(said.start, said.end + 1) or opening or not self.page.punctuated
+        return (
+            bool({*said.words} & CORNER)
+            or "side" in self.page.words(said.start, said.end + 1)
+            or opening
+            or not self.page.punctuated
+        )
 
     def topic_at(self, at: int) -> Mention | None:
         """The topic of a list entry, "idler pulley: ...", as long as the entry lasts."""
@@ -150,28 +237,51 @@ class Attention:
         return mention
 
     def _generic(self, mention: Mention) -> Mention:
-        same = next((item for item in self.recent() if item.head == mention.head and len(item.words) > len(mention.words)
-                     and {*mention.words} <= {*item.words}), None)
+        same = next(
+            (
+                item
+                for item in self.recent()
+                if item.head == mention.head
+                and len(item.words) > len(mention.words)
+                and {*mention.words} <= {*item.words}
+            ),
+            None,
+        )
         owner = self._owner(mention)
-        if owner and (same is None or owner.start > same.start and (mention.fastener or self.page.same_sentence(owner.start, mention.start))):
+        if owner and (
+            same is None
+            or (owner.start > same.start and (mention.fastener or self.page.same_sentence(owner.start, mention.start)))
+        ):
             words = (*owner.words, *(word for word in mention.words if word not in owner.words))
             positions = dict(owner.positions) | dict(mention.positions)
             return replace(mention, words=words, positions=tuple(positions.items()), system=owner.system, general=False)
         if same:
             # the side is that of now, and other places are those of the phrase itself; front and rear hold on
-            positions = {axis: place for axis, place in same.positions if axis == "end" and place in ("front", "rear") and not mention.plural} | dict(mention.positions)
-            return replace(mention, words=same.words, positions=tuple(positions.items()), system=same.system, general=False)
+            positions = {
+                axis: place
+                for axis, place in same.positions
+                if axis == "end" and place in ("front", "rear") and not mention.plural
+            } | dict(mention.positions)
+            return replace(
+                mention, words=same.words, positions=tuple(positions.items()), system=same.system, general=False
+            )
         return mention
 
     def _owner(self, mention: Mention) -> Mention | None:
         """The part named just before, in this sentence or the one before it, that a short phrase belongs to."""
-        if not mention.fastener and mention.head not in COMPLETED or len(mention.words) > 1 and mention.words[0] not in LOOSELY_NAMED:
+        if (not mention.fastener and mention.head not in COMPLETED) or (
+            len(mention.words) > 1 and mention.words[0] not in LOOSELY_NAMED
+        ):
             return None
         topic = self.topic_at(mention.start)
         if topic is not None and topic.head != mention.head and not topic.fastener and topic.head not in LOOSE:
             return topic
         pool = self.recent(4)
-        plain = [item for item in pool if not item.oblique and not self._leans(item) and item.start >= self.page.sentence_start(mention.start)]
+        plain = [
+            item
+            for item in pool
+            if not item.oblique and not self._leans(item) and item.start >= self.page.sentence_start(mention.start)
+        ]
         for item in plain or pool:
             if self.page.sentence[mention.start] - self.page.sentence[item.start] > 1 or mention.start - item.end > 25:
                 return None
@@ -182,33 +292,84 @@ class Attention:
     def _placed(self, mention: Mention) -> Mention:
         """A mere position: the part spoken of last that comes in that axis, at that place."""
         axes = [axis for axis, _ in mention.positions]
-        exact = next((item for item in self.recent(12) if item.words and {*mention.positions} <= {*item.positions}), None)
-        if exact and self.page.word(mention.end) not in ("one", "ones") and not any(item.words and self.page.same_sentence(item.start, mention.start) and any(item.axis(axis) for axis in axes) for item in self.recent(3)):
+        exact = next(
+            (item for item in self.recent(12) if item.words and {*mention.positions} <= {*item.positions}), None
+        )
+        if (
+            exact
+            and self.page.word(mention.end) not in ("one", "ones")
+            and not any(
+                item.words
+                and self.page.same_sentence(item.start, mention.start)
+                and any(item.axis(axis) for axis in axes)
+                for item in self.recent(3)
+            )
+        ):
             positions = {axis: place for axis, place in exact.positions if axis != "side"} | dict(mention.positions)
-            return self._sided(replace(mention, words=exact.words, positions=tuple(positions.items()), system=exact.system, general=exact.general, kind="fastener" if exact.fastener else "part"))
+            return self._sided(
+                replace(
+                    mention,
+                    words=exact.words,
+                    positions=tuple(positions.items()),
+                    system=exact.system,
+                    general=exact.general,
+                    kind="fastener" if exact.fastener else "part",
+                )
+            )
         pool = [item for item in self.recent() if item.words]
         base = next((item for item in pool if any(item.axis(axis) for axis in axes)), None)
         near = pool[0] if pool else None
-        if near and near is not base and (base is None or self.page.same_sentence(near.start, mention.start) and not self.page.same_sentence(base.start, mention.start) or self.page.sentence[mention.start] - self.page.sentence[base.start] > 1 or mention.start - base.end > 40):
+        if (
+            near
+            and near is not base
+            and (
+                base is None
+                or (
+                    self.page.same_sentence(near.start, mention.start)
+                    and not self.page.same_sentence(base.start, mention.start)
+                )
+                or self.page.sentence[mention.start] - self.page.sentence[base.start] > 1
+                or mention.start - base.end > 40
+            )
+        ):
             base = near
         if base is None:
             return mention
         positions = dict(base.positions) | dict(mention.positions)
         if mention.axis("end") == "middle" and base.axis("end"):
             positions["end"] = base.axis("end") or ""
-        made = replace(mention, words=base.words, positions=tuple(positions.items()), system=base.system,
-                       general=base.general, kind="fastener" if base.fastener else "part")
-        return made
+        return replace(
+            mention,
+            words=base.words,
+            positions=tuple(positions.items()),
+            system=base.system,
+            general=base.general,
+            kind="fastener" if base.fastener else "part",
+        )
+
+    def _at_the_side(self, mention: Mention, system: System | None, here: System | None) -> bool:
+        """Whether a part without a side is one of the side that is being worked on."""
+        if system is not None and system.sided:
+            return True
+        if not self.corner or not (here is None or here.sided):
+            return False
+        few = self.counts.get(mention.system, 0) < 2 and mention.fastener
+        return mention.general or few or mention.system in ("driveline", "trailer", "general")
 
     def _sided(self, mention: Mention) -> Mention:
         system = self.lexicon.systems.get(mention.system)
         positions = dict(mention.positions)
         here = self.lexicon.systems.get(self.leading_system())
-        if self.side and "side" not in positions and (system is not None and system.sided or self.corner and (here is None or here.sided) and (
-                mention.general or self.counts.get(mention.system, 0) < 2 and mention.fastener or mention.system in ("driveline", "trailer", "general"))):
-            if not (mention.plural and {*mention.words} & {"wheel", "lug", "tyre"}):
-                positions["side"] = self.side
-        if self.end and "end" not in positions and self.end[0] == mention.system and system is not None and system.sided:
+        every = mention.plural and {*mention.words} & {"wheel", "lug", "tyre"}  # "the wheel nuts": of all corners
+        if self.side and "side" not in positions and not every and self._at_the_side(mention, system, here):
+            positions["side"] = self.side
+        if (
+            self.end
+            and "end" not in positions
+            and self.end[0] == mention.system
+            and system is not None
+            and system.sided
+        ):
             positions["end"] = self.end[1]
         return replace(mention, positions=tuple(positions.items())) if positions != dict(mention.positions) else mention
 
@@ -226,4 +387,6 @@ def named(mention: Mention | None) -> str | None:
     """The component of a completed mention as text; None for a mere position without a part."""
     if mention is None or not mention.words:
         return None
-    return phrase(mention.words, tuple(sorted(mention.positions, key=lambda item: AXES.index(item[0]) if item[0] in AXES else 9)))
+    return phrase(
+        mention.words, tuple(sorted(mention.positions, key=lambda item: AXES.index(item[0]) if item[0] in AXES else 9))
+    )

@@ -12,19 +12,101 @@ from saidspec.extract.components import Mention
 from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Passage
 
-AFTER = {">", "→", "now", "after", "pumped", "adjusted", "brought", "reset", "set", "inflated", "up", "put", "let", "down", "then", "finally", "new", "retested", "wound", "slackened", "tightened",
-         "aired", "topped", "closed", "opened", "gapped", "filed", "bent", "bled", "redid", "cleaned", "again", "corrected", "dropped", "raised", "afterwards"}
+AFTER = {
+    ">",
+    "→",
+    "now",
+    "after",
+    "pumped",
+    "adjusted",
+    "brought",
+    "reset",
+    "set",
+    "inflated",
+    "up",
+    "put",
+    "let",
+    "down",
+    "then",
+    "finally",
+    "new",
+    "retested",
+    "wound",
+    "slackened",
+    "tightened",
+    "aired",
+    "topped",
+    "closed",
+    "opened",
+    "gapped",
+    "filed",
+    "bent",
+    "bled",
+    "redid",
+    "cleaned",
+    "again",
+    "corrected",
+    "dropped",
+    "raised",
+    "afterwards",
+}
 SAME = {"same", "ditto", "likewise", "identical"}
-KIND_WORDS = {"torque": "torque", "size": "size", "socket": "size", "spanner": "size", "wrench": "size", "number": "part_number", "pressure": "measurement", "thread": "size",
-              "setting": "torque", "figure": "torque", "thickness": "measurement", "gap": "measurement"}
+KIND_WORDS = {
+    "torque": "torque",
+    "size": "size",
+    "socket": "size",
+    "spanner": "size",
+    "wrench": "size",
+    "number": "part_number",
+    "pressure": "measurement",
+    "thread": "size",
+    "setting": "torque",
+    "figure": "torque",
+    "thickness": "measurement",
+    "gap": "measurement",
+}
 CARRIED = {"torque", "size", "measurement", "part_number", "volume"}
-BACK_WORDS = {"as", "other", "side", "the", "again", "on", "for", "that", "this", "here", "there", "one", "too", "figure", "torque", "size", "as", "before", "deal", "thing",
-              "goe", "goes", "go", "left", "right", "with", "and", "in", "at"}
+BACK_WORDS = {
+    "as",
+    "other",
+    "side",
+    "the",
+    "again",
+    "on",
+    "for",
+    "that",
+    "this",
+    "here",
+    "there",
+    "one",
+    "too",
+    "figure",
+    "torque",
+    "size",
+    "before",
+    "deal",
+    "thing",
+    "goe",
+    "goes",
+    "go",
+    "left",
+    "right",
+    "with",
+    "and",
+    "in",
+    "at",
+}
 
 
-def carried(page: Passage, at: int, drafts: list[Draft], attention: Attention, mentions: dict[int, Mention]) -> Draft | None:
+def carried(
+    page: Passage, at: int, drafts: list[Draft], attention: Attention, mentions: dict[int, Mention]
+) -> Draft | None:
     """The fact that a back reference at token `at` stands for, or None where it cannot be told."""
-    if page.norm[at] not in SAME or page.word(at - 1) in ("the",) and page.word(at + 1) in ("time", "day", "as") and page.word(at + 2) not in ("the", "other"):
+    if page.norm[at] not in SAME or (
+        page.word(at - 1) in ("the",)
+        and page.word(at + 1) in ("time", "day", "as")
+        and page.word(at + 2) not in ("the", "other")
+    ):
         return None
     end = at + 1
     named: Mention | None = None
@@ -46,9 +128,14 @@ def carried(page: Passage, at: int, drafts: list[Draft], attention: Attention, m
     return _copy(page, at, end, kind, named, drafts, attention)
 
 
-def _copy(page: Passage, at: int, end: int, kind: str | None, named: Mention | None, drafts: list[Draft],
-          attention: Attention) -> Draft | None:
-    before = [item for item in attention.recent(4) if item.end <= at and page.same_sentence(item.start, at) and at - item.end < 8]
+def _copy(
+    page: Passage, at: int, end: int, kind: str | None, named: Mention | None, drafts: list[Draft], attention: Attention
+) -> Draft | None:
+    before = [
+        item
+        for item in attention.recent(4)
+        if item.end <= at and page.same_sentence(item.start, at) and at - item.end < 8
+    ]
     subject = before[0] if before and before[0].words else None
     other = "other" in page.words(at, end)
     side = named.axis("side") if named is not None else None
@@ -62,10 +149,22 @@ def _copy(page: Passage, at: int, end: int, kind: str | None, named: Mention | N
     if source is None or source.mention is None:
         return None
     target = _target(source, about, side, other, attention)
-    if target is None or target.words == source.mention.words and target.positions == source.mention.positions:
+    if target is None or (target.words == source.mention.words and target.positions == source.mention.positions):
         return None
-    return replace(source, start=at if subject is None else at, end=end, anchor=at, mention=target, confidence=0.75,
-                   rule="carried.same", back=True, replaced_by=None, manner="back", assertion="stated", cue=None)
+    return replace(
+        source,
+        start=at,
+        end=end,
+        anchor=at,
+        mention=target,
+        confidence=0.75,
+        rule="carried.same",
+        back=True,
+        replaced_by=None,
+        manner="back",
+        assertion="stated",
+        cue=None,
+    )
 
 
 def _source(kind: str | None, about: Mention | None, drafts: list[Draft]) -> Draft | None:
@@ -74,17 +173,25 @@ def _source(kind: str | None, about: Mention | None, drafts: list[Draft]) -> Dra
     if wanted is None and drafts:
         last = next((draft for draft in reversed(drafts) if draft.kind in CARRIED), None)
         wanted = last.kind if last else None
-    pool = [draft for draft in drafts if draft.kind == wanted and draft.assertion == "stated" and draft.mention is not None]
+    pool = [
+        draft for draft in drafts if draft.kind == wanted and draft.assertion == "stated" and draft.mention is not None
+    ]
     if about is None:
         return pool[-1] if pool else None
-    for fits in (lambda words: {*about.words} <= {*words}, lambda words: {*words} <= {*about.words}, lambda words: words[-1:] == about.words[-1:]):
+    for fits in (
+        lambda words: {*about.words} <= {*words},
+        lambda words: {*words} <= {*about.words},
+        lambda words: words[-1:] == about.words[-1:],
+    ):
         for draft in reversed(pool):
             if draft.mention is not None and fits(draft.mention.words):
                 return draft
     return None
 
 
-def _target(source: Draft, about: Mention | None, side: str | None, other: bool, attention: Attention) -> Mention | None:
+def _target(
+    source: Draft, about: Mention | None, side: str | None, other: bool, attention: Attention
+) -> Mention | None:
     """The part the value is carried over to: the named one, at the named side, else at the other side."""
     assert source.mention is not None
     base = about if about is not None and len(about.words) >= len(source.mention.words) else source.mention
@@ -105,8 +212,11 @@ def _target(source: Draft, about: Mention | None, side: str | None, other: bool,
         positions["side"] = attention.side
     elif other:
         return None
-    return replace(base, words=source.mention.words if len(source.mention.words) > len(base.words) else base.words,
-                   positions=tuple(positions.items()))
+    return replace(
+        base,
+        words=source.mention.words if len(source.mention.words) > len(base.words) else base.words,
+        positions=tuple(positions.items()),
+    )
 
 
 def outdated(page: Passage, drafts: list[Draft]) -> None:
@@ -116,8 +226,13 @@ def outdated(page: Passage, drafts: list[Draft]) -> None:
         if late.assertion != "stated" or late.mention is None:
             continue
         for early in reversed(measured[max(0, index - 5) : index]):
-            if early.role != late.role or early.assertion != "stated" or early.mention is None or early.unit != late.unit or (
-                    early.value == late.value):
+            if (
+                early.role != late.role
+                or early.assertion != "stated"
+                or early.mention is None
+                or early.unit != late.unit
+                or (early.value == late.value)
+            ):
                 continue
             if not {*early.mention.words} & {*late.mention.words} or not _same_place(early.mention, late.mention):
                 continue
@@ -126,14 +241,35 @@ def outdated(page: Passage, drafts: list[Draft]) -> None:
             before = page.words(max(early.end, late.start - 8), late.start)
             words = {*before, *page.words(late.end, late.end + 2)}
             if {*before[-5:]} & {"was", "were", "had"} and "now" not in words:
-                if {"before", "down", "from", "previously"} & words and late.start - early.end < 25 and not {"was", "were"} & {*page.words(early.start - 4, early.start)}:
+                if (
+                    {"before", "down", "from", "previously"} & words
+                    and late.start - early.end < 25
+                    and not {"was", "were"} & {*page.words(early.start - 4, early.start)}
+                ):
                     late.assertion, late.cue = "historical", "before-adjustment"
                 break
             if words & AFTER:
                 early.assertion, early.cue = "historical", "before-adjustment"
 
 
-ADJUSTABLE = {"pressure", "slack", "deflection", "play", "voltage", "clearance", "gap", "depth", "current", "travel", "height", "length", "angle", "speed", "runout", "resistance"}
+ADJUSTABLE = {
+    "pressure",
+    "slack",
+    "deflection",
+    "play",
+    "voltage",
+    "clearance",
+    "gap",
+    "depth",
+    "current",
+    "travel",
+    "height",
+    "length",
+    "angle",
+    "speed",
+    "runout",
+    "resistance",
+}
 
 
 def _same_place(early: Mention, late: Mention) -> bool:

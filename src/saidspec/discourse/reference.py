@@ -17,7 +17,9 @@ HANGING = {"on", "from", "in", "at", "under", "behind", "to", "near", "off", "in
 REACH, FITTING_REACH = 40, 90  # tokens looked back; further for a part the verb usually is about
 
 
-def referent(page: Passage, history: Iterable[Mention], at: int, word: str, fitting: tuple[str, ...] = ()) -> Mention | None:
+def referent(
+    page: Passage, history: Iterable[Mention], at: int, word: str, fitting: tuple[str, ...] = ()
+) -> Mention | None:
     """The completed mention that a pronoun at token `at` stands for; `history` is the latest first.
 
     `word` is the pronoun ("" where the object is left out); `fitting` are heads that what is said usually is about.
@@ -32,7 +34,12 @@ def referent(page: Passage, history: Iterable[Mention], at: int, word: str, fitt
         fits = bool({*item.words} & {*fitting})
         if away > REACH and not fits:
             continue
-        cost = away + 4 * (page.sentence[at if at < len(page) else -1] - page.sentence[item.start]) + _unlikely(page, item, word) - 30 * fits
+        cost = (
+            away
+            + 4 * (page.sentence[at if at < len(page) else -1] - page.sentence[item.start])
+            + _unlikely(page, item, word)
+            - 30 * fits
+        )
         if best is None or cost < best[0]:
             best = (cost, item)
     return best[1] if best else None

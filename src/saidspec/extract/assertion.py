@@ -12,12 +12,55 @@ from dataclasses import dataclass, field
 from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Found, Passage
 
-SPEC_NAMES = {"spec", "specification", "spec sheet", "limit", "service limit", "wear limit", "minimum", "maximum", "range", "tolerance"}
+SPEC_NAMES = {
+    "spec",
+    "specification",
+    "spec sheet",
+    "limit",
+    "service limit",
+    "wear limit",
+    "minimum",
+    "maximum",
+    "range",
+    "tolerance",
+}
 COPULA_VERBS = {"is", "was", "'s", "are", "number is", "figure is", "torque is", "value is", "value", "figure"}
-LINKERS = {"on", "the", "in", "it", "they", "for", "all", "door", "inside", "of", "only", "just", "also", "here", "actually", "this", "that", "which"}
+LINKERS = {
+    "on",
+    "the",
+    "in",
+    "it",
+    "they",
+    "for",
+    "all",
+    "door",
+    "inside",
+    "of",
+    "only",
+    "just",
+    "also",
+    "here",
+    "actually",
+    "this",
+    "that",
+    "which",
+}
 REACH = {"quoted": 16, "planned": 14, "possible": 10, "historical": 16, "negated": 7, "condition": 16, "other": 14}
 BACK = {"condition": 12, "other": 0, "quoted": 12, "planned": 12, "possible": 5, "historical": 8, "negated": 6}
-VALUE_KINDS = {"torque", "volume", "size", "part_number", "fluid", "measurement", "odometer", "interval", "cost", "date", "duration", "count"}
+VALUE_KINDS = {
+    "torque",
+    "volume",
+    "size",
+    "part_number",
+    "fluid",
+    "measurement",
+    "odometer",
+    "interval",
+    "cost",
+    "date",
+    "duration",
+    "count",
+}
 RANK = ("condition", "negated", "historical", "planned", "possible", "quoted")
 FRESH = {"i", "we", "i've", "mine", "today", "now"}
 
@@ -68,17 +111,26 @@ def _points_back(made: Cues, start: int, end: int) -> bool:
     """A cue that may point either way points to the value right before it, else forward where a value follows."""
     page = made.page
     value = next_value(made, end)
-    if value is not None and value - end <= 1 or page.word(end) in ("is", "'s", "in", "on", "of", "says", "stamped", "cast", "for") and _value_soon(made, end):
+    if (value is not None and value - end <= 1) or (
+        page.word(end) in ("is", "'s", "in", "on", "of", "says", "stamped", "cast", "for") and _value_soon(made, end)
+    ):
         return False
-    behind = any(page.lexemes[at].kind in ("number", "code") for at in range(max(page.sentence_start(start), start - 3), start))
-    return behind and page.word(start - 1) not in (",", ";", "so", "and", "but", "on") or not _value_soon(made, end)
+    behind = any(
+        page.lexemes[at].kind in ("number", "code") for at in range(max(page.sentence_start(start), start - 3), start)
+    )
+    return (behind and page.word(start - 1) not in (",", ";", "so", "and", "but", "on")) or not _value_soon(made, end)
 
 
 def _value_soon(made: Cues, at: int) -> bool:
     """Whether a value follows a cue within its sentence, a few words on."""
     value = next_value(made, at)
-    return value is not None and value - at <= 14 and at < len(made.page) and made.page.same_sentence(at, value) and (
-        made.page.word(at) not in (",", ".", ";"))
+    return (
+        value is not None
+        and value - at <= 14
+        and at < len(made.page)
+        and made.page.same_sentence(at, value)
+        and (made.page.word(at) not in (",", ".", ";"))
+    )
 
 
 def _keep(made: Cues, cue: Cue) -> None:
@@ -88,24 +140,38 @@ def _keep(made: Cues, cue: Cue) -> None:
 
 
 def _simple(page: Passage) -> list[tuple[int, int, str, str, str]]:
-    return [(cue.start, cue.end, cue.term.detail, cue.term.id, cue.term.meant) for cue in page.found.get("cue", ())
-            if cue.term.detail in REACH and not _only_reached(page, cue)]
+    return [
+        (cue.start, cue.end, cue.term.detail, cue.term.id, cue.term.meant)
+        for cue in page.found.get("cue", ())
+        if cue.term.detail in REACH and not _only_reached(page, cue)
+    ]
 
 
 def _only_reached(page: Passage, cue: Found) -> bool:
-    """"The fluid got to 145 degrees" is no duty."""
-    return page.norm[cue.start : cue.end] == ["got", "to"] and cue.end < len(page) and page.lexemes[cue.end].kind == "number"
+    """ "The fluid got to 145 degrees" is no duty."""
+    return (
+        page.norm[cue.start : cue.end] == ["got", "to"]
+        and cue.end < len(page)
+        and page.lexemes[cue.end].kind == "number"
+    )
 
 
 def _sources(page: Passage) -> list[tuple[int, int, str, str, str]]:
-    """"The book says", "sticker on the door gives": a source and a verb of saying, a few words between."""
+    """ "The book says", "sticker on the door gives": a source and a verb of saying, a few words between."""
     found = []
     cues = page.found.get("cue", ())
     named = {at for cue in cues if cue.term.detail == "source" for at in range(cue.start, cue.end + 5)}
     for cue in cues:
-        if cue.term.detail == "source_verb" and page.lower(cue.start) == "says" and cue.start not in named and "what" not in page.words(cue.start - 4, cue.start) and not (
-                {*page.words(cue.start - 5, cue.start)} & INSTRUMENTS):
-            found.append((cue.start, cue.end, "quoted", "part-says", "forward"))  # "the cap of the reservoir says DOT 4"
+        if (
+            cue.term.detail == "source_verb"
+            and page.lower(cue.start) == "says"
+            and cue.start not in named
+            and "what" not in page.words(cue.start - 4, cue.start)
+            and not ({*page.words(cue.start - 5, cue.start)} & INSTRUMENTS)
+        ):
+            found.append(
+                (cue.start, cue.end, "quoted", "part-says", "forward")
+            )  # "the cap of the reservoir says DOT 4"
     for cue in cues:
         if cue.term.detail != "source" or page.word(cue.start - 1) in ("a", "of"):
             continue
@@ -120,9 +186,17 @@ def _sources(page: Passage) -> list[tuple[int, int, str, str, str]]:
                 if said not in COPULA_VERBS or name in SPEC_NAMES:
                     after = page.word(verb.end)
                     closes = after in (".", ",", "", "\n", ";", "!", "and", "so", "but") or verb.end >= len(page)
-                    found.append((cue.start, verb.end, "quoted", "source-says", "backward" if closes and not _done(page, cue.start) else "forward"))
+                    found.append(
+                        (
+                            cue.start,
+                            verb.end,
+                            "quoted",
+                            "source-says",
+                            "backward" if closes and not _done(page, cue.start) else "forward",
+                        )
+                    )
                 break
-            if page.word(at) not in LINKERS and not page.inside("cue", at) or not page.same_sentence(cue.start, at):
+            if (page.word(at) not in LINKERS and not page.inside("cue", at)) or not page.same_sentence(cue.start, at):
                 break
     return found
 
@@ -132,8 +206,39 @@ def name_of(page: Passage, cue: Found) -> str:
     return " ".join(page.words(cue.start, cue.end))
 
 
-INSTRUMENTS = {"clock", "indicator", "meter", "gauge", "multimeter", "scanner", "dash", "odometer", "dial", "scale", "tester", "thermometer", "gun", "wrench", "i", "we",
-               "display", "needle", "reader", "dipstick", "stick", "speedo", "mic", "micrometer", "vernier", "caliper", "you", "click", "refractometer", "hygrometer", "hydrometer"}
+INSTRUMENTS = {
+    "clock",
+    "indicator",
+    "meter",
+    "gauge",
+    "multimeter",
+    "scanner",
+    "dash",
+    "odometer",
+    "dial",
+    "scale",
+    "tester",
+    "thermometer",
+    "gun",
+    "wrench",
+    "i",
+    "we",
+    "display",
+    "needle",
+    "reader",
+    "dipstick",
+    "stick",
+    "speedo",
+    "mic",
+    "micrometer",
+    "vernier",
+    "caliper",
+    "you",
+    "click",
+    "refractometer",
+    "hygrometer",
+    "hydrometer",
+}
 DONE = {"did", "went", "set", "got", "done", "put", "torqued", "tightened", "gave", "goes", "doing"}
 
 
@@ -160,7 +265,7 @@ def _forward_end(made: Cues, at: int, category: str, name: str) -> int:
             return place
         if governed and category == "quoted" and _acted(page, place):
             return place
-        if governed and (word in FRESH or place in made.topics and _starts_topic(page, place)):
+        if governed and (word in FRESH or (place in made.topics and _starts_topic(page, place))):
             return place
         if page.lexemes[place].kind in ("number", "code"):
             governed = True
@@ -172,14 +277,19 @@ def _forward_end(made: Cues, at: int, category: str, name: str) -> int:
 
 def _states(page: Passage, at: int) -> bool:
     """A component phrase with a verb of its own in the present: "housing bolts are 12 foot pounds"."""
-    return any(page.word(i) in ("are", "is", "'s", "gets", "got", "was", "were") and any(
-        page.lexemes[j].kind == "number" for j in range(i + 1, min(i + 3, len(page)))) for i in range(at + 1, at + 5))
+    return any(
+        page.word(i) in ("are", "is", "'s", "gets", "got", "was", "were")
+        and any(page.lexemes[j].kind == "number" for j in range(i + 1, min(i + 3, len(page))))
+        for i in range(at + 1, at + 5)
+    )
 
 
 def _acted(page: Passage, at: int) -> bool:
     """A deed ends what the book says: "manual says 54, torqued them to 54"."""
     found = page.starting("action", at)
-    return page.word(at) in ("did", "torqued", "set", "got", "went", "gave", "put") or found is not None and found.term.detail == "past"
+    return page.word(at) in ("did", "torqued", "set", "got", "went", "gave", "put") or (
+        found is not None and found.term.detail == "past"
+    )
 
 
 def _ranges_on(page: Passage, at: int) -> bool:
@@ -188,7 +298,11 @@ def _ranges_on(page: Passage, at: int) -> bool:
 
 def _starts_topic(page: Passage, at: int) -> bool:
     """A component phrase opens a statement where nothing links it to what stands before."""
-    if page.punctuated and page.word(at - 1) not in (",", ";", ":", "-", "and") and page.word(at - 2) not in (",", ";", ":", "-", "and", ">"):
+    if (
+        page.punctuated
+        and page.word(at - 1) not in (",", ";", ":", "-", "and")
+        and page.word(at - 2) not in (",", ";", ":", "-", "and", ">")
+    ):
         return False
     before = page.word(at - 1)
     if before in ("the", "a", "an", "my", "both", "each", "new", "old"):
@@ -203,7 +317,7 @@ def _backward_start(made: Cues, at: int, category: str) -> int:
     place, seen = at, 0
     while place > first:
         word = page.word(place - 1)
-        if word in made.enders and word != "right" or word in (";", ":"):
+        if (word in made.enders and word != "right") or word in (";", ":"):
             return place
         if page.lexemes[place - 1].kind in ("number", "code"):
             seen += 1
@@ -219,7 +333,12 @@ def standing(cues: Cues, draft: Draft) -> tuple[str, str | None]:
     for cue in cues.by_token.get(draft.anchor, ()):
         if cue.category == "negated" and draft.kind in VALUE_KINDS:
             continue
-        if cue.backward and cue.category == "historical" and draft.kind == "odometer" and cues.page.word(cue.start) == "before":
+        if (
+            cue.backward
+            and cue.category == "historical"
+            and draft.kind == "odometer"
+            and cues.page.word(cue.start) == "before"
+        ):
             continue
         distance = cue.scope_end - draft.anchor if cue.backward else draft.anchor - cue.scope_start
         had = best.get(cue.category)
@@ -231,17 +350,35 @@ def standing(cues: Cues, draft: Draft) -> tuple[str, str | None]:
         return "possible", "question"
     if draft.kind == "cost" and "quoted" in best and "planned" not in best:
         best["possible"] = best.pop("quoted")
-    if draft.kind == "size" and "planned" in best and draft.role in ("tool", "thread") and not {*cues.page.words(draft.start - 8, draft.start)} & {"order", "buy", "get"}:
+    if (
+        draft.kind == "size"
+        and "planned" in best
+        and draft.role in ("tool", "thread")
+        and not {*cues.page.words(draft.start - 8, draft.start)} & {"order", "buy", "get"}
+    ):
         best.pop("planned")  # "the nut needs a 32": said of the nut, not of a plan
-    if draft.kind in ("torque", "measurement", "volume") and "planned" in best and cues.page.word(best["planned"][1].start) in ("want", "wants", "needs") and (
-            draft.anchor - best["planned"][1].end <= 2) and cues.page.word(best["planned"][1].end) not in ("a", "an", "to"):
+    if (
+        draft.kind in ("torque", "measurement", "volume")
+        and "planned" in best
+        and cues.page.word(best["planned"][1].start) in ("want", "wants", "needs")
+        and (draft.anchor - best["planned"][1].end <= 2)
+        and cues.page.word(best["planned"][1].end) not in ("a", "an", "to")
+    ):
         best["quoted"] = best.pop("planned")  # "it wants sixty"
     for category in RANK:
         if category in best:
-            if category == "possible" and "quoted" in best and best["quoted"][0] < best["possible"][0] and (
-                    not best["possible"][1].backward):
+            if (
+                category == "possible"
+                and "quoted" in best
+                and best["quoted"][0] < best["possible"][0]
+                and (not best["possible"][1].backward)
+            ):
                 continue
-            if category == "historical" and draft.kind in ("interval", "duration") and draft.role not in ("since last", None):
+            if (
+                category == "historical"
+                and draft.kind in ("interval", "duration")
+                and draft.role not in ("since last", None)
+            ):
                 continue
             return {"condition": "possible"}.get(category, category), best[category][1].id
     return "stated", None
@@ -253,7 +390,9 @@ ASKING = {"is", "was", "are", "isn't", "wasn't", "what", "did", "does", "do", "w
 def _asked(page: Passage, draft: Draft) -> bool:
     """The sentence of a value is a question."""
     end = page.sentence_end(draft.anchor)
-    return page.word(end - 1) == "?" and (page.word(page.sentence_start(draft.anchor)) in ASKING or end - draft.end <= 2)
+    return page.word(end - 1) == "?" and (
+        page.word(page.sentence_start(draft.anchor)) in ASKING or end - draft.end <= 2
+    )
 
 
 def others(page: Passage) -> set[int]:

@@ -7,14 +7,90 @@ from decimal import Decimal
 
 from saidspec.extract.passage import Found, Passage, is_stop
 
-FASTENERS = {"bolt", "nut", "screw", "stud", "plug", "union", "fitting", "nipple", "bleeder", "lug", "capscrew", "setscrew",
-             "fastener", "banjo", "pin", "clamp", "cap", "nutsert", "bleed", "locknut", "bung", "grub", "hex", "clip"}
+FASTENERS = {
+    "bolt",
+    "nut",
+    "screw",
+    "stud",
+    "plug",
+    "union",
+    "fitting",
+    "nipple",
+    "bleeder",
+    "lug",
+    "capscrew",
+    "setscrew",
+    "fastener",
+    "banjo",
+    "pin",
+    "clamp",
+    "cap",
+    "nutsert",
+    "bleed",
+    "locknut",
+    "bung",
+    "grub",
+    "hex",
+    "clip",
+}
 AXES = ("order", "end", "side", "height", "depth", "cylinder")
-SILENT = {"old", "new", "original", "aftermarket", "spare", "used", "long", "short", "little", "big", "small", "large",
-          "thin", "thick", "same", "single", "double", "twin", "dual", "triple", "end"}
-JOINTS = {"on", "of", "for", "to", "in", "at", "from", "under", "behind", "holding", "into", "through", "inside", "off",
-          "along"}
-ARTICLES = {"the", "this", "that", "my", "its", "each", "every", "both", "a", "an", "these", "those", "all", "his", "her"}
+SILENT = {
+    "old",
+    "new",
+    "original",
+    "aftermarket",
+    "spare",
+    "used",
+    "long",
+    "short",
+    "little",
+    "big",
+    "small",
+    "large",
+    "thin",
+    "thick",
+    "same",
+    "single",
+    "double",
+    "twin",
+    "dual",
+    "triple",
+    "end",
+}
+JOINTS = {
+    "on",
+    "of",
+    "for",
+    "to",
+    "in",
+    "at",
+    "from",
+    "under",
+    "behind",
+    "holding",
+    "into",
+    "through",
+    "inside",
+    "off",
+    "along",
+}
+ARTICLES = {
+    "the",
+    "this",
+    "that",
+    "my",
+    "its",
+    "each",
+    "every",
+    "both",
+    "a",
+    "an",
+    "these",
+    "those",
+    "all",
+    "his",
+    "her",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +127,20 @@ class Mention:
         return dict(self.positions).get(name)
 
 
-CONTRARY = {"leading": "trailing", "trailing": "leading", "upper": "lower", "lower": "upper", "front": "rear", "rear": "front", "inner": "outer", "outer": "inner", "top": "lower", "bottom": "upper", "left": "right", "right": "left"}
+CONTRARY = {
+    "leading": "trailing",
+    "trailing": "leading",
+    "upper": "lower",
+    "lower": "upper",
+    "front": "rear",
+    "rear": "front",
+    "inner": "outer",
+    "outer": "inner",
+    "top": "lower",
+    "bottom": "upper",
+    "left": "right",
+    "right": "left",
+}
 
 
 def phrase(words: tuple[str, ...], positions: tuple[tuple[str, str], ...]) -> str:
@@ -73,7 +162,11 @@ def mentions(page: Passage) -> list[Mention]:
     found: list[Mention] = []
     at = 0
     shielded = page.covered.get("shield", set())
-    starts = {i for name in ("part", "fastener", "short", "position", "modifier", "head", "system", "standing") for i in page.at.get(name, ())}
+    starts = {
+        i
+        for name in ("part", "fastener", "short", "position", "modifier", "head", "system", "standing")
+        for i in page.at.get(name, ())
+    }
     while at < len(page):
         item = _run(page, at) if at in starts and at not in shielded else None
         if item:
@@ -85,12 +178,17 @@ def mentions(page: Passage) -> list[Mention]:
 
 
 def _listed_obliquely(page: Passage, found: list[Mention]) -> list[Mention]:
-    """"With lights, fan and heated window": what is listed with an oblique phrase is oblique too."""
+    """ "With lights, fan and heated window": what is listed with an oblique phrase is oblique too."""
     made: list[Mention] = []
     for item in found:
         before = made[-1] if made else None
         between = page.words(before.end, item.start) if before is not None else []
-        if before is not None and before.oblique and 0 < len(between) <= 3 and all(word in (",", "and", "the", "a", "+") for word in between):
+        if (
+            before is not None
+            and before.oblique
+            and 0 < len(between) <= 3
+            and all(word in (",", "and", "the", "a", "+") for word in between)
+        ):
             item = replace(item, oblique=True)
         made.append(item)
     return made
@@ -122,10 +220,19 @@ def _run(page: Passage, at: int) -> Mention | None:
     if page.words(at - 2, at) == ["at", "the"] and at > 2 and at - 3 in _parts(page) and page.starting("position", at):
         item = page.at["position"][at]  # "the bolt at the back": not the back of what is named next
         return Mention(at, item.end, (), ((item.term.detail or "side", item.term.id),), "position", "", True)
-    if page.word(at) == "side" and page.word(at - 1) in ("this", "that", "other", "each", "both", "either", "same", "one"):
+    if page.word(at) == "side" and page.word(at - 1) in (
+        "this",
+        "that",
+        "other",
+        "each",
+        "both",
+        "either",
+        "same",
+        "one",
+    ):
         return None
     while place < len(page):
-        if page.inside("shield", place) or plural and kinds and kinds[-1] != "position" and _new_phrase(page, place):
+        if page.inside("shield", place) or (plural and kinds and kinds[-1] != "position" and _new_phrase(page, place)):
             break
         term = _term(page, place)
         if term is None:
@@ -139,9 +246,9 @@ def _run(page: Passage, at: int) -> Mention | None:
         name, item = term
         if name == "position" and kinds and kinds[-1] in ("part", "fastener") and not _tail_position(page, item):
             break
-        if name == "head" and not words and not _standing(page, place):
-            if not _narrows(page, item) and not unknown:
-                break
+        alone = name == "head" and not words and not _standing(page, place)
+        if alone and not _narrows(page, item) and not unknown:
+            break
         if name == "system":
             if page.word(item.end - 1) != "system" or words:
                 break
@@ -179,13 +286,35 @@ def _parts(page: Passage) -> set[int]:
     return page.covered.get("part", set()) | page.covered.get("fastener", set())
 
 
-def _made(page: Passage, at: int, end: int, words: list[str], positions: dict[str, str], kinds: list[str], system: str,
-          general: bool, plural: bool, new: bool, old: bool) -> Mention | None:
-    has_part = "part" in kinds or "fastener" in kinds or "head" in kinds and (len(words) > 1 or _standing(page, end - 1))
+def _made(
+    page: Passage,
+    at: int,
+    end: int,
+    words: list[str],
+    positions: dict[str, str],
+    kinds: list[str],
+    system: str,
+    general: bool,
+    plural: bool,
+    new: bool,
+    old: bool,
+) -> Mention | None:
+    has_part = (
+        "part" in kinds or "fastener" in kinds or ("head" in kinds and (len(words) > 1 or _standing(page, end - 1)))
+    )
     if not has_part and not positions:
         return None
-    if len(words) == 1 and kinds[-1] != "position" and page.inside("doubtful", end - 1) and end - at == 1 and (
-            page.word(at - 1) not in ("the", "new", "old", "both") or page.word(end) in ("stuff", "thing", "one", "way", "time", "lot", "box") or page.word(at - 2) in ("on", "at") and not positions):
+    if (
+        len(words) == 1
+        and kinds[-1] != "position"
+        and page.inside("doubtful", end - 1)
+        and end - at == 1
+        and (
+            page.word(at - 1) not in ("the", "new", "old", "both")
+            or page.word(end) in ("stuff", "thing", "one", "way", "time", "lot", "box")
+            or (page.word(at - 2) in ("on", "at") and not positions)
+        )
+    ):
         return None
     if not has_part and any(kind in ("modifier", "head") for kind in kinds):
         valve = next((word for word in words if word in ("intake", "inlet", "exhaust")), None)
@@ -203,20 +332,81 @@ def _made(page: Passage, at: int, end: int, words: list[str], positions: dict[st
     definite = page.word(at - 1) in ("the", "this", "that", "those", "these", "my", "both", "all", "each")
     before = page.word(at - 2) if page.word(at - 1) in ARTICLES else page.word(at - 1)
     place = at - 2 if page.word(at - 1) in ARTICLES else at - 1
-    beside = tuple(page.words(place - 1, place + 1)) in (("next", "to"), ("front", "of"), ("close", "to"), ("side", "of"), ("close", "by"))
-    return Mention(at, end, tuple(words), tuple(positions.items()), kind, system, general, plural, new, old, before in OBLIQUE or beside, definite)
+    beside = tuple(page.words(place - 1, place + 1)) in (
+        ("next", "to"),
+        ("front", "of"),
+        ("close", "to"),
+        ("side", "of"),
+        ("close", "by"),
+    )
+    return Mention(
+        at,
+        end,
+        tuple(words),
+        tuple(positions.items()),
+        kind,
+        system,
+        general,
+        plural,
+        new,
+        old,
+        before in OBLIQUE or beside,
+        definite,
+    )
 
 
-OBLIQUE = {"off", "from", "behind", "under", "with", "through", "onto", "against", "without", "by", "near", "past", "out", "beside", "until", "till", "before"}
+OBLIQUE = {
+    "off",
+    "from",
+    "behind",
+    "under",
+    "with",
+    "through",
+    "onto",
+    "against",
+    "without",
+    "by",
+    "near",
+    "past",
+    "out",
+    "beside",
+    "until",
+    "till",
+    "before",
+}
 
 
 UNNAMING = {"set", "kit", "unit", "end", "face", "side", "edge", "half", "box", "assembly"}
-PLAIN = {"the", "a", "an", "my", "both", "new", "old", "\n", "", ".", ",", ";", ":", "um", "uh", "okay", "ok", "then", "and"}
+PLAIN = {
+    "the",
+    "a",
+    "an",
+    "my",
+    "both",
+    "new",
+    "old",
+    "\n",
+    "",
+    ".",
+    ",",
+    ";",
+    ":",
+    "um",
+    "uh",
+    "okay",
+    "ok",
+    "then",
+    "and",
+}
 
 
 def _narrows(page: Passage, item: Found) -> bool:
     """A word that usually ends a compound narrows the fastener right behind it: "arm bolt", "line nut"."""
-    return item.term.id not in UNNAMING and any(page.starting(name, item.end) for name in ("fastener",)) and not _plural(page, item.end - 1)
+    return (
+        item.term.id not in UNNAMING
+        and any(page.starting(name, item.end) for name in ("fastener",))
+        and not _plural(page, item.end - 1)
+    )
 
 
 def _unknown_before(page: Passage, at: int) -> str | None:
@@ -225,18 +415,31 @@ def _unknown_before(page: Passage, at: int) -> str | None:
     if found is None or found[0] not in ("head", "fastener") or at == 0 or not page.same_sentence(at - 1, at):
         return None
     word, lex = page.word(at - 1), page.lexemes[at - 1]
-    if lex.kind != "word" or len(word) < 4 or page.word(at - 2) not in PLAIN or lex.text.endswith(("ed", "ing", "ly")) or is_stop(word):
+    if (
+        lex.kind != "word"
+        or len(word) < 4
+        or page.word(at - 2) not in PLAIN
+        or lex.text.endswith(("ed", "ing", "ly"))
+        or is_stop(word)
+    ):
         return None
     if found[0] == "fastener" and found[1].end - found[1].start > 1:
         return None
-    return None if any(at - 1 in covered for name, covered in page.covered.items() if not name.startswith("not:")) else word
+    return (
+        None
+        if any(at - 1 in covered for name, covered in page.covered.items() if not name.startswith("not:"))
+        else word
+    )
 
 
 def _standing(page: Passage, at: int) -> bool:
     """A word that usually ends a compound stands for a part alone: "the plate", "new element"."""
-    return page.inside("standing", at) and (page.word(at - 1) in (
-        "the", "new", "old", "this", "that", "\n", "", ".", "*", "my", ">", "kit", "and", ",", "down") or _plural(page, at) or page.word(at + 1) in (
-            "is", "'s", "to", "was", "has", "had"))
+    return page.inside("standing", at) and (
+        page.word(at - 1)
+        in ("the", "new", "old", "this", "that", "\n", "", ".", "*", "my", ">", "kit", "and", ",", "down")
+        or _plural(page, at)
+        or page.word(at + 1) in ("is", "'s", "to", "was", "has", "had")
+    )
 
 
 def _new_phrase(page: Passage, at: int) -> bool:
@@ -250,10 +453,21 @@ def _plural(page: Passage, at: int) -> bool:
 
 
 def _cylinder(page: Passage, at: int) -> tuple[str, int] | None:
-    """"cylinder 3", "number two": which one, and the place after."""
-    place = at if page.word(at - 1) in CYLINDERS else at + 1 if page.word(at) in CYLINDERS and page.word(at) != "cylinder" else None
-    if place is None and page.word(at - 1) in ("plug", "coil", "injector", "piston") and page.word(at + 1) in (
-            "gap", "is", "was", "reads", "had", "has", "got", "at", "and", "'s", "gets", "bolt", "are", "looks") and page.word(at - 2) not in ("a", "both"):
+    """ "cylinder 3", "number two": which one, and the place after."""
+    place = (
+        at
+        if page.word(at - 1) in CYLINDERS
+        else at + 1
+        if page.word(at) in CYLINDERS and page.word(at) != "cylinder"
+        else None
+    )
+    if (
+        place is None
+        and page.word(at - 1) in ("plug", "coil", "injector", "piston")
+        and page.word(at + 1)
+        in ("gap", "is", "was", "reads", "had", "has", "got", "at", "and", "'s", "gets", "bolt", "are", "looks")
+        and page.word(at - 2) not in ("a", "both")
+    ):
         place = at  # "plug one gap", "injector 3 is"
     if place is None or place >= len(page):
         return None
@@ -269,8 +483,11 @@ CYLINDERS = {"cylinder", "number", "cyl", "no"}
 def _tail_position(page: Passage, item: Found) -> bool:
     """A position right behind its part: "hose left", "intake right"; not where the position begins another phrase."""
     after = _term(page, item.end)
-    return item.term.detail in ("side", "depth") and (after is None or after[0] == "position") and (
-        page.word(item.end) not in ("one", "side", "hand"))
+    return (
+        item.term.detail in ("side", "depth")
+        and (after is None or after[0] == "position")
+        and (page.word(item.end) not in ("one", "side", "hand"))
+    )
 
 
 def _meant_as_position(page: Passage, at: int, end: int) -> bool:
@@ -280,9 +497,11 @@ def _meant_as_position(page: Passage, at: int, end: int) -> bool:
         return True
     kind = page.lexemes[end].kind if end < len(page) else "mark"
     return before in ("the", "both", "this", "that", "a", "on", "and", "", "\n", ".", ",", ";", "same", "other") or (
-        after in ("one", "is", "was", "'s", "side", "were", "are", "had", "has", "got", "at", "reads") or (
-            kind in ("number", "mark")) or (at > 0 and page.lexemes[at - 1].kind == "number") or before in (
-                "mm", "inch", "metre", "millimetre", "psi", "bar", "volt", "thou"))
+        after in ("one", "is", "was", "'s", "side", "were", "are", "had", "has", "got", "at", "reads")
+        or (kind in ("number", "mark"))
+        or (at > 0 and page.lexemes[at - 1].kind == "number")
+        or before in ("mm", "inch", "metre", "millimetre", "psi", "bar", "volt", "thou")
+    )
 
 
 def _hung(page: Passage, found: list[Mention]) -> list[Mention]:
@@ -310,18 +529,37 @@ def _join(page: Passage, item: Mention, other: Mention) -> Mention | None:
     if any(word not in ARTICLES and word not in JOINTS for word in between[1:]):
         return None
     if other.kind == "position":
-        if any(axis in dict(item.positions) for axis, _ in other.positions) or between[0] not in (
-                "on", "at", "in") or page.word(other.end) in ("one", "side") and between[-1] not in ("the",) or (
-                page.word(other.end) == "one"):
+        if (
+            any(axis in dict(item.positions) for axis, _ in other.positions)
+            or between[0] not in ("on", "at", "in")
+            or (page.word(other.end) in ("one", "side") and between[-1] not in ("the",))
+            or (page.word(other.end) == "one")
+        ):
             return None
         return replace(item, end=other.end, positions=(*item.positions, *other.positions))
-    if item.words[-1:] and item.words[-1] in ("oil", "fluid", "coolant", "water", "grease", "ring") and between[0] in ("on", "in", "at"):
+    if (
+        item.words[-1:]
+        and item.words[-1] in ("oil", "fluid", "coolant", "water", "grease", "ring")
+        and between[0] in ("on", "in", "at")
+    ):
         return None
-    if item.kind == "position" or not item.general or other.general and other.kind != "part" or between[0] in ("off", "from"):
+    if (
+        item.kind == "position"
+        or not item.general
+        or (other.general and other.kind != "part")
+        or between[0] in ("off", "from")
+    ):
         return None
     if item.end < len(page) and between[0] == "to" and item.fastener:
         return None
     positions = dict(other.positions) | dict(item.positions)
     words = (*other.words, *(word for word in item.words if word not in other.words[-1:]))
-    return replace(item, end=other.end, words=words, positions=tuple(positions.items()), system=other.system,
-                   general=other.general and item.general, kind=item.kind)
+    return replace(
+        item,
+        end=other.end,
+        words=words,
+        positions=tuple(positions.items()),
+        system=other.system,
+        general=other.general and item.general,
+        kind=item.kind,
+    )

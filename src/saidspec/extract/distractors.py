@@ -49,12 +49,23 @@ def distractors(entries: Iterable[dict[str, Any]]) -> DistractorTable:
     made = DistractorTable()
     for number, entry in enumerate(entries):
         needs = frozenset(name for name in ("before", "after", "near") if entry.get(name))
-        made.rules.append(Distractor(
-            f"distractor.{entry['id']}", Decimal(str(entry.get("low", 0))), Decimal(str(entry.get("high", 10**12))),
-            int(entry.get("figures", 0)), bool(entry.get("decimal")), bool(entry.get("whole")),
-            bool(entry.get("after_mark")),
-            bool(entry.get("unit")), str(entry.get("form", "")), int(entry.get("skip", 0)), int(entry.get("gap", 0)),
-            bool(entry.get("codes")), needs))
+        made.rules.append(
+            Distractor(
+                f"distractor.{entry['id']}",
+                Decimal(str(entry.get("low", 0))),
+                Decimal(str(entry.get("high", 10**12))),
+                int(entry.get("figures", 0)),
+                bool(entry.get("decimal")),
+                bool(entry.get("whole")),
+                bool(entry.get("after_mark")),
+                bool(entry.get("unit")),
+                str(entry.get("form", "")),
+                int(entry.get("skip", 0)),
+                int(entry.get("gap", 0)),
+                bool(entry.get("codes")),
+                needs,
+            )
+        )
         for name, index, key in (("before", made.before, -1), ("after", made.after, 0), ("near", made.near, 0)):
             for form in listed(entry.get(name)):
                 phrase = phrase_of(form)
@@ -65,15 +76,27 @@ def distractors(entries: Iterable[dict[str, Any]]) -> DistractorTable:
 def no_fact(page: Passage, item: Quantity, table: DistractorTable) -> Distractor | None:
     """The rule that knows a number to be none, or None."""
     met = _met(page, item.start, item.number + 1, item.end, table)
-    return next((table.rules[number] for number in sorted(met) if met[number] >= table.rules[number].needs
-                 and _holds(page, item, table.rules[number])), None)
+    return next(
+        (
+            table.rules[number]
+            for number in sorted(met)
+            if met[number] >= table.rules[number].needs and _holds(page, item, table.rules[number])
+        ),
+        None,
+    )
 
 
 def no_code(page: Passage, at: int, table: DistractorTable) -> Distractor | None:
     """The rule that knows a code to be none ("licence plate is ..."), or None."""
     met = _met(page, at, at + 1, at + 1, table)
-    return next((table.rules[number] for number in sorted(met) if table.rules[number].codes
-        and met[number] >= table.rules[number].needs), None)
+    return next(
+        (
+            table.rules[number]
+            for number in sorted(met)
+            if table.rules[number].codes and met[number] >= table.rules[number].needs
+        ),
+        None,
+    )
 
 
 def _met(page: Passage, start: int, behind: int, end: int, table: DistractorTable) -> dict[int, set[str]]:
@@ -81,8 +104,9 @@ def _met(page: Passage, start: int, behind: int, end: int, table: DistractorTabl
     met: dict[int, set[str]] = {}
     for gap in range(5):
         for number, phrase in table.before.get(page.word(start - gap - 1), ()):
-            if gap <= table.rules[number].skip and page.norm[max(0,
-                start - gap - len(phrase)) : start - gap] == list(phrase):
+            if gap <= table.rules[number].skip and page.norm[max(0, start - gap - len(phrase)) : start - gap] == list(
+                phrase
+            ):
                 met.setdefault(number, set()).add("before")
         for place in {behind + gap, end + gap}:
             for number, phrase in table.after.get(page.word(place), ()):
@@ -97,12 +121,18 @@ def _met(page: Passage, start: int, behind: int, end: int, table: DistractorTabl
 
 
 def _holds(page: Passage, item: Quantity, rule: Distractor) -> bool:
-    if rule.codes or not rule.low <= item.value <= rule.high or (item.dimension and not rule.unit
-        and "after" not in rule.needs):
+    if (
+        rule.codes
+        or not rule.low <= item.value <= rule.high
+        or (item.dimension and not rule.unit and "after" not in rule.needs)
+    ):
         return False
     is_whole = item.value == item.value.to_integral_value()
-    if (rule.decimal and (is_whole or item.form == "fraction")) or (rule.whole and not is_whole) or (rule.form
-        and item.form != rule.form):
+    if (
+        (rule.decimal and (is_whole or item.form == "fraction"))
+        or (rule.whole and not is_whole)
+        or (rule.form and item.form != rule.form)
+    ):
         return False
     if rule.figures and sum(len(_digits(page, at)) for at in _run(page, item)) < rule.figures:
         return False
@@ -132,8 +162,9 @@ def _joins(page: Passage, at: int, step: int) -> bool:
     return page.word(at) == "-" and 0 <= other < len(page) and page.lexemes[other].kind == "number"
 
 
-def known_numbers(page: Passage, numbers: dict[int, Quantity], table: DistractorTable,
-    names: Iterable[int]) -> set[int]:
+def known_numbers(
+    page: Passage, numbers: dict[int, Quantity], table: DistractorTable, names: Iterable[int]
+) -> set[int]:
     """The tokens of all numbers that are known to be no fact; `names` are those that belong to a vehicle's name."""
     claimed = set(names)
     for item in numbers.values():
@@ -150,12 +181,22 @@ def _clock(page: Passage, item: Quantity) -> Iterator[int]:
     if end >= len(page) or page.lexemes[end].kind != "number" or page.lexemes[at].kind != "number":
         return
     mark, value, other = page.word(at + 1), item.value, page.lexemes[end].value or Decimal(0)
-    touching = page.lexemes[at].end == page.lexemes[at + 1].start and page.lexemes[at + 1].end == page.lexemes[
-        end].start
+    touching = (
+        page.lexemes[at].end == page.lexemes[at + 1].start and page.lexemes[at + 1].end == page.lexemes[end].start
+    )
     hands = mark == ":" and touching and 0 <= value <= 24 and 0 <= other < 60
     spoken = mark == "past" and 1 <= other <= 12 and value < 30
-    to_hour = mark == "to" and value in (5, 10, 20, 25) and 1 <= other <= 12 and other < value and (
-        not item.dimension and page.word(at - 1) not in ("from", "down"))
-    ratio = touching and not item.dimension and ((mark in ("/", ":", "-") and value + other == 100) or (mark == ":" and other == 1))
+    to_hour = (
+        mark == "to"
+        and value in (5, 10, 20, 25)
+        and 1 <= other <= 12
+        and other < value
+        and (not item.dimension and page.word(at - 1) not in ("from", "down"))
+    )
+    ratio = (
+        touching
+        and not item.dimension
+        and ((mark in ("/", ":", "-") and value + other == 100) or (mark == ":" and other == 1))
+    )
     if hands or spoken or to_hour or ratio:
         yield from range(at, end + 1)

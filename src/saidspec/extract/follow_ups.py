@@ -13,11 +13,44 @@ from saidspec.extract.passage import Found, Passage
 from saidspec.extract.plans import FRESH, NOTHING, Plan, plans
 
 # cues that alone make no plan of a part that is named beside them
-WEAK = frozenset({
-    "'ll", "'ll be", "a", "are due", "before the next", "due", "goes on next", "going on", "going to", "gonna",
-    "has to", "have to", "haven't yet", "i 'll", "is due", "later", "must", "must be", "next change", "next one",
-    "next service", "next week", "next year", "once it 's here", "order", "should", "should do", "should get",
-    "to do", "to go", "tomorrow", "will", "will be", "yet to"})
+WEAK = frozenset(
+    {
+        "'ll",
+        "'ll be",
+        "a",
+        "are due",
+        "before the next",
+        "due",
+        "goes on next",
+        "going on",
+        "going to",
+        "gonna",
+        "has to",
+        "have to",
+        "haven't yet",
+        "i 'll",
+        "is due",
+        "later",
+        "must",
+        "must be",
+        "next change",
+        "next one",
+        "next service",
+        "next week",
+        "next year",
+        "once it 's here",
+        "order",
+        "should",
+        "should do",
+        "should get",
+        "to do",
+        "to go",
+        "tomorrow",
+        "will",
+        "will be",
+        "yet to",
+    }
+)
 FLUIDS = {"oil", "fluid", "coolant", "antifreeze", "water", "electrolyte"}
 TIMES = {"next", "last", "before", "after", "until", "when", "since", "once", "every"}
 
@@ -35,8 +68,9 @@ class Planned:
     taken: set[int] = field(default_factory=set)
 
 
-def follow_ups(page: Passage, cues: Cues, drafts: list[Draft], days: list[Day],
-               completed: dict[int, Mention]) -> list[Draft]:
+def follow_ups(
+    page: Passage, cues: Cues, drafts: list[Draft], days: list[Day], completed: dict[int, Mention]
+) -> list[Draft]:
     """One follow-up for each planned thing; the operations that it tells become part of it."""
     parts = {start: item for start, item in completed.items() if item.words}
     heard = [completed[start] for start in sorted(completed, reverse=True) if completed[start].words]
@@ -63,16 +97,44 @@ def _follow_up(planned: Planned, plan: Plan) -> Draft | None:
     if (action is None and (mention is None or not plan.strong)) or _tool(page, plan, verb):
         return None
     due = _due(planned, plan)
-    first = plan.first if plan.item else min([plan.start, *([verb.start] if verb else []), *([start] if start < plan.start and start >= plan.first else [])])
-    last = max([plan.end, *([verb.end] if verb else []), *([end] if end <= plan.last else []), *([due.end] if due and due.start >= plan.start else [])])
+    first = (
+        plan.first
+        if plan.item
+        else min(
+            [
+                plan.start,
+                *([verb.start] if verb else []),
+                *([start] if start < plan.start and start >= plan.first else []),
+            ]
+        )
+    )
+    last = max(
+        [
+            plan.end,
+            *([verb.end] if verb else []),
+            *([end] if end <= plan.last else []),
+            *([due.end] if due and due.start >= plan.start else []),
+        ]
+    )
     last = plan.last if plan.item else max(last, first + 1)
     while last - 1 > first and page.lexemes[last - 1].kind == "mark":
         last -= 1
     planned.taken.update(range(first, last))
     if verb:
         planned.taken.update(range(verb.start, verb.end))
-    return Draft("follow_up", first, last, plan.start, mention, action=action, code=due.code if due else None, assertion="planned", cue=plan.id,
-                 rule=f"follow-up.{plan.id}", confidence=0.8 if verb or plan.action else 0.7)
+    return Draft(
+        "follow_up",
+        first,
+        last,
+        plan.start,
+        mention,
+        action=action,
+        code=due.code if due else None,
+        assertion="planned",
+        cue=plan.id,
+        rule=f"follow-up.{plan.id}",
+        confidence=0.8 if verb or plan.action else 0.7,
+    )
 
 
 def _verb(planned: Planned, plan: Plan) -> Found | None:
@@ -80,26 +142,42 @@ def _verb(planned: Planned, plan: Plan) -> Found | None:
     page = planned.page
     if plan.id == "plan-watch":
         return None
-    actions = [found for at in range(plan.first, plan.last) if (found := page.starting("action", at)) and _meant(planned, plan, found)]
+    actions = [
+        found
+        for at in range(plan.first, plan.last)
+        if (found := page.starting("action", at)) and _meant(planned, plan, found)
+    ]
     reach = plan.last if not plan.action else plan.end + 4
     behind = next((found for found in actions if plan.start - 1 <= found.start < reach), None)
     if behind or plan.item:
         return behind or next(iter(actions), None)
-    return next((found for found in reversed(actions) if found.term.detail == "base" and found.start not in planned.taken), None)
+    return next(
+        (found for found in reversed(actions) if found.term.detail == "base" and found.start not in planned.taken), None
+    )
 
 
 def _meant(planned: Planned, plan: Plan, found: Found) -> bool:
-    """Whether a verb tells what is planned: in the past only behind "be" or "get", as a noun only where it is an action."""
+    """Whether a verb tells what is planned: in the past only behind "be" or "get", as a noun only where it is an
+    action.
+    """
     if planned.page.word(found.start - 1) in NOTHING:
         return False
     if found.term.detail == "past":
-        return planned.page.word(found.start - 1) in ("be", "get", "gets", "to", "have") or _behind_get(planned.page, plan, found.start)
-    return found.start in planned.verbs or found.start <= plan.end or (found.term.detail == "base" and planned.page.word(found.start - 1) in ("to", "[", "]"))
+        return planned.page.word(found.start - 1) in ("be", "get", "gets", "to", "have") or _behind_get(
+            planned.page, plan, found.start
+        )
+    return (
+        found.start in planned.verbs
+        or found.start <= plan.end
+        or (found.term.detail == "base" and planned.page.word(found.start - 1) in ("to", "[", "]"))
+    )
 
 
 def _behind_get(page: Passage, plan: Plan, at: int) -> bool:
-    """"Get the brake hose changed", "need it replaced"."""
-    return bool({*page.words(max(plan.first, at - 6), at)} & {"get", "need", "want", "have", "getting", "needs", "wants"})
+    """ "Get the brake hose changed", "need it replaced"."""
+    return bool(
+        {*page.words(max(plan.first, at - 6), at)} & {"get", "need", "want", "have", "getting", "needs", "wants"}
+    )
 
 
 def _part(planned: Planned, plan: Plan, verb: Found | None) -> tuple[Mention | None, int, int]:
@@ -118,7 +196,9 @@ def _part(planned: Planned, plan: Plan, verb: Found | None) -> tuple[Mention | N
     word = ""
     begin = verb.start if verb and verb.start < plan.start else min(plan.end, start)
     for at in range(begin, plan.last):
-        if at in parts and not (page.word(at - 1) in TIMES or (page.word(at - 2) in TIMES and page.word(at - 1) == "the")):
+        if at in parts and not (
+            page.word(at - 1) in TIMES or (page.word(at - 2) in TIMES and page.word(at - 1) == "the")
+        ):
             return parts[at], at, parts[at].end
         if page.word(at) in ONE | MANY and page.word(at + 1) not in ("side", "week", "time", "morning", "year"):
             if at + 1 in parts:
@@ -126,7 +206,14 @@ def _part(planned: Planned, plan: Plan, verb: Found | None) -> tuple[Mention | N
             word = page.word(at)
             break
     if not word:
-        subject = next((parts[at] for at in range(plan.start - 1, plan.first - 1, -1) if at in parts and parts[at].end <= plan.start), None)
+        subject = next(
+            (
+                parts[at]
+                for at in range(plan.start - 1, plan.first - 1, -1)
+                if at in parts and parts[at].end <= plan.start
+            ),
+            None,
+        )
         if subject:
             return subject, subject.start, subject.end
         word = next((page.word(at) for at in range(plan.first, plan.start) if page.word(at) in ONE | MANY), "")
@@ -135,7 +222,7 @@ def _part(planned: Planned, plan: Plan, verb: Found | None) -> tuple[Mention | N
 
 
 def _level(planned: Planned) -> Mention:
-    """"Check the level": that of the fluid spoken of last."""
+    """ "Check the level": that of the fluid spoken of last."""
     fluid = next((item for item in planned.heard if {*item.words} & FLUIDS and not item.fastener), None)
     words = tuple(word for word in fluid.words if word != "level") if fluid else ("fluid",)
     return Mention(0, 0, (*words, "level"), (), "part", fluid.system if fluid else "", False)
@@ -152,21 +239,39 @@ def _further(planned: Planned, plan: Plan, item: Draft) -> list[Draft]:
         while page.word(place) in ARTICLES | {"new", "some", "and"} and place not in planned.parts and place - at < 4:
             place += 1
         other = planned.parts.get(place)
-        if other is None or (page.word(other.end) not in ("", ",", ".", "and", "\n", ";", "too", "as", "by", "on", "before") and other.end < limit):
+        if other is None or (
+            page.word(other.end) not in ("", ",", ".", "and", "\n", ";", "too", "as", "by", "on", "before")
+            and other.end < limit
+        ):
             break
-        made.append(Draft("follow_up", at + 1, other.end, place, other, action=item.action, code=item.code, assertion="planned", cue=item.cue, rule=item.rule,
-                          confidence=item.confidence))
+        made.append(
+            Draft(
+                "follow_up",
+                at + 1,
+                other.end,
+                place,
+                other,
+                action=item.action,
+                code=item.code,
+                assertion="planned",
+                cue=item.cue,
+                rule=item.rule,
+                confidence=item.confidence,
+            )
+        )
         planned.taken.update(range(at + 1, other.end))
         at = other.end
     return made
 
 
 def _tool(page: Passage, plan: Plan, verb: Found | None) -> bool:
-    """"Needs a 32 mm socket": what is needed is a tool."""
+    """ "Needs a 32 mm socket": what is needed is a tool."""
     if plan.item:
         return False
     words = range(plan.end, min(plan.end + 5, plan.last, verb.start if verb else plan.last))
-    return any(page.inside("shield", at) and not page.inside("material", at) for at in words) or "socket" in page.words(plan.end, plan.end + 5)
+    return any(page.inside("shield", at) and not page.inside("material", at) for at in words) or "socket" in page.words(
+        plan.end, plan.end + 5
+    )
 
 
 def _due(planned: Planned, plan: Plan) -> Day | None:
@@ -175,6 +280,11 @@ def _due(planned: Planned, plan: Plan) -> Day | None:
     sentence = planned.page.sentence_end(min(plan.start, len(planned.page) - 1))
     then = "then" in planned.page.words(plan.start, plan.last)
     first = planned.page.sentence_start(plan.start) if then else plan.first
-    near = [day for day in planned.days if first <= day.start < min(plan.last + 4, sentence) and not (
-        day.start > plan.last and planned.page.word(plan.last) in FRESH) and day.code > today[: len(day.code)]]
+    near = [
+        day
+        for day in planned.days
+        if first <= day.start < min(plan.last + 4, sentence)
+        and not (day.start > plan.last and planned.page.word(plan.last) in FRESH)
+        and day.code > today[: len(day.code)]
+    ]
     return next(iter(near), None)

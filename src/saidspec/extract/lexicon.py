@@ -50,7 +50,9 @@ class Lexicon:
     measures: dict[str, str] = field(default_factory=dict)  # canonical part -> role, the first one named
     roles: dict[str, set[str]] = field(default_factory=dict)  # role -> canonical parts
     canonical: dict[str, str] = field(default_factory=dict)  # phrase -> canonical name
-    told: dict[tuple[str, str], Phrase] = field(default_factory=dict)  # (entry, key) -> parts: an action's `usual` ones ...
+    told: dict[tuple[str, str], Phrase] = field(
+        default_factory=dict
+    )  # (entry, key) -> parts: an action's `usual` ones ...
 
     def add(self, form: str, term: Term) -> None:
         """Add a surface form in all its spellings."""
@@ -61,7 +63,9 @@ class Lexicon:
 
 
 def phrase_of(form: str) -> Phrase:
-    """The normal forms of a surface form's words; 's, 'll, 're, 've, 'd and 'm are words of their own, as in the notes."""
+    """The normal forms of a surface form's words; 's, 'll, 're, 've, 'd and 'm are words of their own, as in the
+    notes.
+    """
     text = form.lower().replace("’", "'").replace("-", " ").replace("/", " / ")
     if "'" in text:
         text = SUFFIX.sub(" ", text)
@@ -79,8 +83,13 @@ def inflected(verb: str) -> Iterator[tuple[str, str]]:
     """The regular forms of a verb with its tail: ("drained off", "past"), ("draining off", "ing"), base and -s."""
     head, _, tail = verb.partition(" ")
     tail = f" {tail}" if tail else ""
-    double = len(head) > 2 and head[-1] not in VOWELS + "wxyh" and head[-2] in VOWELS and head[-3] not in VOWELS and (
-        len(head) <= 4)
+    double = (
+        len(head) > 2
+        and head[-1] not in VOWELS + "wxyh"
+        and head[-2] in VOWELS
+        and head[-3] not in VOWELS
+        and (len(head) <= 4)
+    )
     stem = head + head[-1] if double else head
     if head.endswith("e"):
         past, ing = head + "d", head[:-1] + "ing"
@@ -120,7 +129,9 @@ def lexicon(rules: RuleSet) -> Lexicon:
     for entry in rules.entries("cues", "cue"):
         category = "approx" if entry["category"] == "approximate" else "cue"
         for form in listed(entry.get("says")):
-            made.add(form, Term(category, entry["id"], detail=entry["category"], meant=entry.get("direction", "forward")))
+            made.add(
+                form, Term(category, entry["id"], detail=entry["category"], meant=entry.get("direction", "forward"))
+            )
     for entry in rules.entries("plans", "plan"):
         for form in listed(entry.get("says")):
             made.add(form, Term("plan", entry["id"], detail=entry["kind"], meant=entry.get("action", "")))

@@ -53,7 +53,9 @@ def material(around: Surroundings, found: Found) -> Draft:
     page = around.page
     start = _with_qualifiers(page, found)
     name = " ".join(page.lower(i) for i in range(start, found.end))
-    draft = Draft("material", start, found.end, found.start, code=name, rule=f"material.{found.term.id}", confidence=0.9)
+    draft = Draft(
+        "material", start, found.end, found.start, code=name, rule=f"material.{found.term.id}", confidence=0.9
+    )
     item = around.governed(found.end)
     if item and item.words:
         draft.mention, draft.manner = around.attention.completed(item), "for"

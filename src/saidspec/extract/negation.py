@@ -1,6 +1,7 @@
 """The standing of statements in words: a finding, an action or a material is governed by cues of its own clause only.
 
-A condition that was found is never planned; what was done ("pumped", "topped") is planned only behind "get", "be", "need".
+A condition that was found is never planned; what was done ("pumped", "topped") is planned only behind "get", "be",
+"need".
 """
 
 from __future__ import annotations
@@ -13,8 +14,23 @@ from saidspec.extract.passage import Passage
 CLAUSE = 14  # tokens that a clause may be long
 TURNS = {"and", "but", "so", "then", "because", "while", "also"}
 PRESENT = {"is", "'s", "are", "'re", "looks", "has"}
-PASSIVE = {"be", "get", "gets", "getting", "need", "needs", "want", "wants", "have", "having", "been", "being", "to",
-           "is", "are"}
+PASSIVE = {
+    "be",
+    "get",
+    "gets",
+    "getting",
+    "need",
+    "needs",
+    "want",
+    "wants",
+    "have",
+    "having",
+    "been",
+    "being",
+    "to",
+    "is",
+    "are",
+}
 NO_FINDING = {"planned", "condition"}
 
 
@@ -23,7 +39,11 @@ def stand(cues: Cues, draft: Draft) -> tuple[str, str | None]:
     if draft.kind == "observation":
         return _finding(cues, draft)
     assertion, cue = standing(cues, draft)
-    if assertion == "stated" and draft.kind == "operation" and cues.page.word(draft.anchor - 1) in ("never", "not", "didn't"):
+    if (
+        assertion == "stated"
+        and draft.kind == "operation"
+        and cues.page.word(draft.anchor - 1) in ("never", "not", "didn't")
+    ):
         return "negated", "negated-forward"
     if draft.kind == "operation" and assertion == "planned" and draft.manner == "past" and not _passive(cues, draft):
         return "stated", None
@@ -31,7 +51,9 @@ def stand(cues: Cues, draft: Draft) -> tuple[str, str | None]:
 
 
 def graded(draft: Draft) -> str | None:
-    """The role of an observation with its standing: what is not so is fine, unless it should be ("doesn't hold pressure")."""
+    """The role of an observation with its standing: what is not so is fine, unless it should be ("doesn't hold
+    pressure").
+    """
     if draft.assertion != "negated":
         return draft.role
     own = (draft.finding or "").split(" ")[0] in OWN_NO
@@ -69,5 +91,8 @@ def _clause_start(page: Passage, anchor: int) -> int:
 
 def _passive(cues: Cues, draft: Draft) -> bool:
     page = cues.page
-    start = max((cue.start for cue in cues.by_token.get(draft.anchor, ()) if cue.category == "planned" and not cue.backward), default=None)
+    start = max(
+        (cue.start for cue in cues.by_token.get(draft.anchor, ()) if cue.category == "planned" and not cue.backward),
+        default=None,
+    )
     return start is None or bool({*page.words(start, draft.anchor)} & PASSIVE)

@@ -11,19 +11,144 @@ from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.surroundings import Surroundings
 
-BE = {"is", "was", "were", "are", "been", "got", "get", "gets", "being", "'s", "be", "had", "has", "have", "getting",
-      "'re", "both", "all", "now", "already"}
-SMALL = {"off", "out", "up", "down", "in", "on", "back", "of", "all", "some", "new", "old", "two", "for", "around",
-         "again", "three", "four", "over", "under", "'s", "at", "through", "both", "each", "whole", "same", "bit",
-         "inside", "round", "to", "with", "really"}
+BE = {
+    "is",
+    "was",
+    "were",
+    "are",
+    "been",
+    "got",
+    "get",
+    "gets",
+    "being",
+    "'s",
+    "be",
+    "had",
+    "has",
+    "have",
+    "getting",
+    "'re",
+    "both",
+    "all",
+    "now",
+    "already",
+}
+SMALL = {
+    "off",
+    "out",
+    "up",
+    "down",
+    "in",
+    "on",
+    "back",
+    "of",
+    "all",
+    "some",
+    "new",
+    "old",
+    "two",
+    "for",
+    "around",
+    "again",
+    "three",
+    "four",
+    "over",
+    "under",
+    "'s",
+    "at",
+    "through",
+    "both",
+    "each",
+    "whole",
+    "same",
+    "bit",
+    "inside",
+    "round",
+    "to",
+    "with",
+    "really",
+}
 # a base form is a verb behind one of these, else where something that can be its object follows
-LEADS = {"did", "didn't", "do", "don't", "does", "doesn't", "'ll", "will", "won't", "must", "should", "can", "could",
-         "couldn't", "can't", "to", "let", "not", "never", "i", "we", "gonna", "please", "just", "then", "would",
-         "might", "always", "again", "you", "they", "next", "had", "help", "may"}
-OPENERS = {"", "\n", ".", ",", ";", ":", "!", "?", "and", "or", "so", "now", "-", "–", "—", "okay", "ok", "right",
-           "first", "*", ">", "but", "]", "today"}
-NOUN_BEFORE = {"next", "last", "since", "before", "after", "until", "till", "at", "for", "every", "per", "the", "each",
-               "this", "due"}
+LEADS = {
+    "did",
+    "didn't",
+    "do",
+    "don't",
+    "does",
+    "doesn't",
+    "'ll",
+    "will",
+    "won't",
+    "must",
+    "should",
+    "can",
+    "could",
+    "couldn't",
+    "can't",
+    "to",
+    "let",
+    "not",
+    "never",
+    "i",
+    "we",
+    "gonna",
+    "please",
+    "just",
+    "then",
+    "would",
+    "might",
+    "always",
+    "again",
+    "you",
+    "they",
+    "next",
+    "had",
+    "help",
+    "may",
+}
+OPENERS = {
+    "",
+    "\n",
+    ".",
+    ",",
+    ";",
+    ":",
+    "!",
+    "?",
+    "and",
+    "or",
+    "so",
+    "now",
+    "-",
+    "–",
+    "—",
+    "okay",
+    "ok",
+    "right",
+    "first",
+    "*",
+    ">",
+    "but",
+    "]",
+    "today",
+}
+NOUN_BEFORE = {
+    "next",
+    "last",
+    "since",
+    "before",
+    "after",
+    "until",
+    "till",
+    "at",
+    "for",
+    "every",
+    "per",
+    "the",
+    "each",
+    "this",
+    "due",
+}
 FLUID_ACTIONS = {"drain", "fill"}
 WHOLE_ACTIONS = {"drain", "fill", "flush", "bleed"}
 FLUIDS = {"oil", "fluid", "coolant", "antifreeze", "water", "fuel", "petrol", "diesel", "concentrate"}
@@ -34,19 +159,39 @@ TURNS = {"and", "then", "so", "but", "after"}
 def operation(around: Surroundings, found: Found) -> Draft | None:
     """The operation of a verb: with what follows it, else with what stands before it, else with what is meant."""
     page = around.page
-    if (found.term.detail == "base" and not _verbal(around, found)) or (found.term.detail == "ing" and (
-            page.word(found.start - 1) in ("the", "'s", "a") or (page.word(found.start - 1) == "is" and page.word(found.start - 2) in ("where",)))):
+    if (found.term.detail == "base" and not _verbal(around, found)) or (
+        found.term.detail == "ing"
+        and (
+            page.word(found.start - 1) in ("the", "'s", "a")
+            or (page.word(found.start - 1) == "is" and page.word(found.start - 2) in ("where",))
+        )
+    ):
         return None
     if found.term.detail == "noun" and page.word(found.start - 1) in NOUN_BEFORE:
         return None
-    inner = next((around.near.by_start[at] for at in range(found.start + (found.term.detail != "noun"), found.end)
-                  if at in around.near.by_start), None)
+    inner = next(
+        (
+            around.near.by_start[at]
+            for at in range(found.start + (found.term.detail != "noun"), found.end)
+            if at in around.near.by_start
+        ),
+        None,
+    )
     after = inner or _object(around, found.end)
     mention, end, manner = _about(around, found, after)
     if found.term.id in WHOLE_ACTIONS:
         mention = _whole(around, found.term.id, mention, manner)
-    return Draft("operation", found.start, max(found.end, end), found.start, mention, action=found.term.id, rule=f"action.{found.term.id}",
-                 confidence=0.85 if manner != "focus" else 0.65, manner=found.term.detail)
+    return Draft(
+        "operation",
+        found.start,
+        max(found.end, end),
+        found.start,
+        mention,
+        action=found.term.id,
+        rule=f"action.{found.term.id}",
+        confidence=0.85 if manner != "focus" else 0.65,
+        manner=found.term.detail,
+    )
 
 
 def _about(around: Surroundings, found: Found, after: Mention | None) -> tuple[Mention | None, int, str]:
@@ -67,16 +212,25 @@ def _about(around: Surroundings, found: Found, after: Mention | None) -> tuple[M
 
 
 def _passive(page: Passage, found: Found, prior: Mention) -> bool:
-    """"Bolts tightened", "the cover was cleaned": the part stands before; "caliper, then cleaned the bracket" is active."""
+    """ "Bolts tightened", "the cover was cleaned": the part stands before; "caliper, then cleaned the bracket"
+    is active.
+    """
     between = page.words(prior.end, found.start)
-    return not between or (page.word(found.start - 1) in BE and not set(between) & (TURNS | {"i", "we", ","})) or (
-        between[0] in BE and len(between) <= 3 and not set(between) & (TURNS | {"i", "we", ","}))
+    return (
+        not between
+        or (page.word(found.start - 1) in BE and not set(between) & (TURNS | {"i", "we", ","}))
+        or (between[0] in BE and len(between) <= 3 and not set(between) & (TURNS | {"i", "we", ","}))
+    )
 
 
 def _pronoun(page: Passage, found: Found) -> tuple[str, int]:
     """The pronoun inside or right behind a verb and its particle, and its place."""
     for at in (*range(found.start + 1, found.end), found.end, found.end + 1):
-        if page.word(at) in ONE | MANY and page.word(at + 1) not in ("one", "side", "end") and (at <= found.end or page.word(found.end) in SMALL):
+        if (
+            page.word(at) in ONE | MANY
+            and page.word(at + 1) not in ("one", "side", "end")
+            and (at <= found.end or page.word(found.end) in SMALL)
+        ):
             return page.word(at), at
     return "", found.end
 
@@ -91,7 +245,12 @@ def _object(around: Surroundings, end: int) -> Mention | None:
         named = page.starting("system", at) or (page.inside("doubtful", at) and page.starting("part", at)) or None
         if named:
             return Mention(at, named.end, tuple(page.words(at, named.end)), (), "part", named.term.system, False)
-        if page.word(at) not in ARTICLES | SMALL and page.lexemes[at].kind != "number" and not page.inside("finding", at) and not page.inside("material", at):
+        if (
+            page.word(at) not in ARTICLES | SMALL
+            and page.lexemes[at].kind != "number"
+            and not page.inside("finding", at)
+            and not page.inside("material", at)
+        ):
             return None
         at += 1
     return None
@@ -100,7 +259,9 @@ def _object(around: Surroundings, end: int) -> Mention | None:
 def _whole(around: Surroundings, action: str, mention: Mention | None, manner: str) -> Mention | None:
     """What is drained or filled is the fluid or its vessel, not the plug that was named last."""
     vessel = mention is not None and manner in ("object", "topic") and not mention.fastener and bool(mention.words)
-    if mention is not None and (mention.head in FLUIDS or (vessel and (action not in FLUID_ACTIONS or manner == "object"))):
+    if mention is not None and (
+        mention.head in FLUIDS or (vessel and (action not in FLUID_ACTIONS or manner == "object"))
+    ):
         return mention
     fluid = around.fluid()
     if fluid is None:
@@ -109,28 +270,48 @@ def _whole(around: Surroundings, action: str, mention: Mention | None, manner: s
 
 
 def _verbal(around: Surroundings, found: Found) -> bool:
-    """Whether a base form is a verb here: "check the level", "I'll clean it", not "the drain", "clean threads", "new set"."""
+    """Whether a base form is a verb here: "check the level", "I'll clean it", not "the drain", "clean threads",
+    "new set".
+    """
     page, before, after = around.page, around.page.word(found.start - 1), around.page.word(found.end)
     if page.word(found.start) in ONE_FORM and before not in ARTICLES:
         return True
-    object_next = after in ARTICLES or after in ONE | MANY or found.end in around.near.by_start or found.end - found.start > 1 or (
-        after in SMALL and page.word(found.end + 1) in ARTICLES)
-    return before in LEADS or (object_next and (before in OPENERS | {"it", "them", "that", "there"} or (
-        before not in ARTICLES and found.end - found.start > 1)))
+    object_next = (
+        after in ARTICLES
+        or after in ONE | MANY
+        or found.end in around.near.by_start
+        or found.end - found.start > 1
+        or (after in SMALL and page.word(found.end + 1) in ARTICLES)
+    )
+    return before in LEADS or (
+        object_next
+        and (
+            before in OPENERS | {"it", "them", "that", "there"}
+            or (before not in ARTICLES and found.end - found.start > 1)
+        )
+    )
 
 
 def split_verbs(around: Surroundings) -> Iterator[Found]:
-    """"Took the wheel off", "put the cap back on": a verb whose particle stands behind its object."""
+    """ "Took the wheel off", "put the cap back on": a verb whose particle stands behind its object."""
     page = around.page
     starts: dict[str, list[str]] = {}
     for verb, particle in around.lexicon.split_verbs:
         starts.setdefault(verb, []).append(particle)
     for at in range(len(page)):
         particles = starts.get(page.norm[at])
-        if not particles or (page.inside("action", at) and page.starting("action", at) is None) or page.inside("not:action", at):
+        if (
+            not particles
+            or (page.inside("action", at) and page.starting("action", at) is None)
+            or page.inside("not:action", at)
+        ):
             continue
         for place in range(at + 2, min(at + 7, page.sentence_end(at))):
-            if page.norm[place] in particles and page.word(place + 1) not in ("the", "a", "my", "this") and _has_object(around, at + 1, place):
+            if (
+                page.norm[place] in particles
+                and page.word(place + 1) not in ("the", "a", "my", "this")
+                and _has_object(around, at + 1, place)
+            ):
                 yield Found(at, at + 1, around.lexicon.split_verbs[(page.norm[at], page.norm[place])])
                 break
             if page.lexemes[place].kind == "mark" or page.norm[place] in ("and", "then", "to", "while"):

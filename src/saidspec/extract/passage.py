@@ -122,7 +122,25 @@ def _sentences(lexemes: list[Lexeme], norm: list[str]) -> list[int]:
     return numbers
 
 
-ABBREVIATED = {"ft", "lb", "in", "no", "approx", "max", "min", "vs", "st", "mr", "mrs", "dr", "e", "g", "i", "etc", "pt"}
+ABBREVIATED = {
+    "ft",
+    "lb",
+    "in",
+    "no",
+    "approx",
+    "max",
+    "min",
+    "vs",
+    "st",
+    "mr",
+    "mrs",
+    "dr",
+    "e",
+    "g",
+    "i",
+    "etc",
+    "pt",
+}
 
 
 def _abbreviation(lexemes: list[Lexeme], norm: list[str], at: int) -> bool:
@@ -190,14 +208,21 @@ def _shield(made: Passage, category: str, shields: list[Found]) -> None:
     """
     over: dict[int, list[Found]] = {}
     for shield in shields:
-        if category == "position" and made.word(shield.start - 1) in ("on", "the", "at") and shield.end - shield.start == 2:
+        if (
+            category == "position"
+            and made.word(shield.start - 1) in ("on", "the", "at")
+            and shield.end - shield.start == 2
+        ):
             continue  # "on the left the pads are": a place all the same
         for at in range(shield.start, shield.end):
             over.setdefault(at, []).append(shield)
     categories = ("part", "fastener", "short") if category == "part" else (category,)
     for name in categories:
-        made.found[name] = [item for item in made.found.get(name, ())
-                            if not any(_shields(shield, item) for shield in over.get(item.start, ()))]
+        made.found[name] = [
+            item
+            for item in made.found.get(name, ())
+            if not any(_shields(shield, item) for shield in over.get(item.start, ()))
+        ]
 
 
 def _shields(shield: Found, item: Found) -> bool:

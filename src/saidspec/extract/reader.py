@@ -54,7 +54,18 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     claimed |= {at for day in days for at in range(day.start, day.end)}
     numbers = {item.number: item for item in quantities(page, rules.units) if item.number not in claimed}
     memory = Memory(travel=travel(page, numbers, rules.units.single("distance"), past_ends(days, page.note.date)))
-    values = ValueReader(page, rules.lexicon, rules.roles, attention, near, memory, claimed, [], numbers, frozenset(item.unit for item in numbers.values()))
+    values = ValueReader(
+        page,
+        rules.lexicon,
+        rules.roles,
+        attention,
+        near,
+        memory,
+        claimed,
+        [],
+        numbers,
+        frozenset(item.unit for item in numbers.values()),
+    )
     claimed |= known_numbers(page, numbers, rules.distractors, vehicle_names(page, numbers, rules.no_names))
     prices = Prices(values, rules.money, {at: item for at, item in numbers.items() if at not in claimed})
     read = Read(page, [], days, phrases, {}, claimed=claimed)
@@ -96,7 +107,9 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     return read
 
 
-def _events(page: Passage, phrases: list[Mention], numbers: dict[int, Quantity], around: Surroundings) -> list[tuple[int, str, Any]]:
+def _events(
+    page: Passage, phrases: list[Mention], numbers: dict[int, Quantity], around: Surroundings
+) -> list[tuple[int, str, Any]]:
     """What was found, in the order of the note: a part is heard before what is said of it in the same place."""
     events: list[tuple[int, int, str, Any]] = [(phrase.start, 0, "mention", phrase) for phrase in phrases]
     inside = {at for phrase in phrases for at in range(phrase.start, phrase.end)}

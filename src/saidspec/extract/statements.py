@@ -24,8 +24,11 @@ def statements(around: Surroundings) -> Iterator[tuple[int, Statement]]:
         return lambda: read(around, found)
 
     for found in page.found.get("action", ()):
-        if not inside.keys() & {*range(found.start, found.end)} or found.term.detail in ("past", "ing") or (
-                (found.end - found.start > 1 and found.start not in inside) or found.term.detail == "noun"):
+        if (
+            not inside.keys() & {*range(found.start, found.end)}
+            or found.term.detail in ("past", "ing")
+            or ((found.end - found.start > 1 and found.start not in inside) or found.term.detail == "noun")
+        ):
             yield found.start, later(operation, found)
     for found in page.found.get("finding", ()):
         if not inside.keys() & {*range(found.start, found.end)} or _spans_part(inside, found):
@@ -39,5 +42,9 @@ def statements(around: Surroundings) -> Iterator[tuple[int, Statement]]:
 def _spans_part(inside: dict[int, Mention], found: Found) -> bool:
     """A finding that names the part itself ("pedal goes to the floor") is one; a word of a part's name is none."""
     return found.end - found.start > 1 and all(
-        found.start <= inside[at].start and inside[at].end <= found.end and inside[at].end - inside[at].start < found.end - found.start
-        for at in range(found.start, found.end) if at in inside)
+        found.start <= inside[at].start
+        and inside[at].end <= found.end
+        and inside[at].end - inside[at].start < found.end - found.start
+        for at in range(found.start, found.end)
+        if at in inside
+    )

@@ -9,18 +9,103 @@ from saidspec.extract.passage import Passage
 
 OFF = {"off", "out"}
 ON = {"on", "in", "fitted"}
-BETWEEN = {"is", "'s", "are", "was", "were", "all", "now", "both", "back", "then", "have", "came", "come", "comes",
-           "went", "goes", "already", "straight", "never", "has", "not", "it"}
-NO_STATE_BEFORE = {"the", "a", "an", "my", "this", "it", "that", "there", "of", "place", "its", "top", "both", "each",
-                   "them", "these", "those", "here", "one", "front", "stock", "order", "to", "spec", "good", "pretty",
-                   "there's", "centre", "warm", "while", "easy", "total", "hot", "cold", "fully", *WEEKDAYS}
+BETWEEN = {
+    "is",
+    "'s",
+    "are",
+    "was",
+    "were",
+    "all",
+    "now",
+    "both",
+    "back",
+    "then",
+    "have",
+    "came",
+    "come",
+    "comes",
+    "went",
+    "goes",
+    "already",
+    "straight",
+    "never",
+    "has",
+    "not",
+    "it",
+}
+NO_STATE_BEFORE = {
+    "the",
+    "a",
+    "an",
+    "my",
+    "this",
+    "it",
+    "that",
+    "there",
+    "of",
+    "place",
+    "its",
+    "top",
+    "both",
+    "each",
+    "them",
+    "these",
+    "those",
+    "here",
+    "one",
+    "front",
+    "stock",
+    "order",
+    "to",
+    "spec",
+    "good",
+    "pretty",
+    "there's",
+    "centre",
+    "warm",
+    "while",
+    "easy",
+    "total",
+    "hot",
+    "cold",
+    "fully",
+    *WEEKDAYS,
+}
 # "fan came on" is no work
-SWITCHED = {"light", "lamp", "fan", "engine", "ignition", "heater", "radio", "motor", "key", "tread", "toe", "camber",
-            "caster", "bulb"}
+SWITCHED = {
+    "light",
+    "lamp",
+    "fan",
+    "engine",
+    "ignition",
+    "heater",
+    "radio",
+    "motor",
+    "key",
+    "tread",
+    "toe",
+    "camber",
+    "caster",
+    "bulb",
+}
 FLUIDS = {"oil", "coolant", "water", "fluid", "fuel", "antifreeze", "petrol", "diesel"}
 QUANTITIES = {"mm", "mil", "psi", "bar", "good", "hour", "mile", "km", "cylinder"}
-PLANS = {"need", "needs", "a", "order", "get", "buy", "want", "wants", "with", "to", "ordered", "no", "bought",
-         "always"}
+PLANS = {
+    "need",
+    "needs",
+    "a",
+    "order",
+    "get",
+    "buy",
+    "want",
+    "wants",
+    "with",
+    "to",
+    "ordered",
+    "no",
+    "bought",
+    "always",
+}
 
 
 def state(page: Passage, mention: Mention, full: Mention) -> Draft | None:
@@ -56,4 +141,6 @@ def renewed(page: Passage, mention: Mention, full: Mention) -> Draft | None:
     start = mention.start - 1 if before == "new" else mention.start
     if page.word(start - 1) in PLANS:
         return None
-    return Draft("operation", start, mention.end, mention.start, full, action="replace", rule="state.new", confidence=0.75)
+    return Draft(
+        "operation", start, mention.end, mention.start, full, action="replace", rule="state.new", confidence=0.75
+    )

@@ -11,8 +11,31 @@ from saidspec.extract.components import ARTICLES, Mention
 from saidspec.extract.lexicon import Lexicon
 from saidspec.extract.passage import Passage
 
-PREPOSITIONS = {"on", "in", "around", "from", "at", "of", "round", "inside", "under", "behind", "between", "near",
-                "to", "along", "across", "through", "off", "into", "onto", "over", "with", "for", "down"}
+PREPOSITIONS = {
+    "on",
+    "in",
+    "around",
+    "from",
+    "at",
+    "of",
+    "round",
+    "inside",
+    "under",
+    "behind",
+    "between",
+    "near",
+    "to",
+    "along",
+    "across",
+    "through",
+    "off",
+    "into",
+    "onto",
+    "over",
+    "with",
+    "for",
+    "down",
+}
 SMALL = {"all", "of", "either", "both", "just", "the", "some", "old", "new", "two", "three", "four", "only"}
 
 
@@ -33,7 +56,11 @@ class Surroundings:
         if page.word(at) not in prepositions or not page.same_sentence(end - 1, min(at, len(page) - 1)):
             return None
         place = at + 1
-        while (page.word(place) in ARTICLES or page.word(place) in SMALL) and place not in self.near.by_start and place - at < 5:
+        while (
+            (page.word(place) in ARTICLES or page.word(place) in SMALL)
+            and place not in self.near.by_start
+            and place - at < 5
+        ):
             place += 1
         return self.near.by_start.get(place)
 

@@ -21,7 +21,7 @@ class Grammar(WholeNumbers):
 
     # -- fractions
     def fraction(self, at: int) -> Reader | None:
-        """"three eighths", "a quarter", "5/8", "one half", "½" below one; the place after."""
+        """ "three eighths", "a quarter", "5/8", "one half", "½" below one; the place after."""
         word = self.lower(at)
         if word in self.words.glyphs:
             return self.words.glyphs[word], at + 1
@@ -75,17 +75,22 @@ class Grammar(WholeNumbers):
                 return self.plural(at)
         elif kind != "figure":
             return None
-        elif self.lower(at + 1) in ("s", "'s") and self.toks[at
-            + 1].start == self.toks[at].end and word.isdigit() and 4 <= int(word) <= 60 and (
-                self.lower(at - 1) not in ("for", "wait", "waited", "about", "another")):
+        elif (
+            self.lower(at + 1) in ("s", "'s")
+            and self.toks[at + 1].start == self.toks[at].end
+            and word.isdigit()
+            and 4 <= int(word) <= 60
+            and (self.lower(at - 1) not in ("for", "wait", "waited", "about", "another"))
+        ):
             return Number(at, at + 2, Decimal(word), "plural", word)  # "four 10s"
         if word == "point":
             return self.leading_point(at)
-        return (self.around_unit(at) or self.part_alone(at) or self.spoken_digits(at) or self.whole(at)
-                or self.article(at))
+        return (
+            self.around_unit(at) or self.part_alone(at) or self.spoken_digits(at) or self.whole(at) or self.article(at)
+        )
 
     def couple(self, at: int) -> Number | None:
-        """"A couple of litres", "couple quarts": two, and not quite; only before a unit."""
+        """ "A couple of litres", "couple quarts": two, and not quite; only before a unit."""
         place = at + 2 if self.lower(at + 1) == "of" else at + 1
         scale = self.words.scales.get(self.lower(place), 1)
         place += scale > 1
@@ -94,7 +99,7 @@ class Grammar(WholeNumbers):
         return Number(at, place, Decimal(2 * scale), "couple", str(2 * scale))
 
     def article(self, at: int) -> Number | None:
-        """"A litre of", "a thou", "another quart", "a couple of litres": one (or two) of a unit that is not in
+        """ "A litre of", "a thou", "another quart", "a couple of litres": one (or two) of a unit that is not in
         figures."""
         if self.lower(at) not in ("a", "an", "another"):
             return None
@@ -103,8 +108,9 @@ class Grammar(WholeNumbers):
             return Number(at, found.last, found.value, "couple", found.digits) if found else None
         unit, after = self.lower(at + 1), self.lower(at + 2)
         ends = ("", "\n", ".", ",", ";", "!", "?")
-        if unit not in self.words.with_article or (after not in ends and after not in self.words.after_article
-            and unit != "thou"):
+        if unit not in self.words.with_article or (
+            after not in ends and after not in self.words.after_article and unit != "thou"
+        ):
             return None
         before = self.lower(at - 1)
         if self.lower(at) != "another" and before not in ends and before not in self.words.before_article:
@@ -115,7 +121,7 @@ class Grammar(WholeNumbers):
         return Number(at, at + 1, Decimal(1), "article", "1")
 
     def around_unit(self, at: int) -> Number | None:
-        """"an inch and a quarter", "a quart and a half", "two inches and a half": the unit stands inside."""
+        """ "an inch and a quarter", "a quart and a half", "two inches and a half": the unit stands inside."""
         if self.lower(at) == "inch":  # "inch and a half socket"
             head: Reader | None = (Decimal(1), at)
         else:
@@ -123,7 +129,7 @@ class Grammar(WholeNumbers):
         if head is None or not self.is_unit(self.lower(head[1])) or self.lower(head[1] + 1) != "and":
             return None
         tail = self.and_fraction(head[1] + 1)
-        if tail is None or len(self.lower(tail[1])) > 2 and self.is_unit(self.lower(tail[1])):
+        if tail is None or (len(self.lower(tail[1])) > 2 and self.is_unit(self.lower(tail[1]))):
             return None
         return Number(at, tail[1], head[0] + tail[0], "fraction", carries=self.lower(head[1]))
 
@@ -146,8 +152,11 @@ class Grammar(WholeNumbers):
                 place += 1
                 if self.lower(place) == "dozen":
                     return Number(at, place + 1, Decimal(6), "words", "6")
-            elif self.lower(place) == "of" and self.lower(place + 1) in ("a",
-                "an") and self.is_unit(self.lower(place + 2)):
+            elif (
+                self.lower(place) == "of"
+                and self.lower(place + 1) in ("a", "an")
+                and self.is_unit(self.lower(place + 2))
+            ):
                 return Number(at, at + 1, Decimal(1) / self.words.parts[word], "fraction")
             elif self.lower(at - 1) == "and":
                 return None
@@ -155,8 +164,8 @@ class Grammar(WholeNumbers):
                 return Number(at, place, Decimal(1) / self.words.parts[word], "fraction")
             return None
         if word in ("a", "an") and not (
-            self.is_unit(self.lower(self.over_hyphen(at + 2)))
-                or self.lower(at + 2) in ("of", "turn", "drive", "inch")):
+            self.is_unit(self.lower(self.over_hyphen(at + 2))) or self.lower(at + 2) in ("of", "turn", "drive", "inch")
+        ):
             return None
         found = self.fraction(at)
         if found is None:
@@ -164,7 +173,7 @@ class Grammar(WholeNumbers):
         return Number(at, found[1], found[0], "fraction")
 
     def spoken_digits(self, at: int) -> Number | None:
-        """"one oh five", "seven two four", and "one oh one point five"."""
+        """ "one oh five", "seven two four", and "one oh one point five"."""
         digits, place = self.digit_run(at)
         if len(digits) < 3 or (digits[0] == "0" and len(digits) < 4) or self.lower(place) in self.words.scales:
             return None
@@ -191,8 +200,9 @@ class Grammar(WholeNumbers):
             tail = self.decimals(place + 1)
             if tail:
                 text = f"{value}.{tail[0]}"
-                return self.scaled_by(Number(at, tail[1], Decimal(text), "decimal", text.replace(".", ""),
-                    form == "words"))
+                return self.scaled_by(
+                    Number(at, tail[1], Decimal(text), "decimal", text.replace(".", ""), form == "words")
+                )
         mixed = self.and_fraction(place) if value < 1000 else None
         if mixed and 0 < mixed[0] < 1:
             return self.scaled_by(Number(at, mixed[1], value + mixed[0], "fraction"))
@@ -202,7 +212,7 @@ class Grammar(WholeNumbers):
         return Number(at, place, value, "scaled" if scaled else form, digits)
 
     def thousands(self, at: int, place: int, value: Decimal, form: str) -> Number | None:
-        """"112k", "112 k miles", "one hundred twelve k on the clock"; "8.2k" beside a resistance is 8.2 kilohms."""
+        """ "112k", "112 k miles", "one hundred twelve k on the clock"; "8.2k" beside a resistance is 8.2 kilohms."""
         if self.lower(place) != "k" or value >= 1000:
             return None
         touching = self.toks[place].start == self.toks[place - 1].end
@@ -210,15 +220,17 @@ class Grammar(WholeNumbers):
             return Number(at, place + 1, whole(value * 1000), "scaled", str(value))
         if form == "figure" and self.resisting(at, place):
             return Number(at, place + 1, value, form, str(value), carries="kohm")
-        return Number(at, place + 1, whole(value * 1000), "scaled",
-            str(value)) if touching and form == "figure" else None
+        return (
+            Number(at, place + 1, whole(value * 1000), "scaled", str(value)) if touching and form == "figure" else None
+        )
 
     def resisting(self, at: int, place: int) -> bool:
-        return any(self.toks[i].lower in self.words.resistances
-            for i in range(max(0, at - 16), min(self.size, place + 10)))
+        return any(
+            self.toks[i].lower in self.words.resistances for i in range(max(0, at - 16), min(self.size, place + 10))
+        )
 
     def scaled_by(self, number: Number) -> Number:
-        """"Ninety four and a half thousand", "1.5 thousand": the number times the scale that follows it."""
+        """ "Ninety four and a half thousand", "1.5 thousand": the number times the scale that follows it."""
         word = self.lower(number.last)
         scale = self.words.scales.get(word, 0)
         if scale < 1000 and not (word == "k" and self.lower(number.last + 1) in self.words.distances):
@@ -227,14 +239,35 @@ class Grammar(WholeNumbers):
         return Number(number.first, number.last + 1, value, "scaled", str(value))
 
     def one_is_number(self, at: int) -> bool:
-        """"one" counts as a figure before a unit or in a range; otherwise it is the pronoun or a mere article."""
+        """ "one" counts as a figure before a unit or in a range; otherwise it is the pronoun or a mere article."""
         after = self.over_hyphen(at + 1)
         word = self.lower(after)
-        if self.lower(at - 1) in ("this", "that", "the", "each", "other", "which", "every", "last", "next", "new",
+        if self.lower(at - 1) in (
+            "this",
+            "that",
+            "the",
+            "each",
+            "other",
+            "which",
+            "every",
+            "last",
+            "next",
+            "new",
             "old",
-                                  "left", "right", "front", "rear", "another", "first", "second", "no", "any", "big"):
+            "left",
+            "right",
+            "front",
+            "rear",
+            "another",
+            "first",
+            "second",
+            "no",
+            "any",
+            "big",
+        ):
             return False
-        if self.is_unit(word) and word not in ("in", "a") or (word in ("to", "or", "and", ",")
-            and self.words.small(self.lower(after + 1)) is not None):
+        if (self.is_unit(word) and word not in ("in", "a")) or (
+            word in ("to", "or", "and", ",") and self.words.small(self.lower(after + 1)) is not None
+        ):
             return True
         return self.words.small(word) is not None or word in self.words.zeros or self.lower(at - 1) == "point"

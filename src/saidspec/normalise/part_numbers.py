@@ -52,12 +52,16 @@ class PartNumberReader(CodeReader):
             end -= 1
         for strength, cues in ((STRONG, self.words.part_cues), (WEAK, self.words.weak_cues)):
             for stop in range(end, max(0, end - 8), -1):
-                if stop < end and (self.lower(at - 1) not in ("is", "'s", ":", "was") or strength == WEAK
+                if stop < end and (
+                    self.lower(at - 1) not in ("is", "'s", ":", "was")
+                    or strength == WEAK
                     or stop in self.numbers
-                                   or self.lower(stop) in (".", "\n")):
+                    or self.lower(stop) in (".", "\n")
+                ):
                     break
                 if self.lower(stop - 1) in self.cue_ends and any(
-                        tuple(self.lower(i) for i in range(stop - len(cue), stop)) == cue for cue in cues):
+                    tuple(self.lower(i) for i in range(stop - len(cue), stop)) == cue for cue in cues
+                ):
                     return strength
         return 0
 
@@ -87,17 +91,30 @@ class PartNumberReader(CodeReader):
         last = self.chunk(at)
         text = self.text[toks[at].start : toks[last - 1].end]
         alone = last == at + 1
-        if self.words.shapes and self.fits(text.upper()) and not self.figure_with_unit(at, last) and not self.measured(last):
+        if (
+            self.words.shapes
+            and self.fits(text.upper())
+            and not self.figure_with_unit(at, last)
+            and not self.measured(last)
+        ):
             return Code(at, last, text.upper(), "part")
-        if (last < len(toks) and self.lower(last) in ("dash", "hyphen", "slash", "stroke")) or (alone
-            and (cue != STRONG or not text.isdigit())):
+        if (last < len(toks) and self.lower(last) in ("dash", "hyphen", "slash", "stroke")) or (
+            alone and (cue != STRONG or not text.isdigit())
+        ):
             return None
         if not any(c.isdigit() for c in text) or self.figure_with_unit(at, last) or self.measured(last):
             return None
         code = text.upper()
         clear = text == code and "-" in code
-        if not cue and not clear and any(len(self.toks[i].lower) > 3 - (self.toks[at].kind == "figure")
-            for i in range(at, last) if self.toks[i].kind == "word"):
+        if (
+            not cue
+            and not clear
+            and any(
+                len(self.toks[i].lower) > 3 - (self.toks[at].kind == "figure")
+                for i in range(at, last)
+                if self.toks[i].kind == "word"
+            )
+        ):
             return None  # "45-ish", "12-point"
         if cue == STRONG and (alone or code.isdigit()) and (last in self.numbers or len(code) < 5):
             return None
@@ -111,10 +128,16 @@ class PartNumberReader(CodeReader):
         return (len(word) > 1 and self.is_unit(word)) or word in self.words.currencies
 
     def figure_with_unit(self, at: int, last: int) -> bool:
-        """"88Nm", "13-foot-pounds", "10-12mm", "1.6l": a figure and a unit and no code."""
+        """ "88Nm", "13-foot-pounds", "10-12mm", "1.6l": a figure and a unit and no code."""
         words = [self.toks[i].lower for i in range(at, last) if self.toks[i].kind == "word"]
-        return self.toks[at].kind == "figure" and bool(words) and ("".join(words) in self.unit_forms or all(
-            word in self.unit_forms or word in ("k", "x", "to", "plus") for word in words))
+        return (
+            self.toks[at].kind == "figure"
+            and bool(words)
+            and (
+                "".join(words) in self.unit_forms
+                or all(word in self.unit_forms or word in ("k", "x", "to", "plus") for word in words)
+            )
+        )
 
     # -- spelled out
     def spelled(self, at: int, cue: int) -> Code | None:
@@ -139,11 +162,15 @@ class PartNumberReader(CodeReader):
             fresh = piece in ("-", "/", ".")
             text, place = text + piece, after
         text = text.strip("-/.").upper()
-        if (place == at + 1 and cue != STRONG) or not is_part_number(text, cue, dashes > 0) or (self.measured(place)
-            and not dashes):
+        if (
+            (place == at + 1 and cue != STRONG)
+            or not is_part_number(text, cue, dashes > 0)
+            or (self.measured(place) and not dashes)
+        ):
             return None
-        if not (dashes or cue or (text[:1].isalpha() and sum(c.isdigit() for c in text) >= 3)) or (text[1:2] == "/"
-            and text[:1].isalpha()):
+        if not (dashes or cue or (text[:1].isalpha() and sum(c.isdigit() for c in text) >= 3)) or (
+            text[1:2] == "/" and text[:1].isalpha()
+        ):
             return None
         if (not cue and self.patched(at, place)) or (text[0] == "X" and at - 1 in self.numbers):
             return None
@@ -182,14 +209,17 @@ class PartNumberReader(CodeReader):
     def numbers_end(self, at: int) -> bool:
         """The figures right before were said one by one."""
         return self.words.ones.get(self.lower(at - 1)) is not None and (
-            self.words.ones.get(self.lower(at - 2)) is not None or self.lower(at - 2) in ZEROS)
+            self.words.ones.get(self.lower(at - 2)) is not None or self.lower(at - 2) in ZEROS
+        )
 
     def counts(self, at: int) -> bool:
         """What follows is counted, measured or paid: "2 sets", "two of them", "38 bucks"."""
         word = self.lower(at)
-        return word == "of" or self.measured(at) or (len(word) > 3 and word.endswith("s") and word[-2] not in "suai"
-            and (
-            word not in self.words.letters))
+        return (
+            word == "of"
+            or self.measured(at)
+            or (len(word) > 3 and word.endswith("s") and word[-2] not in "suai" and (word not in self.words.letters))
+        )
 
     def element(self, at: int, text: str, fresh: bool) -> tuple[str, int] | None:
         """The next piece of a spelled code: a separator, figures, or letters; and the place after."""
@@ -225,7 +255,7 @@ class PartNumberReader(CodeReader):
         return at in self.numbers or self.lower(at) in self.words.ones or self.lower(at) in ZEROS
 
     def repeated(self, at: int) -> tuple[str, int] | None:
-        """"Double seven" is 77, "triple zero" 000; "double seven one" is 771."""
+        """ "Double seven" is 77, "triple zero" 000; "double seven one" is 771."""
         times, number = self.words.repeats[self.lower(at)], self.numbers.get(at + 1)
         if number and number.digits.isdigit() and (len(number.digits) == 1 or number.form == "digits"):
             return number.digits[0] * (times - 1) + number.digits, number.last
@@ -248,16 +278,25 @@ class PartNumberReader(CodeReader):
         if name and (text or self.goes_on(at + 1)):
             return name, at + 1
         doubtful = self.words.doubtful_names.get(word)
-        if doubtful and ((fresh and text and not self.goes_on_word(at + 1))
-            or self.lower(at + 1) in self.words.separators or self.lower(at + 1) in self.words.names):
+        if doubtful and (
+            (fresh and text and not self.goes_on_word(at + 1))
+            or self.lower(at + 1) in self.words.separators
+            or self.lower(at + 1) in self.words.names
+        ):
             return doubtful, at + 1
         if fresh and text.strip("-").isdigit() and len(word) > 2 and self.lower(at - 1) == "-":
             return None  # "45-ish"
         joined = bool(text) and self.toks[at].start == self.toks[at - 1].end
-        if len(word) <= 3 and word.isascii() and ((fresh and text) or joined
-            or word not in self.words.not_letters) and (
-                word not in self.unit_forms or (len(word) == 1 and (fresh or text[:1].isalpha()))
-                    or self.lower(at + 1) in self.words.separators):
+        if (
+            len(word) <= 3
+            and word.isascii()
+            and ((fresh and text) or joined or word not in self.words.not_letters)
+            and (
+                word not in self.unit_forms
+                or (len(word) == 1 and (fresh or text[:1].isalpha()))
+                or self.lower(at + 1) in self.words.separators
+            )
+        ):
             if len(word) > 1 and not self.plausible(at):
                 return None
             return word, at + 1
@@ -266,9 +305,13 @@ class PartNumberReader(CodeReader):
     def goes_on(self, at: int) -> bool:
         """Figures, a separator or another letter of a spelling alphabet follow."""
         word = self.lower(at)
-        return word in self.words.separators or word == "-" or word in self.words.names or (
-            word in self.words.letters) or (
-            self.digit_at(at) or word in self.words.repeats)
+        return (
+            word in self.words.separators
+            or word == "-"
+            or word in self.words.names
+            or (word in self.words.letters)
+            or (self.digit_at(at) or word in self.words.repeats)
+        )
 
     def goes_on_word(self, at: int) -> bool:
         """A word of running speech follows, so that "are" and "see" are words as well."""
@@ -278,7 +321,7 @@ class PartNumberReader(CodeReader):
         return at < len(self.toks) and self.toks[at].kind == "word"
 
     def as_in(self, at: int, text: str) -> tuple[str, int] | None:
-        """"B as in bravo", "b j as in bravo juliet", "b for bravo": the letter, and the place after its words."""
+        """ "B as in bravo", "b j as in bravo juliet", "b for bravo": the letter, and the place after its words."""
         word, place = self.lower(at), at + 1
         if len(word) != 1 or self.lower(place) not in ("as", "for", "like"):
             return None
@@ -295,6 +338,10 @@ class PartNumberReader(CodeReader):
     def plausible(self, at: int) -> bool:
         """Two or three letters are letters of a code if a dash or a figure comes next to them."""
         nxt = self.lower(at + 1)
-        return nxt in self.words.separators or nxt in ("-", "/") or nxt in self.words.repeats or self.digit_at(at
-            + 1) or (
-            self.lower(at - 1) in self.words.separators or self.lower(at - 1) in ("-", "/"))
+        return (
+            nxt in self.words.separators
+            or nxt in ("-", "/")
+            or nxt in self.words.repeats
+            or self.digit_at(at + 1)
+            or (self.lower(at - 1) in self.words.separators or self.lower(at - 1) in ("-", "/"))
+        )

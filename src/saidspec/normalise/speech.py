@@ -15,7 +15,11 @@ IN_WORD_HYPHEN = re.compile(r"(?<=[A-Za-z])[-‐‑](?=[A-Za-z]{3})")
 
 def speech(note: Note) -> Aligned:
     """The utterances of a note joined by line ends, or by spaces where captions run on; white space made single."""
-    runs_on = note.source.format in CAPTIONS or note.source.format == "stamped" or note.source.format.startswith(("transcript", "audio"))
+    runs_on = (
+        note.source.format in CAPTIONS
+        or note.source.format == "stamped"
+        or note.source.format.startswith(("transcript", "audio"))
+    )
     edits: list[Edit] = []
     at = 0
     for utterance in note.utterances:
@@ -37,10 +41,13 @@ def _joint(at: int, utterance: Utterance, runs_on: bool) -> str:
 
 def _inside(text: str, utterance: Utterance) -> list[Edit]:
     words = text[utterance.start : utterance.end]
-    found = [Edit(utterance.start + hit.start(), utterance.start + hit.end(), " ", "layout")
-             for hit in SPACE.finditer(words)]
-    found += [Edit(utterance.start + hit.start(), utterance.start + hit.end(), " ", "hyphen")
-              for hit in IN_WORD_HYPHEN.finditer(words)]
+    found = [
+        Edit(utterance.start + hit.start(), utterance.start + hit.end(), " ", "layout") for hit in SPACE.finditer(words)
+    ]
+    found += [
+        Edit(utterance.start + hit.start(), utterance.start + hit.end(), " ", "hyphen")
+        for hit in IN_WORD_HYPHEN.finditer(words)
+    ]
     pauses = {edit.start: edit for edit in _pauses(text, utterance)}
     found = [edit for edit in found if edit.start not in pauses] + list(pauses.values())
     return sorted(found, key=lambda edit: edit.start)
@@ -48,6 +55,8 @@ def _inside(text: str, utterance: Utterance) -> list[Edit]:
 
 def _pauses(text: str, utterance: Utterance) -> list[Edit]:
     """Two spaces where the speaker paused between two words: a number does not go on behind them."""
-    return [Edit(one.end, other.start, "  ", "pause") for one,
-        other in zip(utterance.words, utterance.words[1:], strict=False)
-            if other.time - one.time_end > PAUSE and one.end < other.start and not text[one.end : other.start].strip()]
+    return [
+        Edit(one.end, other.start, "  ", "pause")
+        for one, other in zip(utterance.words, utterance.words[1:], strict=False)
+        if other.time - one.time_end > PAUSE and one.end < other.start and not text[one.end : other.start].strip()
+    ]

@@ -15,7 +15,8 @@ def reading_json(reading: Reading) -> str:
         "note": {"source": note.source.name, "sha256": note.source.sha256,
                  "date": note.date.isoformat() if note.date else None, "utterances": len(note.utterances)},
         "facts": [fact_object(fact) for fact in reading.facts],
-        "unclaimed": [{"quote": item.quote, "start": item.start, "end": item.end, "time": item.time} for item in reading.unclaimed],
+        "unclaimed": [{"quote": item.quote, "start": item.start, "end": item.end, "time": item.time} for item in
+        reading.unclaimed],
         "problems": [{"message": item.message, "start": item.start, "end": item.end} for item in reading.problems],
     }, ensure_ascii=False, indent=1)  # fmt: skip
 
@@ -25,7 +26,17 @@ def said(fact: Fact) -> str:
     words = []
     if fact.value is not None:
         words.append(f"{fact.value:f}" + (f" to {fact.value_high:f}" if fact.value_high is not None else ""))
-    words += [text for text in (fact.unit, f"+ {fact.angle:f} deg" if fact.angle is not None else None, fact.code, fact.action, fact.finding) if text]
+    words += [
+        text
+        for text in (
+            fact.unit,
+            f"+ {fact.angle:f} deg" if fact.angle is not None else None,
+            fact.code,
+            fact.action,
+            fact.finding,
+        )
+        if text
+    ]
     return ("about " if fact.approximate else "") + " ".join(words)
 
 
@@ -36,8 +47,10 @@ def reading_text(reading: Reading) -> str:
         standing = "" if fact.assertion == "stated" else f" [{fact.assertion}]"
         taken = f" -> {fact.replaced_by}" if fact.replaced_by else ""
         role = f" ({fact.role})" if fact.role else ""
-        lines.append(f"{fact.id:>4} {fact.kind:<12} {said(fact)}{role}{standing}{taken} | {fact.component or '-'} | "
-                     f"{' '.join(fact.provenance.quote.split())!r}")
+        lines.append(
+            f"{fact.id:>4} {fact.kind:<12} {said(fact)}{role}{standing}{taken} | {fact.component or '-'} | "
+            f"{' '.join(fact.provenance.quote.split())!r}"
+        )
     lines += [f"     unclaimed    {item.quote!r} at {item.start}" for item in reading.unclaimed]
     lines += [f"     problem      {item.message}" for item in reading.problems]
     return "\n".join(lines)
