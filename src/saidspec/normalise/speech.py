@@ -8,7 +8,9 @@ from saidspec.model import Note, Utterance
 from saidspec.normalise.aligned import Aligned, Edit
 
 CAPTIONS = {"webvtt", "vtt", "subrip", "srt"}
-SPACE = re.compile(r"[ \t ]*\r?\n[ \t ]*(?:>[ \t]*)?|[ \t  ]{2,}|[\t  ]")
+# Line ends with the blanks around them, runs of blanks, and blanks other than the plain one (no-break, figure, thin ...).
+BLANK = r" \t\u00a0\u2007\u2009\u202f"
+SPACE = re.compile(rf"[{BLANK}]*\r?\n[{BLANK}]*(?:>[ \t]*)?|[{BLANK}]{{2,}}|[{BLANK[1:]}]")
 PAUSE = 0.8  # seconds
 IN_WORD_HYPHEN = re.compile(r"(?<=[A-Za-z])[-‐‑](?=[A-Za-z]{3})")
 
