@@ -8,7 +8,7 @@ from saidspec.model import Note, Utterance
 from saidspec.normalise.aligned import Aligned, Edit
 
 CAPTIONS = {"webvtt", "vtt", "subrip", "srt"}
-# Line ends with the blanks around them, runs of blanks, and blanks other than the plain one (no-break, figure, thin ...).
+# Line ends with the blanks around them, runs of blanks, and blanks other than the plain one (no-break, thin ...).
 BLANK = r" \t\u00a0\u2007\u2009\u202f"
 SPACE = re.compile(rf"[{BLANK}]*\r?\n[{BLANK}]*(?:>[ \t]*)?|[{BLANK}]{{2,}}|[{BLANK[1:]}]")
 PAUSE = 0.8  # seconds
