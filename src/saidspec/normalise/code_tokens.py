@@ -39,6 +39,7 @@ class TokenReader:
         self.toks, self.numbers, self.words, self.is_unit, self.unit_forms = toks, numbers, words, is_unit, unit_forms
         self.text = text
         self.cue_ends = {cue[-1] for cue in (*words.part_cues, *words.weak_cues)}
+        self.cue_places = [at for at, token in enumerate(toks) if token.lower in self.cue_ends]
         self.grade_heads = {name[0] for name in words.grades}
         self.heads = {*words.names, *words.letters, *words.doubtful_names, *words.repeats, *words.ones, *ZEROS, *HEADS,
                       *self.grade_heads}

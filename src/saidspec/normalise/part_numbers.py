@@ -3,12 +3,15 @@ six"."""
 
 from __future__ import annotations
 
+from bisect import bisect_left
+
 from saidspec.normalise.code_tokens import ZEROS, Code
 from saidspec.normalise.codes import CodeReader
 from saidspec.normalise.designations import PART
 
 LINKS = ("is", "'s", ":", "was", "=", ",", ".", "a", "the", "are", "'re")
 STRONG, WEAK = 2, 1
+REACH = 11  # tokens from a cue to its part number: three links and a short phrase between
 LONGEST = 24  # letters and figures of a part number
 
 
@@ -47,6 +50,9 @@ class PartNumberReader(CodeReader):
 
     def cue(self, at: int) -> int:
         """Whether the words before say that a part number comes: "part number is", "part number for the gasket is"."""
+        last = bisect_left(self.cue_places, at) - 1
+        if last < 0 or self.cue_places[last] < at - REACH:
+            return 0
         end = at
         while end and at - end < 3 and self.lower(end - 1) in LINKS:
             end -= 1

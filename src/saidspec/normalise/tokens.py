@@ -33,12 +33,15 @@ class Token(NamedTuple):
 
 def tokens(text: str) -> list[Token]:
     """The tokens of a text, in order; white space other than a line end is between them and none of them."""
-    return [Token(hit.start(), hit.end(), hit.group().lower().replace("’", "'"),
-        KINDS.get(hit.lastgroup or "", hit.lastgroup or "word"))
-            for hit in TOKEN.finditer(text)]
+    lower = text.lower().replace("’", "'")
+    if len(lower) != len(text):  # a letter that is two in lower case
+        return [Token(*hit.span(), hit[0].lower().replace("’", "'"), KINDS[hit.lastgroup or "word"])
+                for hit in TOKEN.finditer(text)]
+    return [Token(start, end, lower[start:end], KINDS[hit.lastgroup or "word"])
+            for hit in TOKEN.finditer(text) for start, end in (hit.span(),)]
 
 
-KINDS = {"ordinal": "word"}
+KINDS = {"ordinal": "word", "figure": "figure", "suffix": "suffix", "word": "word", "mark": "mark"}
 
 
 def figure_value(figure: str) -> Decimal:
