@@ -108,3 +108,18 @@ def test_front_matter_gives_the_date_and_is_not_said() -> None:
     content = markdown.read("---\ndate: 2026-05-03\nodometer: 99\n---\nplug 34 Nm\n")
     assert content.date == date(2026, 5, 3)
     assert said(content) == ["plug 34 Nm"]
+
+
+@pytest.mark.parametrize("stamp", ["2026-03-14", "2026-03-14T10:00", '"14 March 2026"', "14/03/2026",
+                                   "14th of March 2026", "Sat 14 Mar 2026 10:30"])  # fmt: skip
+def test_the_date_of_the_front_matter_is_read_as_people_write_it(stamp: str) -> None:
+    read = markdown.read(f"---\ndate: {stamp}\n---\nthe nut at 12 Nm\n")
+    assert (read.date, read.problems) == (date(2026, 3, 14), ())
+
+
+@pytest.mark.parametrize("stamp", ["March 2026", "tomorrow", "M8", "2026-02-31", "14"])
+def test_a_date_that_is_no_day_is_reported_at_its_place(stamp: str) -> None:
+    text = f"---\ndate: {stamp}\n---\nthe nut at 12 Nm\n"
+    (problem,) = markdown.read(text).problems
+    assert markdown.read(text).date is None
+    assert text[problem.start : problem.end] == stamp

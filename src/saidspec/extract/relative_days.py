@@ -15,7 +15,14 @@ LEADS = ("on", "next", "last", "by", "this", "past")
 
 
 def relative_day(page: Passage, at: int, today: date) -> Day | None:
-    """The relative day whose words begin at token `at`, counted from `today`."""
+    """The relative day whose words begin at token `at`, counted from `today`; None beyond the calendar's ends."""
+    try:
+        return _told(page, at, today)
+    except OverflowError:
+        return None
+
+
+def _told(page: Passage, at: int, today: date) -> Day | None:
     word = page.norm[at]
     if word in ("today", "tonight"):
         return Day(at, at + 1, today.isoformat(), "date.today", True)

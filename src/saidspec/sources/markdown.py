@@ -37,7 +37,8 @@ _FRONT = re.compile(
     r"---[ \t]*\r?\n(?P<head>(?:[A-Za-z_][\w -]*:.*\r?\n|[ \t]*- .*\r?\n|[ \t]*\r?\n)+)"
     r"(?:---|\.\.\.)[ \t]*(?:\r?\n|\Z)"
 )
-_FRONT_DATE = re.compile(r"^date:[ \t]*[\"']?(\d{4}-\d{2}-\d{2})", re.MULTILINE | re.IGNORECASE)
+_FRONT_DATE = re.compile(r"^date:[ \t]*[\"']?(?P<day>[^\"'\r\n]+)", re.MULTILINE | re.IGNORECASE)
+_ISO = re.compile(r"\d{4}-\d{2}-\d{2}")
 
 
 class Block(NamedTuple):
@@ -53,15 +54,19 @@ class Block(NamedTuple):
 def read(text: str) -> Content:
     """The headings, items and paragraphs of a Markdown text as utterances, and the date of its front matter."""
     front = _FRONT.match(text)
-    day = _FRONT_DATE.search(front["head"]) if front else None
+    stamp = _FRONT_DATE.search(front["head"]) if front else None
     start = front.end() if front else 0
     struck = list(_STRUCK.finditer(text, start))
     asides = sorted([*_comments(text, start), *(one.span() for one in struck)])
+    day = _day(stamp["day"].strip()) if stamp else None
     problems = tuple(Problem(f"struck out, so not read: {one.group()[2:-2][:60]!r}", *one.span()) for one in struck)
     said: list[Utterance] = []
     for block in _blocks([line for line in lines_of(text) if line.start >= start]):
         said.extend(_utterances(text, block, asides))
-    return Content(text, tuple(said), problems, _day(day.group(1)) if day else None)
+    if stamp and day is None:
+        start, end = (place + front.start("head") for place in stamp.span("day")) if front else (0, 0)
+        problems += (Problem(f"date {stamp['day'].strip()!r} is no day; write it as YYYY-MM-DD", start, end),)
+    return Content(text, tuple(said), problems, day)
 
 
 def _comments(text: str, start: int) -> list[tuple[int, int]]:
@@ -74,8 +79,17 @@ def _comments(text: str, start: int) -> list[tuple[int, int]]:
 
 
 def _day(stamp: str) -> date | None:
+    """"2026-03-14", with or without a time behind it, or a whole date in English words, its day before its month."""
+    iso = _ISO.match(stamp)
+    if iso is None:
+        from dateparser import parse  # 0.2 s, so only where a date is not written as a program writes it
+
+        wanted = {"STRICT_PARSING": True, "REQUIRE_PARTS": ["day", "month", "year"], "DATE_ORDER": "DMY",
+                  "PARSERS": ["absolute-time"]}
+        moment = parse(stamp, languages=["en"], settings=wanted)
+        return moment.date() if moment else None
     try:
-        return date.fromisoformat(stamp)
+        return date.fromisoformat(iso.group())
     except ValueError:
         return None
 

@@ -86,9 +86,10 @@ def told(meaning: Meaning) -> str:
     """A meaning in words: "the part caliper", "short for wheel nut", "the action drain"."""
     if meaning.what == "short":
         return f"short for {meaning.id}"
-    if meaning.what in ("shield", "doubtful", "standing"):
+    if meaning.what in ("shield", "doubtful", "standing", "socketed"):
         return {"shield": "a tool and no part", "doubtful": "a part only after 'the' or beside another",
-                "standing": "a part after 'the', 'new' or 'old'"}[meaning.what]
+                "standing": "a part after 'the', 'new' or 'old'",
+                "socketed": "a part that a socket turns"}[meaning.what]
     if meaning.what in ("modifier", "head"):
         return f"a word of component names ({meaning.what})"
     return f"the {meaning.what} {meaning.id}"
