@@ -141,7 +141,7 @@ def linear_rows(rounds: int) -> Iterator[Row]:
     for punctuated in (True, False):
         how = "punctuated" if punctuated else "without punctuation"
         first = 0.0
-        read(read_text(spoken(BASE, punctuated=punctuated).encode(), "spoken.txt"), rules=rules)  # terms are first heard
+        read(read_text(spoken(BASE, punctuated=punctuated).encode(), "spoken.txt"), rules=rules)  # each term once
         for count in (BASE, 2 * BASE, 4 * BASE, 8 * BASE, TEN_HOURS):
             note = read_text(spoken(count, punctuated=punctuated).encode(), "spoken.txt")
             taken = best(rounds if count < TEN_HOURS else 1, lambda note=note: read(note, rules=rules)) / count  # type: ignore[misc]
