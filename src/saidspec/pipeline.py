@@ -9,14 +9,14 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from saidspec.discourse.attention import named
-from saidspec.discourse.carryover import outdated
 from saidspec.discourse.corrections import retract
 from saidspec.discourse.lists import listed
+from saidspec.discourse.outdated import outdated
 from saidspec.discourse.reassigned import reassigned, recalled, remeasured, taken_off
 from saidspec.extract.assertion import cues_of
 from saidspec.extract.draft import Draft
 from saidspec.extract.follow_ups import follow_ups
+from saidspec.extract.mention import named
 from saidspec.extract.mileage import off_the_meter
 from saidspec.extract.negation import graded, stand
 from saidspec.extract.passage import Passage, passage

@@ -5,221 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from saidspec.discourse.attention import Attention
-from saidspec.extract.components import ARTICLES, CONTRARY, Mention
+from saidspec.extract.grammar import ARTICLES, BE, PREPOSITIONS
+from saidspec.extract.mention import CONTRARY, Mention
 from saidspec.extract.passage import Passage
 
-COPULAS = {
-    "is",
-    "'s",
-    "are",
-    "was",
-    "were",
-    "be",
-    "been",
-    "being",
-    "'re",
-    "gets",
-    "get",
-    "takes",
-    "take",
-    "had",
-    "has",
-    "at",
-    "to",
-    "reads",
-    "read",
-    "measures",
-    "measured",
-    "needs",
-    "need",
-    "went",
-    "got",
-    "a",
-    "an",
-    "the",
-    "=",
-    ":",
-    ",",
-    "now",
-    "all",
-    "both",
-    "only",
-    "set",
-    "done",
-    "i",
-    "did",
-    "each",
-    "still",
-    "down",
-    "about",
-    "around",
-    "just",
-    "torqued",
-    "tightened",
-    "torque",
-    "and",
-    "it",
-    "them",
-    "that",
-    "on",
-    "up",
-    "back",
-    "in",
-    "says",
-    "of",
-    "with",
-    "we",
-    "they",
-    "goes",
-    "looks",
-    "like",
-    "came",
-    "out",
-    "showing",
-    "shows",
-    "here",
-    "there",
-    "there's",
-    "those",
-    "this",
-    "one",
-    "then",
-    "you",
-    "hold",
-    "so",
-    "size",
-    "well",
-    "really",
-    "roughly",
-    "mikes",
-    "mics",
-    "for",
-    "per",
-    "side",
-    "exactly",
-    "another",
-}
-PREPOSITIONS = {
-    "on",
-    "for",
-    "in",
-    "of",
-    "from",
-    "into",
-    "to",
-    "at",
-    "around",
-    "round",
-    "across",
-    "through",
-    "off",
-    "between",
-    "behind",
-}
-TOOLS = {
-    "wrench",
-    "socket",
-    "spanner",
-    "key",
-    "bit",
-    "hex",
-    "allen",
-    "driver",
-    "deep",
-    "long",
-    "six",
-    "point",
-    "sided",
-    "ring",
-    "impact",
-    "torx",
-    "each",
-    "again",
-    "now",
-    "all",
-    "round",
-    "open",
-    "ended",
-    "extension",
-    "long-reach",
-    "reach",
-    "ratchet",
-    "-",
-    "ones",
-    "size",
-    "drive",
-    "torque",
-    "too",
-    "as",
-    "well",
-    "total",
-    "and",
-    "thick",
-}
-MEASURED = {
-    "play",
-    "slack",
-    "runout",
-    "wear",
-    "tread",
-    "pressure",
-    "thickness",
-    "gap",
-    "clearance",
-    "backlash",
-    "deflection",
-    "float",
-    "lash",
-    "movement",
-    "travel",
-    "torque",
-    "preload",
-    "sag",
-    "voltage",
-    "depth",
-    "compression",
-}
-ADJECTIVES = {
-    "little",
-    "big",
-    "small",
-    "long",
-    "short",
-    "more",
-    "of",
-    "other",
-    "new",
-    "old",
-    "rusty",
-    "seized",
-    "tiny",
-    "special",
-    "extra",
-    "spare",
-    "good",
-    "fat",
-    "thin",
-    "black",
-}
-QUALITY = {
-    "fresh",
-    "new",
-    "old",
-    "used",
-    "clean",
-    "good",
-    "cheap",
-    "synthetic",
-    "mineral",
-    "distilled",
-    "premixed",
-    "semi",
-    "fully",
-    "dirty",
-    "black",
-    "plain",
-}
-PRONOUNS = {"it", "them", "those", "these", "that", "this", "they", "both", "one", "ones", "each"}
+VERBS_BEHIND = BE | {"takes", "gets", "at", "get", "take", "went", "had", "has", "to", "looks", "look"}
+OPENING_LINKS = BE | {"at", "it", "they", "'re", "one", "side", "pad", "got", "gets"}
+SKIPPED = ("all", "two", "four", "three", "of")  # between a preposition and its part: "on all four"
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,7 +24,7 @@ class Target:
 
 
 class Neighbours:
-    """The component phrases around places of a passage."""
+    """The component phrases around places of a passage, and the ways in which a value may stand beside one."""
 
     def __init__(self, page: Passage, mentions: list[Mention], attention: Attention) -> None:
         self.page, self.mentions, self.attention = page, mentions, attention
@@ -240,15 +32,14 @@ class Neighbours:
         self.spent: set[int] = set()  # positions that a value before them has taken
 
     def after(self, end: int, reach: int = 7) -> Mention | None:
-        """The first phrase that begins at or behind token `end` in its sentence, within reach."""
-        for at in range(end, min(end + reach, len(self.page))):
-            if (at > end and not self.page.same_sentence(end - 1, at)) or (
-                at < len(self.page)
-                and (self.page.norm[at] == "\n" or (self.page.lexemes[at].kind == "number" and at > end))
-            ):
+        """The first phrase that begins at or behind token `end` in its sentence, within reach, before any number."""
+        page = self.page
+        for at in range(end, min(end + reach, len(page))):
+            if (at > end and (page.lexemes[at].kind == "number" or not page.same_sentence(end - 1, at))) or (
+                    page.norm[at] == "\n"):
                 return None
             if at in self.by_start:
-                return self.by_start[at] if self.page.same_sentence(end - 1, at) else None
+                return self.by_start[at] if page.same_sentence(end - 1, at) else None
         return None
 
     def before(self, start: int, reach: int = 22) -> list[Mention]:
@@ -262,104 +53,73 @@ class Neighbours:
             found.append(item)
         return found
 
-    # -- the ways of standing beside
     def modified(self, start: int, end: int) -> Mention | None:
-        """ "10 mm bolts", "5 L jug": the phrase right behind the value, unless that begins a statement of its own."""
-        item = self.by_start.get(end)
-        place = end
-        while item is None and place - end < 2 and self.page.word(place) in ADJECTIVES:
+        """"10 mm bolts", "5 L jug": the phrase right behind the value, unless that begins a statement of its own."""
+        page, item, place = self.page, self.by_start.get(end), end
+        while item is None and place - end < 2 and page.word(place) in page.classes.value_adjectives:
             place += 1
             item = self.by_start.get(place)  # "two little screws", "four of the bolts"
         if item is None or item.kind == "position":
             return None
         if item.general and item.fastener:
             return item
-        after = self.page.word(item.end)
-        own = after in (
-            "is",
-            "are",
-            "was",
-            "'s",
-            "were",
-            "takes",
-            "gets",
-            "at",
-            "get",
-            "take",
-            "went",
-            "had",
-            "has",
-            "to",
-            "looks",
-            "look",
-        ) or (item.end < len(self.page) and self.page.lexemes[item.end].kind in ("number", "code"))
+        own = page.word(item.end) in VERBS_BEHIND or (
+            item.end < len(page) and page.lexemes[item.end].kind in ("number", "code"))
         prior = self.before(start, 6)
-        topic = bool(prior) and all(word in COPULAS for word in self.page.words(prior[0].end, start))
+        topic = bool(prior) and page.classes.topic_links.issuperset(page.words(prior[0].end, start))
         return None if own and topic else item
 
     def governed(self, end: int) -> Mention | None:
-        """ "35 on the slide pins", "an 18 mm wrench on the flats", "thirty for the lower": behind a preposition."""
-        page, at = self.page, end
-        if page.word(at) == "of" and (
-            page.word(at + 1) in MEASURED or (page.word(at + 1) in ("end", "free") and page.word(at + 2) in MEASURED)
-        ):
-            at += 2 if page.word(at + 1) in MEASURED else 3  # "three thou of end play in the bearing"
-        while (
-            at < len(page)
-            and at - end < 5
-            and (page.word(at) in TOOLS or page.word(at) in MEASURED)
-            and at not in self.by_start
-        ):
-            at += 1
+        """"35 on the slide pins", "an 18 mm wrench on the flats", "thirty for the lower": behind a preposition."""
+        page, at = self.page, self._behind_tools(end)
         if at >= len(page) or page.word(at) not in PREPOSITIONS or not page.same_sentence(end - 1, at):
             return None
         place = at + 1
-        while (
-            page.word(place) in ARTICLES
-            or page.word(place) in ("all", "two", "four", "three", "of")
-            or (
-                place < len(page) and page.lexemes[place].kind == "number" and page.word(place + 1) not in ("mm", "mil")
-            )
-        ):
+        while page.word(place) in ARTICLES or page.word(place) in SKIPPED or (
+                place < len(page) and page.lexemes[place].kind == "number" and (
+                    page.word(place + 1) not in ("mm", "mil"))):
             place += 1
             if place - at > 4:
                 return None
-        item = self.by_start.get(place)
-        if item is None and (
-            page.word(place) in QUALITY
-            or (page.word(at) == "of" and place < len(page) and page.lexemes[place].kind == "word")
-        ):
-            item = self.by_start.get(place + 1)  # "five quarts of fresh engine oil"
-        if item is None and page.word(at) == "of" and place < len(page) and page.lexemes[place].kind == "code":
-            item = self.by_start.get(place + 1)  # "4 litres of 5W-40 oil"
+        item = self.by_start.get(place) or self._behind_quality(at, place)
         return None if item is None or self._opens(item) else item
+
+    def _behind_tools(self, end: int) -> int:
+        """The place behind what may stand between a value and its preposition: tools and what is measured."""
+        page, at = self.page, end
+        measured = page.classes.measured
+        if page.word(at) == "of":  # "three thou of end play in the bearing"
+            if page.word(at + 1) in measured:
+                at += 2
+            elif page.word(at + 1) in ("end", "free") and page.word(at + 2) in measured:
+                at += 3
+        while at < len(page) and at - end < 5 and at not in self.by_start and (
+                page.word(at) in page.classes.value_tools or page.word(at) in measured):
+            at += 1
+        return at
+
+    def _behind_quality(self, at: int, place: int) -> Mention | None:
+        """"Five quarts of fresh engine oil", "4 litres of 5W-40 oil": one word further."""
+        page = self.page
+        of = page.word(at) == "of" and place < len(page) and page.lexemes[place].kind in ("word", "code")
+        return self.by_start.get(place + 1) if of or page.word(place) in page.classes.fluid_qualities else None
 
     def _opens(self, item: Mention) -> bool:
         """A phrase right before a value of its own opens the next statement: "4 mm, on the right 6 mm"."""
-        at = item.end
-        if item.kind == "position" and (at + 1 if self.page.word(at) in ("the", "a") else at) in self.by_start:
+        page, at = self.page, item.end
+        if item.kind == "position" and (at + 1 if page.word(at) in ("the", "a") else at) in self.by_start:
             return True
-        while (
-            self.page.word(at)
-            in ("is", "'s", "are", "was", "were", "at", "it", "they", "'re", "one", "side", "pad", "got", "gets")
-            and at - item.end < 3
-        ):
+        while page.word(at) in OPENING_LINKS and at - item.end < 3:
             at += 1
-        return (
-            at < len(self.page) and self.page.lexemes[at].kind == "number" and self.page.same_sentence(item.start, at)
-        )
+        return at < len(page) and page.lexemes[at].kind == "number" and page.same_sentence(item.start, at)
 
     def named_after(self, end: int) -> Mention | None:
-        """ "Twenty-one's the idler", "34 was for the fill plug"."""
+        """"Twenty-one's the idler", "34 was for the fill plug"."""
         page = self.page
-        if (
-            page.word(end) in (".", ",")
-            and page.word(end + 1) in ("that", "those", "this")
-            and page.word(end + 2) in ("is", "'s", "are", "was", "were")
-            and (page.word(end + 3) in ("the", "for", "on"))
-        ):
+        if page.word(end) in (".", ",") and page.word(end + 1) in ("that", "those", "this") and (
+                page.word(end + 2) in BE and page.word(end + 3) in ("the", "for", "on")):
             end += 2  # "Ninety-six foot-pounds. That's the hub bolts."
-        if page.word(end) not in ("is", "'s", "was", "are", "were") or page.word(end + 1) not in ("the", "for", "on"):
+        if page.word(end) not in BE or page.word(end + 1) not in ("the", "for", "on"):
             return None
         place = end + 2
         while page.word(place) in ("the", "for", "on"):
@@ -367,26 +127,27 @@ class Neighbours:
         return self.by_start.get(place)
 
     def placed_after(self, start: int, end: int) -> Mention | None:
-        """ "4 mm inner and 5 outer": a position right behind the value where none stands right before it."""
-        item = self.by_start.get(end)
-        if item is None and self.page.word(end) in ("on", "at", "in") and self.page.word(end + 1) == "the":
+        """"4 mm inner and 5 outer": a position right behind the value where none stands right before it."""
+        page, item = self.page, self.by_start.get(end)
+        governed = page.word(end) in ("on", "at", "in")
+        if item is None and governed and page.word(end + 1) == "the":
             item = self.by_start.get(end + 2)
-        if item is None or item.kind != "position":
+        if item is None or item.kind != "position" or self._placed_before(start, item):
             return None
-        prior = [other for other in self.before(start, 5) if other.start not in self.spent]
-        said = self.by_start.get(prior[0].start, prior[0]) if prior else None
-        if said and {axis for axis, _ in said.positions} & {axis for axis, _ in item.positions}:
-            return None
-        follows = item.end + 1 if self.page.word(item.end) in ("the", "a") else item.end
-        if self.page.word(end) in ("on", "at", "in") and (follows in self.by_start or self._opens(item)):
+        follows = item.end + 1 if page.word(item.end) in ("the", "a") else item.end
+        if governed and (follows in self.by_start or self._opens(item)):
             return None  # "2 mm, on the right the inner pad is 6"
-        if prior and any(CONTRARY.get(place) in prior[0].words for _, place in item.positions):
-            return None
-        after = self.page.word(item.end)
-        if after in ("is", "was", "'s", "one", "side", "are", "were") and self.page.word(end) != "on":
+        after = page.word(item.end)
+        if (after in BE or after in ("one", "side")) and page.word(end) != "on":
             return None
         self.spent.add(item.start)
         return item
 
-    def pronoun_before(self, start: int) -> bool:
-        return any(word in PRONOUNS for word in self.page.words(start - 5, start))
+    def _placed_before(self, start: int, item: Mention) -> bool:
+        """The part before the value has a place of its own on that axis, or the contrary one in its name."""
+        prior = [other for other in self.before(start, 5) if other.start not in self.spent]
+        if not prior:
+            return False
+        said = self.by_start.get(prior[0].start, prior[0])
+        return any(said.axis(axis) is not None for axis, _ in item.positions) or (
+            any(CONTRARY.get(place) in prior[0].words for _, place in item.positions))

@@ -2,52 +2,26 @@
 
 from __future__ import annotations
 
-import itertools
+from itertools import pairwise
 
-from saidspec.extract.components import Mention
 from saidspec.extract.draft import Draft
+from saidspec.extract.grammar import BE
+from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 
+# Tokens between the old value and the correction, and between the correction and the new value.
 STRONG_BEFORE, STRONG_AFTER = 12, 9
 WEAK_BEFORE, WEAK_AFTER = 3, 4
-NARROWING = {
-    "two",
-    "other",
-    "ones",
-    "back",
-    "front",
-    "others",
-    "third",
-    "second",
-    "first",
-    "last",
-    "three",
-    "four",
-    "rest",
-    "end",
-    "middle",
-    "big",
-    "small",
-    "long",
-    "short",
-    "left",
-    "right",
-}
-CORRECTABLE = {
-    "torque",
-    "volume",
-    "size",
-    "measurement",
-    "odometer",
-    "cost",
-    "count",
-    "part_number",
-    "fluid",
-    "interval",
-    "duration",
-    "date",
-    "trouble_code",
-}
+BESIDE_BEFORE, BESIDE_AFTER = 3, 4  # within these a value is put right by the value beside it
+REACH = 24
+CORRECTABLE = frozenset({"torque", "volume", "size", "measurement", "odometer", "cost", "count", "part_number", "fluid",
+                         "interval", "duration", "date", "trouble_code"})
+AFTER_NO = frozenset({",", ".", "...", "…", "it", "that", "this", "the", "they", "make", "a", "an", "-", "–", "not",
+                      "wait", "sorry"})
+EXCUSES = (["sorry"], ["wait"], ["pardon"], ["hang", "on"], ["hold", "on"])
+AFTER_EXCUSE = frozenset({"about", "for", "if", "to", "until", "till", "on", "i", "ten", "let", "while", "time"})
+AFTER_NUMBERED = frozenset({"mm", "mil", "nm", "n", "ft", "psi", "bar", "litre", "l", ","})
+BEFORE_NUMBERED = frozenset({"the", "on", "of", "for", ",", ":", "*", "\n"})
 
 
 def between(page: Passage, first: int, last: int) -> Found | None:
@@ -63,90 +37,54 @@ def between(page: Passage, first: int, last: int) -> Found | None:
 
 
 def takes_back_at(page: Passage, found: Found) -> bool:
-    """ "No" takes back before a mark, a value or "it's"; not in "no leaks" or "sorry about the noise"."""
-    after = page.word(found.end)
-    said = page.norm[found.start : found.end]
-    if said == ["no"] and numbered(page, found.start):
-        return False  # "no. 2 is open"
+    """"No" takes back before a mark, a value or "it's"; not in "no leaks" or "sorry about the noise"."""
+    after, said = page.word(found.end), page.norm[found.start : found.end]
     if said == ["no"]:
-        return after in (
-            ",",
-            ".",
-            "...",
-            "…",
-            "it",
-            "that",
-            "this",
-            "the",
-            "they",
-            "make",
-            "a",
-            "an",
-            "-",
-            "–",
-            "not",
-            "wait",
-            "sorry",
-        ) or (found.end < len(page) and page.lexemes[found.end].kind in ("number", "code"))
-    if said in (["sorry"], ["wait"], ["pardon"], ["hang", "on"], ["hold", "on"]):
-        return after not in ("about", "for", "if", "to", "until", "till", "on", "i", "ten", "let", "while", "time")
+        return not numbered(page, found.start) and (after in AFTER_NO or (
+            found.end < len(page) and page.lexemes[found.end].kind in ("number", "code")))
+    if said in EXCUSES:
+        return after not in AFTER_EXCUSE
     if said in (["actually"], ["in", "fact"]):
         return page.same_sentence(found.start - 1, found.start) if found.start else False
     return True
 
 
 def numbered(page: Passage, at: int) -> bool:
-    """ "No. 3": the full stop touches the "no" and a small whole number without a unit follows."""
-    if (
-        page.word(at) != "no"
-        or page.word(at + 1) != "."
-        or at + 2 >= len(page)
-        or page.lexemes[at].end != page.lexemes[at + 1].start
-    ):
+    """"No. 3": the full stop touches the "no" and a small whole number without a unit follows."""
+    if page.words(at, at + 2) != ["no", "."] or at + 2 >= len(page) or (
+            page.lexemes[at].end != page.lexemes[at + 1].start):
         return False
-    value = page.lexemes[at + 2].value
-    return (
-        page.lexemes[at + 2].kind == "number"
-        and value is not None
-        and value == int(value)
-        and 1 <= value <= 12
-        and (
-            page.word(at + 3) not in ("mm", "mil", "nm", "n", "ft", "psi", "bar", "litre", "l", ",")
-            or page.word(at - 1) in ("the", "on", "of", "for", ",", ":", "*", "\n")
-        )
-    )
+    lex = page.lexemes[at + 2]
+    return lex.kind == "number" and lex.value is not None and lex.value == int(lex.value) and 1 <= lex.value <= 12 and (
+        page.word(at + 3) not in AFTER_NUMBERED or page.word(at - 1) in BEFORE_NUMBERED)
 
 
 def narrows(page: Passage, first: int, last: int) -> bool:
-    """ "No, the two at the back are eights": a subject of its own that is a part of what stood before."""
+    """"No, the two at the back are eights": a subject of its own that is a part of what stood before."""
     words = page.words(first, last)
-    return any(
-        word in ("the", "these", "those")
-        and (words[i + 1] in NARROWING or (words[i + 1].isdigit() and i + 2 < len(words)))
-        for i, word in enumerate(words[:-1])
-    ) and (any(word in ("is", "are", "'s", "was", "were", "take", "takes", "need") for word in words))
+    subject = any(word in ("the", "these", "those") and (
+        words[at + 1] in page.classes.narrowing or (words[at + 1].isdigit() and at + 2 < len(words)))
+        for at, word in enumerate(words[:-1]))
+    return subject and any(word in BE or word in ("take", "takes", "need") for word in words)
 
 
 def takes_back(page: Passage, old: Draft, new: Draft) -> Found | None:
     """The correction by which `new` replaces `old`, or None."""
-    if old.kind not in CORRECTABLE or new.start <= old.end or new.start - old.end > 24:
+    if old.kind not in CORRECTABLE or new.start <= old.end or new.start - old.end > REACH:
         return None
     found = between(page, old.end, new.start)
-    if found is None:
+    if found is None or found.term.detail == "recall" or page.sentence[new.start] - page.sentence[old.end - 1] > 2:
         return None
     before, after = found.start - old.end, new.start - found.end
     strong = found.term.detail == "retract"
-    if page.sentence[new.start] - page.sentence[old.end - 1] > 2 or found.term.detail == "recall":
-        return None
-    if (strong and (before > STRONG_BEFORE or after > STRONG_AFTER)) or (
-        not strong and (before > WEAK_BEFORE or after > WEAK_AFTER)
-    ):
+    if before > (STRONG_BEFORE if strong else WEAK_BEFORE) or after > (STRONG_AFTER if strong else WEAK_AFTER):
         return None
     if narrows(page, found.end, new.end) or _same_value(old, new) or new.kind != old.kind:
         return None
-    named = any(at in page.at.get(name, {}) for name in ("part", "fastener") for at in range(found.end, new.start))
-    if strong and before <= 3 and after <= 4 and not named and new.manner != "copula":
-        return found  # value for value: the two stand side by side
+    parts = (page.at.get("part", {}), page.at.get("fastener", {}))
+    named = any(at in starts for starts in parts for at in range(found.end, new.start))
+    if strong and before <= BESIDE_BEFORE and after <= BESIDE_AFTER and not named and new.manner != "copula":
+        return found
     return found if _same_thing(old, new, found) else None
 
 
@@ -156,13 +94,10 @@ def _same_value(old: Draft, new: Draft) -> bool:
 
 def _same_thing(old: Draft, new: Draft, found: Found) -> bool:
     """Whether the new value is about the thing of the old one: it names no other part of its own."""
-    if old.role and new.role and old.kind in ("measurement",) and old.role != new.role:
+    if old.kind == "measurement" and old.role and new.role and old.role != new.role:
         return False
-    if (
-        new.mention is None
-        or old.mention is None
-        or (new.mention.start < found.start and new.manner in ("topic", "focus"))
-    ):
+    if new.mention is None or old.mention is None or (
+            new.mention.start < found.start and new.manner in ("topic", "focus")):
         return True
     if new.manner == "modifier" and new.mention.general:
         return True
@@ -171,14 +106,14 @@ def _same_thing(old: Draft, new: Draft, found: Found) -> bool:
 
 
 def _compatible(one: Mention, other: Mention) -> bool:
-    mine, theirs = dict(one.positions), dict(other.positions)
-    return all(theirs.get(axis, place) == place for axis, place in mine.items())
+    theirs = dict(other.positions)
+    return all(theirs.get(axis, place) == place for axis, place in one.positions)
 
 
 def retract(page: Passage, drafts: list[Draft]) -> None:
     """Mark the values that are taken back; the value that replaces one takes over what it leaves unsaid."""
     values = [draft for draft in drafts if draft.kind in CORRECTABLE and not draft.back]
-    for old, new in itertools.pairwise(values):
+    for old, new in pairwise(values):
         found = takes_back(page, old, new)
         if found is None:
             continue

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from saidspec.extract.components import Mention
+from saidspec.extract.mention import Mention
 from saidspec.model import Kind
 
 

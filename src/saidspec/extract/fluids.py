@@ -8,8 +8,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from saidspec.extract.components import Mention
 from saidspec.extract.draft import Draft
+from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.values import ValueReader
 

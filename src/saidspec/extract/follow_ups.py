@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from saidspec.discourse.reference import MANY, ONE, referent
+from saidspec.discourse.reference import referent
 from saidspec.extract.assertion import Cues
-from saidspec.extract.components import ARTICLES, Mention
 from saidspec.extract.days import Day
 from saidspec.extract.draft import Draft
+from saidspec.extract.grammar import ARTICLES, MANY, ONE
+from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.plans import FRESH, NOTHING, Plan, plans
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from decimal import Decimal
 
-from saidspec.extract.components import Mention
 from saidspec.extract.lexicon import Lexicon
+from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 from saidspec.extract.quantities import Quantity
 from saidspec.extract.reach import distance, span_of_time, turns

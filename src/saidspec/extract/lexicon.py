@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
+from saidspec.extract.word_classes import WordClasses, word_classes
 from saidspec.normalise.words import normal_form
 from saidspec.patterns import RuleSet, listed
 
@@ -50,9 +51,8 @@ class Lexicon:
     measures: dict[str, str] = field(default_factory=dict)  # canonical part -> role, the first one named
     roles: dict[str, set[str]] = field(default_factory=dict)  # role -> canonical parts
     canonical: dict[str, str] = field(default_factory=dict)  # phrase -> canonical name
-    told: dict[tuple[str, str], Phrase] = field(
-        default_factory=dict
-    )  # (entry, key) -> parts: an action's `usual` ones ...
+    told: dict[tuple[str, str], Phrase] = field(default_factory=dict)  # (entry, key) -> parts: `usual` of an action ...
+    classes: WordClasses = field(default_factory=WordClasses)
 
     def add(self, form: str, term: Term) -> None:
         """Add a surface form in all its spellings."""
@@ -63,9 +63,7 @@ class Lexicon:
 
 
 def phrase_of(form: str) -> Phrase:
-    """The normal forms of a surface form's words; 's, 'll, 're, 've, 'd and 'm are words of their own, as in the
-    notes.
-    """
+    """The normal forms of a surface form's words; 's, 'll and the like are words of their own, as in the notes."""
     text = form.lower().replace("’", "'").replace("-", " ").replace("/", " / ")
     if "'" in text:
         text = SUFFIX.sub(" ", text)
@@ -83,13 +81,8 @@ def inflected(verb: str) -> Iterator[tuple[str, str]]:
     """The regular forms of a verb with its tail: ("drained off", "past"), ("draining off", "ing"), base and -s."""
     head, _, tail = verb.partition(" ")
     tail = f" {tail}" if tail else ""
-    double = (
-        len(head) > 2
-        and head[-1] not in VOWELS + "wxyh"
-        and head[-2] in VOWELS
-        and head[-3] not in VOWELS
-        and (len(head) <= 4)
-    )
+    double = len(head) > 2 and head[-1] not in VOWELS + "wxyh" and head[-2] in VOWELS and head[-3] not in VOWELS and (
+        len(head) <= 4)
     stem = head + head[-1] if double else head
     if head.endswith("e"):
         past, ing = head + "d", head[:-1] + "ing"
@@ -104,7 +97,7 @@ def inflected(verb: str) -> Iterator[tuple[str, str]]:
 
 def lexicon(rules: RuleSet) -> Lexicon:
     """All terms of the rule files."""
-    made = Lexicon()
+    made = Lexicon(classes=word_classes(rules))
     for file in rules.under("components"):
         _system(made, file.data)
     for entry in rules.entries("positions", "position"):
@@ -126,19 +119,23 @@ def lexicon(rules: RuleSet) -> Lexicon:
         for name in ("shield", "doubtful", "standing", "socketed"):
             for form in listed(file.data.get(name)):
                 made.add(form, Term(name, form))
+    _add_speech(made, rules)
+    return made
+
+
+def _add_speech(made: Lexicon, rules: RuleSet) -> None:
+    """What tells the standing of a statement: cues, words of plans, corrections."""
     for entry in rules.entries("cues", "cue"):
         category = "approx" if entry["category"] == "approximate" else "cue"
+        direction = entry.get("direction", "forward")
         for form in listed(entry.get("says")):
-            made.add(
-                form, Term(category, entry["id"], detail=entry["category"], meant=entry.get("direction", "forward"))
-            )
+            made.add(form, Term(category, entry["id"], detail=entry["category"], meant=direction))
     for entry in rules.entries("plans", "plan"):
         for form in listed(entry.get("says")):
             made.add(form, Term("plan", entry["id"], detail=entry["kind"], meant=entry.get("action", "")))
     for entry in rules.entries("corrections", "correction"):
         for form in listed(entry.get("says")):
             made.add(form, Term("correction", entry["id"], detail=entry.get("kind", "retract")))
-    return made
 
 
 def _nots(made: Lexicon, entry: dict[str, Any], category: str) -> None:
@@ -199,8 +196,3 @@ def _action(made: Lexicon, entry: dict[str, Any]) -> None:
 
 
 PARTICLES = {"off", "out", "on", "in", "up", "down", "back", "away", "over", "apart", "through", "loose", "together"}
-
-
-def forms_of(entries: Iterable[dict[str, Any]], key: str) -> frozenset[str]:
-    """The normal forms of all one-word surface forms in `key` of the entries."""
-    return frozenset(normal_form(form) for entry in entries for form in listed(entry.get(key)))

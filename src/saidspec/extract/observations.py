@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from saidspec.extract.components import Mention
 from saidspec.extract.draft import Draft
+from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.surroundings import Surroundings
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from saidspec.discourse.reference import MANY, ONE
-from saidspec.extract.components import ARTICLES, Mention
 from saidspec.extract.draft import Draft
+from saidspec.extract.grammar import ARTICLES, MANY, ONE
+from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.surroundings import Surroundings
 

@@ -6,14 +6,15 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 from saidspec.extract.lexicon import Term
+from saidspec.extract.sentences import sentences, utterances
 from saidspec.extract.terms import TermMatcher
+from saidspec.extract.word_classes import WordClasses
 from saidspec.model import Note
 from saidspec.normalise.aligned import Aligned
 from saidspec.normalise.lexemes import Lexeme
 from saidspec.normalise.words import normal_form
 
-STOPS = {".", "!", "?", "\n"}
-MARKS = {",", ";", ":", "(", ")", "→", ">", "-", "–", "—", "...", "…", "..", "=", "*", "+"}
+COMMON_MARKS = 25  # words to a mark: a text with fewer marks than this is not punctuated
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +31,8 @@ class Passage:
     """The lexemes of a note with what was found in them, by token index.
 
     `norm`: normal form of each token; `sentence`, `utterance`: running number of each token's sentence and utterance;
-    `found`: terms by category, in order; `at`: terms by category and start, longest only.
+    `classes`: the words that steer the reading; `found`: terms by category, in order; `at`: terms by category and
+    start, longest only; `approx_ends`: cues of an estimate by the token behind them.
     """
 
     note: Note
@@ -39,6 +41,7 @@ class Passage:
     norm: list[str]
     sentence: list[int]
     utterance: list[int]
+    classes: WordClasses
     found: dict[str, list[Found]] = field(default_factory=dict)
     at: dict[str, dict[int, Found]] = field(default_factory=dict)
     covered: dict[str, set[int]] = field(default_factory=dict)  # tokens inside a term of a category
@@ -89,8 +92,9 @@ class Passage:
 def passage(note: Note, aligned: Aligned, lexemes: list[Lexeme], terms: TermMatcher) -> Passage:
     """The passage of a note: its lexemes with sentences, utterances and terms."""
     norm = [normal_form(lex.text) if lex.kind in ("word", "suffix") else lex.text.lower() for lex in lexemes]
-    made = Passage(note, aligned, lexemes, norm, _sentences(lexemes, norm), _utterances(note, aligned, lexemes))
-    made.punctuated = sum(1 for lex in lexemes if lex.text in (".", "!", "?", ",")) * 25 > len(lexemes)
+    made = Passage(note, aligned, lexemes, norm, sentences(lexemes, norm),
+                   utterances(note, aligned, lexemes), terms.lexicon.classes)
+    made.punctuated = sum(1 for lex in lexemes if lex.text in (".", "!", "?", ",")) * COMMON_MARKS > len(lexemes)
     for i, number in enumerate(made.sentence):
         if number == len(made.bounds):
             made.bounds.append((i, i + 1))
@@ -107,59 +111,6 @@ def is_stop(word: str) -> bool:
     from spacy.lang.en.stop_words import STOP_WORDS
 
     return word in STOP_WORDS
-
-
-def _sentences(lexemes: list[Lexeme], norm: list[str]) -> list[int]:
-    """The running number of each token's sentence; a stop belongs to the sentence that it ends."""
-    numbers, current, stopped = [], 0, False
-    for i, lex in enumerate(lexemes):
-        if stopped and lex.text not in STOPS:
-            current += 1
-            stopped = False
-        numbers.append(current)
-        if lex.kind == "mark" and lex.text in STOPS and not _abbreviation(lexemes, norm, i):
-            stopped = True
-    return numbers
-
-
-ABBREVIATED = {
-    "ft",
-    "lb",
-    "in",
-    "no",
-    "approx",
-    "max",
-    "min",
-    "vs",
-    "st",
-    "mr",
-    "mrs",
-    "dr",
-    "e",
-    "g",
-    "i",
-    "etc",
-    "pt",
-}
-
-
-def _abbreviation(lexemes: list[Lexeme], norm: list[str], at: int) -> bool:
-    """A full stop that ends no sentence: after an abbreviation, with a word in lower case to follow."""
-    if lexemes[at].text != "." or at == 0 or at + 1 >= len(lexemes):
-        return False
-    touching = lexemes[at - 1].end == lexemes[at].start
-    return touching and norm[at - 1] in ABBREVIATED and lexemes[at + 1].kind in ("word", "number")
-
-
-def _utterances(note: Note, aligned: Aligned, lexemes: list[Lexeme]) -> list[int]:
-    """The index of the utterance that each token was said in."""
-    starts = [utterance.start for utterance in note.utterances]
-    found, at = [], 0
-    for begin in aligned.begins(lex.start for lex in lexemes):
-        while at + 1 < len(starts) and starts[at + 1] <= begin:
-            at += 1
-        found.append(at)
-    return found
 
 
 def _match(made: Passage, terms: TermMatcher) -> None:
@@ -208,21 +159,15 @@ def _shield(made: Passage, category: str, shields: list[Found]) -> None:
     """
     over: dict[int, list[Found]] = {}
     for shield in shields:
-        if (
-            category == "position"
-            and made.word(shield.start - 1) in ("on", "the", "at")
-            and shield.end - shield.start == 2
-        ):
+        governed = category == "position" and made.word(shield.start - 1) in ("on", "the", "at")
+        if governed and shield.end - shield.start == 2:
             continue  # "on the left the pads are": a place all the same
         for at in range(shield.start, shield.end):
             over.setdefault(at, []).append(shield)
     categories = ("part", "fastener", "short") if category == "part" else (category,)
     for name in categories:
-        made.found[name] = [
-            item
-            for item in made.found.get(name, ())
-            if not any(_shields(shield, item) for shield in over.get(item.start, ()))
-        ]
+        made.found[name] = [item for item in made.found.get(name, ())
+                            if not any(_shields(shield, item) for shield in over.get(item.start, ()))]
 
 
 def _shields(shield: Found, item: Found) -> bool:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from saidspec.extract.components import Mention
 from saidspec.extract.draft import Draft
 from saidspec.extract.lexicon import Lexicon
+from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 from saidspec.extract.quantities import Quantity
 from saidspec.extract.roles import Hint

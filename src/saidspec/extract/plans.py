@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from saidspec.extract.assertion import Cues
-from saidspec.extract.components import Mention
 from saidspec.extract.days import Day
+from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 
 REACH = 16

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from saidspec.discourse.attach import PREPOSITIONS, Target
-from saidspec.extract.components import ARTICLES, Mention
+from saidspec.discourse.attach import Target
 from saidspec.extract.costs import Amount, MoneyWords
 from saidspec.extract.draft import Draft
+from saidspec.extract.grammar import ARTICLES, PREPOSITIONS
+from saidspec.extract.mention import Mention
 from saidspec.extract.quantities import Quantity
 from saidspec.extract.values import ValueReader
 

@@ -9,13 +9,14 @@ from saidspec.discourse.attach import Neighbours
 from saidspec.discourse.attention import Attention
 from saidspec.discourse.carryover import SAME, carried
 from saidspec.extract.assertion import others
-from saidspec.extract.components import Mention, mentions
+from saidspec.extract.components import mentions
 from saidspec.extract.dates import date_facts, dates, past_ends
 from saidspec.extract.days import Day
 from saidspec.extract.distractors import known_numbers, no_code
 from saidspec.extract.draft import Draft
 from saidspec.extract.fluids import fluid, named_fluids
 from saidspec.extract.materials import claim_materials
+from saidspec.extract.mention import Mention
 from saidspec.extract.mileage import settle_readings, travel
 from saidspec.extract.names import vehicle_names
 from saidspec.extract.passage import Passage

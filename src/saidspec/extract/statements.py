@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from saidspec.extract.components import Mention
 from saidspec.extract.draft import Draft
 from saidspec.extract.materials import material
+from saidspec.extract.mention import Mention
 from saidspec.extract.observations import observation
 from saidspec.extract.operations import operation, split_verbs
 from saidspec.extract.passage import Found

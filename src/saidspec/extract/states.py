@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from saidspec.extract.components import Mention
 from saidspec.extract.days import WEEKDAYS
 from saidspec.extract.draft import Draft
+from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 
 OFF = {"off", "out"}

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from saidspec.discourse.attach import Neighbours
 from saidspec.discourse.attention import Attention
 from saidspec.discourse.reference import referent
-from saidspec.extract.components import ARTICLES, Mention
+from saidspec.extract.grammar import ARTICLES
 from saidspec.extract.lexicon import Lexicon
+from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 
 PREPOSITIONS = {

@@ -8,10 +8,10 @@ from saidspec.discourse.attach import Neighbours, Target
 from saidspec.discourse.attention import NOUNS_OF_MEASURE, Attention
 from saidspec.discourse.corrections import between
 from saidspec.extract.bare import bare_sort
-from saidspec.extract.components import Mention
 from saidspec.extract.draft import Draft
 from saidspec.extract.kinds import part_role, sort_of
 from saidspec.extract.lexicon import Lexicon
+from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 from saidspec.extract.place import Memory, Place
 from saidspec.extract.quantities import Quantity

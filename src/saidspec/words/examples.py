@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from typing import Any
 
-from saidspec.discourse.attention import named
 from saidspec.extract.components import mentions
 from saidspec.extract.materials import claim_materials
+from saidspec.extract.mention import named
 from saidspec.extract.passage import Passage, passage
 from saidspec.extract.quantities import quantities
 from saidspec.extract.rules import Rules

@@ -1,0 +1,115 @@
+"""What a short phrase leaves unsaid, taken from the phrases before it.
+
+`heard` are the completed mentions before it, latest first.  "The nut" is an earlier one with the same last word, or
+belongs to the part named last; "outer" is the part spoken of last that comes inner and outer.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saidspec.extract.lexicon import Lexicon
+from saidspec.extract.mention import Mention, placed
+from saidspec.extract.passage import Passage
+
+OWNERS, TWINS = 4, 12  # mentions looked back for the part a fastener belongs to; for the same place of a part
+OWNER_REACH, PLACE_REACH = 25, 40  # tokens looked back for these
+
+
+def fluid_of(lexicon: Lexicon, system: str, heard: list[Mention], mention: Mention) -> Mention:
+    """"The oil" is the fluid of the system spoken of, else that named last."""
+    if len(mention.words) > 1:
+        return mention
+    here = lexicon.systems.get(system)
+    name = here.fluid.split() if here else []
+    if mention.head in name:
+        return replace(mention, words=tuple(name), system=system, general=False)
+    earlier = next((item for item in heard if item.head == mention.head and len(item.words) > 1), None)
+    if earlier is None:
+        return mention
+    return replace(mention, words=earlier.words, system=earlier.system, general=False)
+
+
+def full_name(page: Passage, heard: list[Mention], topic: Mention | None, mention: Mention) -> Mention:
+    """A general phrase with the words of the part it belongs to, or of the longer phrase it repeats."""
+    same = next((item for item in heard if item.head == mention.head and len(item.words) > len(mention.words)
+                 and {*mention.words} <= {*item.words}), None)
+    owner = _owner(page, heard, topic, mention)
+    if owner and (same is None or (owner.start > same.start and (
+            mention.fastener or page.same_sentence(owner.start, mention.start)))):
+        words = (*owner.words, *(word for word in mention.words if word not in owner.words))
+        positions = dict(owner.positions) | dict(mention.positions)
+        return placed(replace(mention, words=words, system=owner.system, general=False), positions)
+    if same is None:
+        return mention
+    # the side is that of now, and other places are those of the phrase itself; front and rear hold on
+    end = same.axis("end")
+    positions = {"end": end} if end in ("front", "rear") and not mention.plural else {}
+    return placed(replace(mention, words=same.words, system=same.system, general=False),
+                  positions | dict(mention.positions))
+
+
+def _owner(page: Passage, heard: list[Mention], topic: Mention | None, mention: Mention) -> Mention | None:
+    """The part named just before, in this sentence or the one before it, that a short phrase belongs to."""
+    classes = page.classes
+    if (not mention.fastener and mention.head not in classes.completed_heads) or (
+            len(mention.words) > 1 and mention.words[0] not in classes.loosely_named):
+        return None
+    if topic is not None and topic.head != mention.head and not topic.fastener and topic.head not in classes.loose:
+        return topic
+    pool, first = heard[:OWNERS], page.sentence_start(mention.start)
+    plain = [item for item in pool if item.start >= first and not item.oblique and not _leans(page, item)]
+    for item in plain or pool:
+        if page.sentence[mention.start] - page.sentence[item.start] > 1 or mention.start - item.end > OWNER_REACH:
+            return None
+        if item.kind == "part" and item.words and item.head not in classes.loose and item.head != mention.head:
+            return item
+    return None
+
+
+def _leans(page: Passage, item: Mention) -> bool:
+    """Named only as a place: "hangs on the gearbox", "at the rack"."""
+    before = page.words(item.start - 2, item.start)
+    return len(before) == 2 and before[1] in ("the", "my", "this") and before[0] in ("on", "to", "in", "at", "into")
+
+
+def same_place(page: Passage, heard: list[Mention], mention: Mention) -> Mention | None:
+    """A mere position as the part that was last named at that very place, unless a part of that axis is near."""
+    exact = next((item for item in heard[:TWINS] if item.words and {*mention.positions} <= {*item.positions}), None)
+    if exact is None or page.word(mention.end) in ("one", "ones"):
+        return None
+    axes = [axis for axis, _ in mention.positions]
+    if any(item.words and page.same_sentence(item.start, mention.start) and any(map(item.axis, axes))
+           for item in heard[:3]):
+        return None
+    positions = {axis: place for axis, place in exact.positions if axis != "side"} | dict(mention.positions)
+    return _like(exact, mention, positions)
+
+
+def other_place(page: Passage, heard: list[Mention], mention: Mention) -> Mention:
+    """A mere position as the part spoken of last that comes in that axis, at this place."""
+    axes = [axis for axis, _ in mention.positions]
+    pool = [item for item in heard if item.words]
+    base = next((item for item in pool if any(map(item.axis, axes))), None)
+    near = pool[0] if pool else None
+    if near is not None and near is not base and (base is None or _nearer(page, near, base, mention)):
+        base = near
+    if base is None:
+        return mention
+    positions = dict(base.positions) | dict(mention.positions)
+    if mention.axis("end") == "middle" and base.axis("end"):
+        positions["end"] = base.axis("end") or ""
+    return _like(base, mention, positions)
+
+
+def _nearer(page: Passage, near: Mention, base: Mention, mention: Mention) -> bool:
+    """Whether the part named last is meant though it has not come in that axis: the other one is too far away."""
+    here = page.same_sentence(near.start, mention.start) and not page.same_sentence(base.start, mention.start)
+    return here or page.sentence[mention.start] - page.sentence[base.start] > 1 or (
+        mention.start - base.end > PLACE_REACH)
+
+
+def _like(part: Mention, mention: Mention, positions: dict[str, str]) -> Mention:
+    """The mention named as a part, at these places."""
+    return placed(replace(mention, words=part.words, system=part.system, general=part.general,
+                          kind="fastener" if part.fastener else "part"), positions)

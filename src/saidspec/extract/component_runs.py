@@ -1,0 +1,161 @@
+"""A component phrase as a run of terms: positions, what narrows, parts and a fastener, one behind the other."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from saidspec.extract.component_words import (
+    begins_phrase,
+    cylinder,
+    longest_term,
+    means_a_part,
+    narrows,
+    plural,
+    stands_alone,
+    trails,
+    unknown_before,
+)
+from saidspec.extract.grammar import ARTICLES, DEFINITE, OBLIQUE
+from saidspec.extract.mention import Mention
+from saidspec.extract.passage import Found, Passage
+
+BESIDE = frozenset({("next", "to"), ("front", "of"), ("close", "to"), ("side", "of"), ("close", "by")})
+SIDES = frozenset({"this", "that", "other", "each", "both", "either", "same", "one"})  # "the other side" is a position
+VALVES = frozenset({"intake", "inlet", "exhaust"})
+ASIDE = frozenset({"stuff", "thing", "one", "way", "time", "lot", "box"})  # "the seat box": not the part
+
+
+@dataclass(slots=True)
+class Run:
+    """A component phrase in the making, read from token `at` up to `place`."""
+
+    page: Passage
+    at: int
+    place: int
+    end: int
+    words: list[str] = field(default_factory=list)
+    positions: dict[str, str] = field(default_factory=dict)
+    kinds: list[str] = field(default_factory=list)  # the category of each term
+    system: str = ""
+    general: bool = True
+    plural: bool = False
+    new: bool = False
+    old: bool = False
+    void: bool = False  # what was read is no component phrase
+
+    def goes_on(self) -> bool:
+        """Take the next term, unless the phrase ends before it."""
+        page = self.page
+        if self.place >= len(page) or page.inside("shield", self.place):
+            return False
+        if self.plural and self.kinds and self.kinds[-1] != "position" and begins_phrase(page, self.place):
+            return False
+        term = longest_term(page, self.place)
+        if term is None:
+            return self._take_cylinder()
+        name, item = term
+        if self._ends_before(name, item):
+            return False
+        name = "part" if name == "system" else name
+        if not (self._take_position(item) if name == "position" else self._take_words(name, item)):
+            return False
+        self.kinds.append("part" if name == "short" else name)
+        self.place = self.end = item.end
+        return True
+
+    def _ends_before(self, name: str, item: Found) -> bool:
+        if name == "position":
+            return bool(self.kinds) and self.kinds[-1] in ("part", "fastener") and not trails(self.page, item)
+        if name == "head" and not self.words:
+            return not stands_alone(self.page, self.place) and not narrows(self.page, item)
+        return name == "system" and bool(self.words)
+
+    def _take_cylinder(self) -> bool:
+        number = cylinder(self.page, self.place)
+        if number is None:
+            return False
+        self.positions["cylinder"], self.place = number
+        self.end = self.place
+        self.kinds.append("position")
+        return True
+
+    def _take_position(self, item: Found) -> bool:
+        axis = item.term.detail or "side"
+        if axis == "order":  # "the first one", "second round": no place of a part
+            self.void = not self.words and not self.positions
+            return False
+        if axis in self.positions:
+            return False
+        self.positions[axis] = item.term.id
+        return True
+
+    def _take_words(self, name: str, item: Found) -> bool:
+        said = item.term.meant.split() if name == "short" else self.page.norm[item.start : item.end]
+        kept = [word for word in said if word not in self.page.classes.unnaming or len(said) > 1]
+        self.new, self.old = self.new or "new" in said, self.old or "old" in said
+        self.plural = plural(self.page, item.end - 1)
+        if name == "modifier" and self.plural:  # several of them are no modifier
+            self.void = not self.kinds
+            return False
+        self.words += kept
+        if name in ("part", "fastener", "short") and item.term.system not in ("", "general"):
+            self.system, self.general = item.term.system, False
+        return True
+
+
+def component_run(page: Passage, at: int) -> Mention | None:
+    """The component phrase that begins at token `at`."""
+    if page.words(at - 2, at) == ["at", "the"] and at > 2 and page.starting("position", at) and (
+            page.inside("part", at - 3) or page.inside("fastener", at - 3)):
+        item = page.at["position"][at]  # "the bolt at the back": not the back of what is named next
+        return Mention(at, item.end, (), ((item.term.detail or "side", item.term.id),), "position", "", True)
+    if page.word(at) == "side" and page.word(at - 1) in SIDES:
+        return None
+    unknown = unknown_before(page, at)
+    run = Run(page, at, at, at, [unknown] if unknown else [], general=not unknown)
+    while run.goes_on():
+        pass
+    return None if run.void else _mention(run)
+
+
+def _mention(run: Run) -> Mention | None:
+    """The phrase of a run, if its terms name or mean a part."""
+    named = "part" in run.kinds or "fastener" in run.kinds or ("head" in run.kinds and (
+        len(run.words) > 1 or stands_alone(run.page, run.end - 1)))
+    if (not named and not run.positions) or _doubtful(run):
+        return None
+    if not named and ("modifier" in run.kinds or "head" in run.kinds):
+        valve = next((word for word in run.words if word in VALVES), None)
+        if valve and run.positions and len(run.words) == 1:  # "intake left", "right exhaust"
+            run.words, run.system, run.general, named = [valve, "valve"], "timing", False, True
+        elif not _cut_to_positions(run):
+            return None
+    last = run.words[-1] if run.words else ""
+    kind = "position" if not named else "fastener" if last in run.page.classes.fastener_heads else "part"
+    if kind == "position" and not means_a_part(run.page, run.at, run.end):
+        return None
+    definite = run.page.word(run.at - 1) in DEFINITE
+    return Mention(run.at, run.end, tuple(run.words), tuple(run.positions.items()), kind, run.system, run.general,
+                   run.plural, run.new, run.old, _oblique(run.page, run.at), definite)
+
+
+def _doubtful(run: Run) -> bool:
+    """A word that is a part only in some places stands where it is none."""
+    page, at, end = run.page, run.at, run.end
+    if len(run.words) != 1 or run.kinds[-1] == "position" or end - at != 1 or not page.inside("doubtful", end - 1):
+        return False
+    return page.word(at - 1) not in ("the", "new", "old", "both") or page.word(end) in ASIDE or (
+        page.word(at - 2) in ("on", "at") and not run.positions)
+
+
+def _cut_to_positions(run: Run) -> bool:
+    """Leave off what narrows no part behind the positions; whether only positions are left."""
+    while run.kinds and run.kinds[-1] in ("modifier", "head"):
+        run.kinds.pop()
+    run.words, run.end = [], run.at + len(run.kinds)
+    return bool(run.positions) and bool(run.kinds) and "modifier" not in run.kinds and "head" not in run.kinds
+
+
+def _oblique(page: Passage, at: int) -> bool:
+    place = at - 2 if page.word(at - 1) in ARTICLES else at - 1
+    return page.word(place) in OBLIQUE or tuple(page.words(place - 1, place + 1)) in BESIDE

@@ -1,0 +1,107 @@
+"""How a word belongs to a component: narrows the next one, stands for a part alone, is a place or a cylinder."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from saidspec.extract.grammar import BE
+from saidspec.extract.passage import Found, Passage, is_stop
+
+# Categories of terms that make up components; of equally long ones the first, the most particular, is meant.
+CATEGORIES = ("fastener", "part", "short", "position", "standing", "modifier", "head", "system")
+NOUNS = ("part", "fastener", "modifier", "head", "short")
+CYLINDERS = 12  # the highest number of a cylinder
+PLAIN = frozenset({"the", "a", "an", "my", "both", "new", "old", "\n", "", ".", ",", ";", ":", "um", "uh", "okay", "ok",
+                   "then", "and"})  # before a noun phrase
+BEFORE_ALONE = frozenset({"the", "new", "old", "this", "that", "\n", "", ".", "*", "my", ">", "kit", "and", ",",
+                          "down"})
+BEFORE_PLACE = frozenset({"the", "both", "this", "that", "a", "on", "and", "", "\n", ".", ",", ";", "same", "other",
+                          "mm", "inch", "metre", "millimetre", "psi", "bar", "volt", "thou"})
+AFTER_PLACE = BE | {"one", "side", "had", "has", "got", "at", "reads"}
+AFTER_NUMBERED = BE - {"were"} | {"gap", "reads", "had", "has", "got", "at", "and", "gets", "bolt", "looks"}
+
+
+def longest_term(page: Passage, at: int) -> tuple[str, Found] | None:
+    """(category, term) of the longest component term at a token; of equals, the most particular category."""
+    best: tuple[str, Found] | None = None
+    for name in CATEGORIES:
+        found = page.starting(name, at)
+        if found and name == "system" and page.word(found.end - 1) != "system":
+            continue
+        if found and (best is None or found.end > best[1].end):
+            best = ("head" if name == "standing" else name, found)
+    return best
+
+
+def plural(page: Passage, at: int) -> bool:
+    """Whether a word was said in the plural."""
+    text = page.lexemes[at].text.lower()
+    return text.endswith("s") and page.norm[at] != text
+
+
+def begins_phrase(page: Passage, at: int) -> bool:
+    """A noun behind a plural noun begins a phrase of its own: "on the flats caliper is hung up"."""
+    return any(page.starting(name, at) for name in NOUNS)
+
+
+def narrows(page: Passage, item: Found) -> bool:
+    """A word that usually ends a compound narrows the fastener right behind it: "arm bolt", "line nut"."""
+    return item.term.id not in page.classes.vague_heads and page.starting("fastener", item.end) is not None and (
+        not plural(page, item.end - 1))
+
+
+def unknown_before(page: Passage, at: int) -> str | None:
+    """A word of no rule file right before a general noun narrows it: "the cooler line", "shroud bolts"."""
+    found = longest_term(page, at)
+    if found is None or found[0] not in ("head", "fastener") or at == 0 or not page.same_sentence(at - 1, at):
+        return None
+    word, lex = page.word(at - 1), page.lexemes[at - 1]
+    if lex.kind != "word" or len(word) < 4 or page.word(at - 2) not in PLAIN or is_stop(word) or (
+            lex.text.endswith(("ed", "ing", "ly"))):
+        return None
+    if found[0] == "fastener" and found[1].end - found[1].start > 1:
+        return None
+    known = any(at - 1 in covered for name, covered in page.covered.items() if not name.startswith("not:"))
+    return None if known else word
+
+
+def stands_alone(page: Passage, at: int) -> bool:
+    """A word that usually ends a compound stands for a part alone: "the plate", "new element"."""
+    return page.inside("standing", at) and (page.word(at - 1) in BEFORE_ALONE or plural(page, at) or (
+        page.word(at + 1) in ("is", "'s", "to", "was", "has", "had")))
+
+
+def trails(page: Passage, item: Found) -> bool:
+    """A position right behind its part: "hose left", "intake right"; not where the position begins another phrase."""
+    after = longest_term(page, item.end)
+    return item.term.detail in ("side", "depth") and (after is None or after[0] == "position") and (
+        page.word(item.end) not in ("one", "side", "hand"))
+
+
+def means_a_part(page: Passage, at: int, end: int) -> bool:
+    """A position alone stands for a part after an article or before "one", "is", "was", a value, or a mark."""
+    if end - at > 1 and page.word(end - 1) == "side":
+        return True
+    kind = page.lexemes[end].kind if end < len(page) else "mark"
+    return page.word(at - 1) in BEFORE_PLACE or page.word(end) in AFTER_PLACE or kind in ("number", "mark") or (
+        at > 0 and page.lexemes[at - 1].kind == "number")
+
+
+def cylinder(page: Passage, at: int) -> tuple[str, int] | None:
+    """"cylinder 3", "number two", "injector 3 is": which one, and the place after."""
+    before, word, classes = page.word(at - 1), page.word(at), page.classes
+    numbered = before in classes.numbered_parts and page.word(at + 1) in AFTER_NUMBERED and (
+        page.word(at - 2) not in ("a", "both"))
+    if before in classes.cylinder_words or (numbered and (word == "cylinder" or word not in classes.cylinder_words)):
+        place = at
+    elif word in classes.cylinder_words and word != "cylinder":
+        place = at + 1
+    else:
+        return None
+    if place >= len(page):
+        return None
+    value = Decimal(1) if page.word(place) == "one" else page.lexemes[place].value
+    if value is None or value != int(value) or not 1 <= value <= CYLINDERS or page.word(place + 1) in (
+            "bolt", "mm", "mil"):
+        return None
+    return str(value), place + 1

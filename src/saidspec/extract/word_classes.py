@@ -1,0 +1,62 @@
+"""The sets of words that steer the reading, from patterns/word_classes.toml."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, fields
+
+from saidspec.patterns import RuleSet, listed
+
+Words = frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class WordClasses:
+    """The classes by name, each a set of words in normal form; the file tells what each decides."""
+
+    fastener_heads: Words = frozenset()
+    unnaming: Words = frozenset()
+    vague_heads: Words = frozenset()
+    cylinder_words: Words = frozenset()
+    numbered_parts: Words = frozenset()
+    carried_fluids: Words = frozenset()
+    fluids: Words = frozenset()
+    fuels: Words = frozenset()
+    loose: Words = frozenset()
+    loosely_named: Words = frozenset()
+    completed_heads: Words = frozenset()
+    corner_parts: Words = frozenset()
+    rolling_parts: Words = frozenset()
+    value_tools: Words = frozenset()
+    measured: Words = frozenset()
+    value_adjectives: Words = frozenset()
+    fluid_qualities: Words = frozenset()
+    topic_links: Words = frozenset()
+    finding_links: Words = frozenset()
+    finding_copulas: Words = frozenset()
+    list_links: Words = frozenset()
+    instruments: Words = frozenset()
+    specification_names: Words = frozenset()
+    hand_work: Words = frozenset()
+    adjusting: Words = frozenset()
+    adjustable: Words = frozenset()
+    back_reference: Words = frozenset()
+    narrowing: Words = frozenset()
+    correction_links: Words = frozenset()
+    undone: Words = frozenset()
+    switched: Words = frozenset()
+    no_state_before: Words = frozenset()
+    figures_of: Words = frozenset()
+    wanting: Words = frozenset()
+    events: Words = frozenset()
+    weak_plans: Words = frozenset()
+    same_kind: dict[str, str] = field(default_factory=dict)  # word → kind of the value it asks for
+
+
+def word_classes(rules: RuleSet) -> WordClasses:
+    """The classes of the rule files; a class that no file has is empty."""
+    says = {entry["id"].replace("-", "_"): frozenset([*listed(entry["says"]), *entry.get("marks", "").split()])
+            for entry in rules.entries("word_classes", "class")}
+    kinds = {word: kind for file in rules.named("word_classes")
+             for kind, words in file.data.get("same_kind", {}).items() for word in listed(words)}
+    known = {field.name for field in fields(WordClasses)}
+    return WordClasses(**{name: words for name, words in says.items() if name in known}, same_kind=kinds)
