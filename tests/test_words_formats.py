@@ -42,7 +42,6 @@ KNOWN = {  # examples of the package that do not hold, each with its reason
     "e ten has eaten the hose": "its figure is no part of the name as read",
     "hundred to one in that outboard": "a ratio is known as no fact",
     "mixed at fifty to one": "a ratio is known as no fact",
-    "hundred to one in that outboard": "a ratio is known as no fact",
     "forty to one mix": "a ratio is known as no fact",
     "thirty two to one": "a ratio is known as no fact",
     "old one runs twenty five to one": "a ratio is known as no fact",
