@@ -11,7 +11,7 @@ from saidspec.discourse.corrections import takes_back_at
 from saidspec.extract.draft import Draft
 from saidspec.extract.mention import Mention, placed
 from saidspec.extract.passage import Found, Passage
-from saidspec.extract.quantities import UnitTable, unit_at
+from saidspec.extract.units import UnitTable, unit_at
 
 MOVABLE = frozenset({"torque", "size", "volume", "measurement", "part_number", "fluid"})
 RECALLED = frozenset({"torque", "size", "volume", "measurement"})

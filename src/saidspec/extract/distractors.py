@@ -9,7 +9,7 @@ from typing import Any
 
 from saidspec.extract.lexicon import Phrase, phrase_of
 from saidspec.extract.passage import Passage
-from saidspec.extract.quantities import Quantity
+from saidspec.extract.quantity import Quantity
 from saidspec.patterns import listed
 
 NEAR = 9  # tokens to either side in which `near` words count

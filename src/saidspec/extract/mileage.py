@@ -11,9 +11,9 @@ from decimal import Decimal
 
 from saidspec.discourse.corrections import between
 from saidspec.extract.draft import Draft
+from saidspec.extract.memory import Travel
 from saidspec.extract.passage import Passage
-from saidspec.extract.place import Travel
-from saidspec.extract.quantities import Quantity
+from saidspec.extract.quantity import Quantity
 
 DRIVE = {"hour": Decimal(2)}  # how far a reading before and one after a test drive may lie apart
 LONG_DRIVE = Decimal(100)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from saidspec.extract.passage import Passage
-from saidspec.extract.quantities import Quantity
+from saidspec.extract.quantity import Quantity
 
 OPENING = 40  # tokens of a note in which its vehicle is named
 LEADS = {"the", "this", "my", "our", "a", "old", "that", "her", "his"}

@@ -9,7 +9,7 @@ from saidspec.extract.costs import Amount, MoneyWords
 from saidspec.extract.draft import Draft
 from saidspec.extract.grammar import ARTICLES, PREPOSITIONS
 from saidspec.extract.mention import Mention
-from saidspec.extract.quantities import Quantity
+from saidspec.extract.quantity import Quantity
 from saidspec.extract.values import ValueReader
 
 CONTAINERS = {"jug", "bottle", "drum", "can", "tin", "tub", "canister", "cartridge"}

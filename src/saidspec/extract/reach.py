@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from saidspec.extract.days import tense
 from saidspec.extract.passage import Passage
-from saidspec.extract.quantities import Quantity
+from saidspec.extract.quantity import Quantity
 from saidspec.extract.roles import Hint
 from saidspec.extract.sorts import Sort
 

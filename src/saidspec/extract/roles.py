@@ -1,4 +1,4 @@
-"""Words around a value that tell what it is: the sets of patterns/roles.toml, looked up in a window of the passage."""
+"""What is measured: told by words around a value (patterns/roles.toml), or by the part that the value is of."""
 
 from __future__ import annotations
 
@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
-from saidspec.extract.lexicon import phrase_of
+from saidspec.extract.lexicon import Lexicon, phrase_of
+from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 from saidspec.patterns import listed
 
@@ -51,3 +52,15 @@ def role_table(entries: Iterable[dict[str, Any]]) -> RoleTable:
     for options in forms.values():
         options.sort(key=lambda option: -len(option[0]))
     return RoleTable(forms)
+
+
+def part_role(mention: Mention | None, lexicon: Lexicon) -> str | None:
+    """What is usually measured on a part: thickness of a pad, gap of a plug."""
+    if mention is None:
+        return None
+    for first in range(len(mention.words)):
+        name = " ".join(mention.words[first:])
+        for key in (lexicon.canonical.get(name, name), name):
+            if key in lexicon.measures:
+                return lexicon.measures[key]
+    return None

@@ -1,0 +1,113 @@
+"""Values that go on from the one before: after an adjustment, behind a pronoun, like the size or the torque before."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saidspec.discourse.attach import Target
+from saidspec.discourse.corrections import between
+from saidspec.extract.draft import Draft
+from saidspec.extract.quantity import Quantity
+from saidspec.extract.roles import Hint
+from saidspec.extract.scene import Scene
+from saidspec.extract.sorts import Sort
+
+NOW_IT_IS = (["now", "it", "is"], ["now", "it", "'s"], ["it", "is", "now"])
+PRONOUNS = frozenset({"it", "that", "they"})
+STANDS_AT = frozenset({"is", "'s", "was", "are", "were", "'re", "reads", "read", "went"})
+AMERICAN, METRIC = frozenset({"qt", "floz", "gal"}), frozenset({"L", "mL"})
+
+
+def gone_on(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
+    """The sort and component of a value that is told to be the same thing measured again, or None."""
+    return _adjusted(scene, item) or _same_again(scene, item)
+
+
+def _adjusted(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
+    """"Moved it over, now 11 mm": the value after an adjustment is of what was measured before."""
+    page = scene.page
+    if page.word(item.start - 1) != "now" and "now" not in page.words(item.end, item.end + 2) and (
+            page.words(item.start - 3, item.start) not in NOW_IT_IS):
+        return None
+    for early in reversed(scene.memory.recent):
+        if item.start - early.end > 60 or (early.kind == "count" and not item.unit):
+            return None
+        if _measured_alike(early, item):
+            named = next((mention for mention in scene.near.before(item.start, 4)
+                          if mention.end > early.end and mention.words), None)
+            if named is not None and not named.general:
+                return None
+            sort = Sort("measurement", early.role, early.unit, "measurement.adjusted")
+            return sort, Target(early.mention, "focus", 0.85)
+    return None
+
+
+def _measured_alike(early: Draft, item: Quantity) -> bool:
+    """A measurement in the same unit and of the same order of magnitude."""
+    if early.kind != "measurement" or not early.unit or not early.value:
+        return False
+    alike = not item.unit or item.unit == early.unit or (item.dimension == "mil" and early.unit == "mm")
+    return alike and early.value / 20 <= item.value <= early.value * 20
+
+
+def _same_again(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
+    """"It's 12.2 there", "that is six now": a pronoun and a value of the kind said last is of the same part."""
+    last, words = scene.memory.last, scene.page.words(item.start - 2, item.start)
+    if last is None or last.kind != "measurement" or not last.unit or not last.value or len(words) < 2:
+        return None
+    if words[0] not in PRONOUNS or words[1] not in STANDS_AT or (words[0] == "that" and item.start - last.end > 8):
+        return None
+    if item.start - last.end > 20 or (item.unit and item.unit != last.unit):
+        return None
+    if not last.value / 6 <= item.value <= last.value * 6:
+        return None
+    near = scene.near
+    if near.placed_after(item.start, item.end) or near.governed(item.end) or any(
+            mention.start >= last.end for mention in near.before(item.start)):
+        return None
+    return Sort("measurement", last.role, last.unit, "measurement.pronoun"), Target(last.mention, "focus", 0.85)
+
+
+def like_last(scene: Scene, item: Quantity, sort: Sort, hints: list[Hint]) -> Sort:
+    """A length right behind a size, or behind a correction of one, is a size too: "18 mm; at the rack it is 16 mm"."""
+    last, page = scene.memory.last, scene.page
+    if last is None or last.kind != "size" or sort.kind != "measurement" or sort.unit != last.unit:
+        return sort
+    if not item.unit or item.start - last.end > 16 or item.value > 60 or not (item.whole or item.form == "fraction"):
+        return sort
+    if any(hint.kind == "measurement" and hint.distance <= 5 for hint in hints):
+        return sort
+    if not page.same_sentence(last.anchor, item.start) and between(page, last.end, item.start) is None:
+        return sort
+    return replace(sort, kind="size", role=last.role, rule="size.like-last")
+
+
+def like_compression(scene: Scene, item: Quantity, sort: Sort, target: Target) -> Sort:
+    """A pressure behind the word compression, or behind a value of it, is one; not that of a tyre."""
+    if sort.role != "pressure":
+        return sort
+    last = scene.memory.last
+    tyre = target.mention is not None and "tyre" in target.mention.words
+    if ("compression" in scene.page.words(item.start - 24, item.start) and not tyre) or (
+            last is not None and last.role == "compression" and item.start - last.end < 40):
+        return replace(sort, role="compression")
+    return sort
+
+
+def scaled(said_units: frozenset[str], item: Quantity, sort: Sort) -> Sort:
+    """Degrees without a scale are Fahrenheit where that scale was said, or US measures are and the figure is high."""
+    if sort.rule != "measurement.degrees" or "degC" in said_units:
+        return sort
+    american = not AMERICAN.isdisjoint(said_units) and METRIC.isdisjoint(said_units)
+    return replace(sort, unit="degF") if "degF" in said_units or (american and item.value >= 100) else sort
+
+
+def turned_further(scene: Scene, item: Quantity, sort: Sort) -> bool:
+    """"180 newton metres with a helper on the brake, and then another 90 degrees": adds the angle to that torque."""
+    last = scene.memory.last
+    if sort.rule != "torque.angle" or last is None or last.kind != "torque" or last.angle is not None or not last.value:
+        return False
+    if not scene.page.same_sentence(last.anchor, item.start) or item.start - last.end > 16:
+        return False
+    last.angle, last.end = item.value, item.end
+    return True

@@ -1,0 +1,60 @@
+"""A figure whose unit comes with the value after it: "30 for the lower and 45 newton metres for the upper"."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from saidspec.extract.mention import Mention
+from saidspec.extract.passage import Passage
+from saidspec.extract.quantity import Quantity
+from saidspec.extract.scene import Scene
+
+LISTING = frozenset({"/", "and", ",", "for", "the", "on", "at", "then", "a", "of", "one", "is", "'s", "are", "&", "to",
+                     "in", "got", "rear", "both", "each", "side", "was", "...", "…", ".."})
+SHARING = ("torque", "pressure", "length", "voltage", "temperature", "mil")  # dimensions whose unit is said once
+JOINED = frozenset({"and", ",", "for", "on", "to"})
+NAMING = ("part", "fastener", "position", "head", "modifier")
+
+
+def unit_ahead(scene: Scene, item: Quantity, mention: Mention | None,
+               quantities: Mapping[int, Quantity]) -> Quantity | None:
+    """The value of a list whose unit a bare figure shares, or None.
+
+    `mention` is the component of the figure, `quantities` those of the passage by their number's token.
+    """
+    page = scene.page
+    following = _following(page, item, quantities)
+    if following is None or not following.unit or following.dimension not in SHARING:
+        return None
+    if item.form == "plural" or item.end >= len(page) or page.lexemes[item.end].kind == "number":
+        return None
+    if item.value <= 0 or not following.value / 8 <= item.value <= following.value * 8:
+        return None
+    if page.word(item.start - 1) in ("a", "an"):
+        return None
+    if following.dimension == "length" and item.whole and not mention and page.word(item.end) not in JOINED:
+        return None
+    counted = scene.near.by_start.get(item.end)
+    if counted is not None and counted.plural and following.dimension in ("length", "torque"):
+        return None  # "two pads and 3 mm"
+    fastened = mention is not None and mention.fastener
+    if following.dimension == "torque" and not fastened and "," not in page.words(item.end, following.start):
+        return None
+    return following
+
+
+def _following(page: Passage, item: Quantity, quantities: Mapping[int, Quantity]) -> Quantity | None:
+    """The next value with a unit or an angle, over words of a list and names of parts alone; else the last bare one."""
+    place, following = item.end, None
+    while place < len(page) and place - item.end < 9 and page.same_sentence(item.number, place):
+        if place in quantities:
+            following = quantities[place]
+            if following.unit or following.angle is not None:
+                break
+            place = following.end
+            continue
+        if page.word(place) not in LISTING and not page.inside("correction", place) and not any(
+                page.inside(name, place) for name in NAMING):
+            return None
+        place += 1
+    return following

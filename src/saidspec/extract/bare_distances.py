@@ -1,0 +1,117 @@
+"""Values without a unit that tell how far and how long: odometer readings, intervals, durations."""
+
+from __future__ import annotations
+
+import itertools
+
+from saidspec.extract.place import Place
+from saidspec.extract.quantity import number_at
+from saidspec.extract.reach import OUT_OF, before_now, reading, to_come
+from saidspec.extract.sorts import Sort
+
+LISTED = (",", "and", "or", "then")
+METERS = (("hour", "metre"), ("engine", "hour"))
+LEADS = frozenset({"at", "was", "about", "around", "by", "is", "until", "till", "before", "to"})
+NOW_LEADS = frozenset({"at", "was", "is", "about", "around"})
+LARGE_FORMS = ("scaled", "figure", "grouped", "chain", "digits")  # how a number of thousands is said or written
+
+# Words and marks that may stand between a reading and its unit.
+UP_TO_ITS_UNIT = frozenset({
+    ".", ",", "and", "it", "'s", "that", "in", "all", "of", "them", "is", "they", "'re", "so", "on", "the", "dash",
+    "clock", "odometer", "odo", "those", "are", "by", "way", "mind", "obviously", "this", "morning", "now", "today",
+    "-",
+})  # fmt: skip
+
+
+def listed_distance(place: Place) -> Sort | None:
+    """"Check those again after 10, 25, and 50 miles": the unit of the list stands at its end."""
+    page, item = place.page, place.item
+    at, numbers = item.end, 0
+    while at < len(page) and (page.norm[at] in LISTED or number_at(page, at)):
+        numbers += number_at(page, at)
+        at += 1
+    unit = place.memory.travel.words.get(page.word(at)) if numbers and number_at(page, at - 1) else None
+    if not unit:
+        return None
+    first = item.start
+    while first and (page.norm[first - 1] in LISTED or number_at(page, first - 1)):
+        first -= 1
+    told = page.word(first - 1) in ("after", "at", "in", "every")
+    return Sort("interval", "until", unit, "interval.listed") if told else None
+
+
+def odometer(place: Place) -> Sort | None:
+    """"61,877 on the clock", "last time at 12 thousand", "hour meter's showing 412.6"."""
+    item, page = place.item, place.page
+    if item.form in ("fraction", "plural", "year") or item.high is not None or page.inside("tyre", item.number):
+        return None
+    if page.note.text[slice(*page.origin(item.number, item.number + 1))].lower() in ("thousand", "hundred", "grand"):
+        return None
+    if item.value >= 1 and _hour_meter(place):
+        return reading(page, item, "hour", "odometer.hours")
+    unit = _said_later(place) or place.memory.travel.unit or place.memory.by_kind.get("odometer")
+    if unit == "hour" and item.value >= 20 and place.lead == "at":
+        if before_now(page, item):
+            return Sort("odometer", None, unit, "odometer.at", assertion="historical")
+        return Sort("interval", "until", unit, "interval.bare") if to_come(page, item) else None
+    if item.value < 100 or not item.whole:
+        return None
+    hint = place.hint("odometer", 5)
+    named = hint is not None and (item.value >= 500 or (hint.distance <= 2 and hint.start < item.start))
+    if named or {"clock", "odometer", "odo"} & {*place.after(4)}:
+        return reading(page, item, unit, "odometer.bare")
+    return _far(place, unit) if item.value >= 3000 else None
+
+
+def duration(place: Place) -> Sort | None:
+    """"Ran it two minutes, waited ten"."""
+    unit = place.memory.by_kind.get("duration")
+    if unit and not place.scene.words.waiting.isdisjoint(place.before(2)):
+        return Sort("duration", None, unit, "duration.bare")
+    return None
+
+
+def _far(place: Place, unit: str | None) -> Sort | None:
+    """A large number without a unit beside words of place and time: "at 41,000", "so 60 thousand out of them"."""
+    item, page = place.item, place.page
+    before = {*place.before(4)}
+    if item.form not in LARGE_FORMS or ("at" not in before and place.hint("torque", 2)):
+        return None
+    if place.after(2) == ["out", "of"] or not OUT_OF.isdisjoint(place.before(3)):
+        return Sort("interval", "since last", unit, "interval.lasted", assertion="historical")
+    if _behind_past_date(place):
+        return Sort("odometer", None, unit, "odometer.dated", assertion="historical")
+    if before_now(page, item):
+        return Sort("odometer", None, unit, "odometer.before", assertion="historical")
+    leads = {"at"} if place.lead == "on" and item.value >= 10000 else before & LEADS
+    if leads and to_come(page, item):
+        return Sort("interval", "until", unit, "interval.bare")
+    if leads & NOW_LEADS or _said_later(place) or (item.value >= 10000 and unit):
+        return reading(page, item, unit, "odometer.at" if leads else "odometer.large")
+    return None
+
+
+def _behind_past_date(place: Place) -> bool:
+    """"March 2022, 104,800"."""
+    start, past = place.item.start, place.memory.travel.past
+    return start in past or (place.lead in (",", "and", "at") and start - 1 in past)
+
+
+def _hour_meter(place: Place) -> bool:
+    """"Hour meter's showing 3214", "2978 showing on the hour meter", "engine hours 2978"."""
+    page, item = place.page, place.item
+    words = [*page.words(max(page.sentence_start(item.start), item.start - 7), item.start), "|",
+             *page.words(item.end, min(item.end + 7, page.sentence_end(item.start)))]
+    return "hourmeter" in words or any(pair in METERS for pair in itertools.pairwise(words))
+
+
+def _said_later(place: Place) -> str | None:
+    """The unit of a reading that is told behind it: "148 312 and it's kilometers", "139,800. Miles"."""
+    page, words = place.page, place.memory.travel.words
+    for at in range(place.item.end, min(place.item.end + 8, len(page))):
+        word = page.norm[at]
+        if word in words and len(word) > 1 and not number_at(page, at - 1):
+            return words[word]
+        if word not in UP_TO_ITS_UNIT or number_at(page, at):
+            return None
+    return None

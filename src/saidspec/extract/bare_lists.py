@@ -1,0 +1,115 @@
+"""Values without a unit that stand beside another value: a correction, a specification, an entry of a list."""
+
+from __future__ import annotations
+
+from saidspec.discourse.corrections import between, narrows, numbered
+from saidspec.extract.draft import Draft
+from saidspec.extract.place import Place
+from saidspec.extract.quantity import number_at
+from saidspec.extract.roles import part_role
+from saidspec.extract.sorts import Sort
+
+CODED = ("part_number", "date", "fluid", "trouble_code")  # kinds whose value is no figure
+CONDITIONS = ("temperature", "speed")  # roles under which something else was measured: "at 20 degrees"
+READS = frozenset({"is", "'s", "was", "had", "has", "reads", ":"})
+COPULAS = frozenset({"is", "are", "'s", "other", "was"})
+JOINED = frozenset({"and", ",", "at", "idle", "then"})
+EACH = (["a"], ["per"], ["each"])
+
+
+def corrected(place: Place) -> Sort | None:
+    """The value behind a correction is of the kind of the one that it takes back: "a 12... no, 13"."""
+    last, item, page = place.memory.last, place.item, place.page
+    if last is None or not 0 < item.start - last.end <= 14 or item.form == "year":
+        return None
+    found = between(page, last.end, item.start)
+    if found is None or item.start - found.end > 6 or found.start - last.end > 6 or found.term.detail == "recall":
+        return None
+    if last.kind in CODED or (last.kind != "size" and narrows(page, found.end, item.end)):
+        return None
+    if last.value is not None and last.value > 0 and not last.value / 20 <= item.value <= last.value * 20:
+        return None
+    return Sort(last.kind, last.role, last.unit, f"{last.kind}.corrected")
+
+
+def cylinder_label(place: Place) -> Sort | None:
+    """"Two is 95, three is 100": a small number before "is" and a value is that of a cylinder."""
+    item, page, at = place.item, place.page, place.item.end
+    if not item.whole or not 1 <= item.value <= 12 or item.unit or item.high is not None:
+        return None
+    label = Sort(None, rule="cylinder.label", no_fact=True)
+    if numbered(page, item.start - 2) or place.lead in ("number", "#", "cyl", "cylinder"):
+        return label
+    valued = number_at(page, at + 1) or (page.word(at + 1) in ("about", "a", "around") and number_at(page, at + 2))
+    last = place.memory.last
+    measured = last is not None and last.kind == "measurement" and item.start - last.end <= 12
+    return label if page.word(at) in READS and valued and measured else None
+
+
+def specified(place: Place) -> Sort | None:
+    """"Spec's 170 to 180": the unit of what was just measured on that part."""
+    item = place.item
+    if item.form in ("plural", "year") or place.scene.words.specifying.isdisjoint(place.before(4)):
+        return None
+    if place.hint("measurement", 3) or place.hint("odometer", 3) or any(
+            hint.kind == "volume" and hint.end <= item.start and hint.distance <= 2 for hint in place.hints):
+        return None
+    conditions = None
+    for draft in reversed(place.memory.recent):
+        if item.start - draft.end > 40:
+            break
+        measured = draft.kind == "measurement" or (draft.kind in ("torque", "volume") and draft.unit)
+        if not measured or draft.value is None:
+            continue
+        if draft.role not in CONDITIONS:
+            role = draft.role if draft.kind != "volume" else "capacity"
+            return Sort(draft.kind, role, draft.unit, f"{draft.kind}.specified")
+        conditions = conditions or draft
+    return Sort("measurement", conditions.role, conditions.unit, "measurement.specified") if conditions else None
+
+
+def parallel(place: Place) -> Sort | None:
+    """A value in a list with the one before: "inner is 3 millimetres and the outer is 5"."""
+    last, item, page = place.memory.last, place.item, place.page
+    if last is None or last.value is None or not last.unit or item.start - last.end > 14 or place.counts_things():
+        return None
+    if not page.same_sentence(last.anchor, item.start) and item.start - last.end > 8:
+        return None
+    joint = {*page.words(last.end, item.start)}
+    if last.kind not in ALIKE or not ALIKE[last.kind](place, last, joint):
+        return None
+    if place.fastened and last.kind != "torque" and place.hint("torque", 2):
+        return None
+    spread = 25 if joint <= JOINED and item.start - last.end <= 5 else 8
+    if last.value > 0 and not last.value / spread <= item.value <= last.value * spread:
+        return None
+    return Sort(last.kind, last.role, last.unit, f"{last.kind}.parallel")
+
+
+def _volume_alike(place: Place, last: Draft, joint: set[str]) -> bool:
+    near = place.item.start - last.end <= 8 and not {"and", "other"}.isdisjoint(joint)
+    return bool(place.hint("volume", 3) or near) and place.page.same_sentence(last.anchor, place.item.start)
+
+
+def _size_alike(place: Place, _: Draft, joint: set[str]) -> bool:
+    """A whole size, told of a fastener or as another one; not "two a side"."""
+    if place.item.value > 60 or not place.item.whole:
+        return False
+    if place.after(1)[:1] in EACH and {*place.after(3)} & {"side", "corner", "apiece"}:
+        return False
+    return place.article or place.fastened or not COPULAS.isdisjoint(joint)
+
+
+def _measurement_alike(place: Place, last: Draft, _: set[str]) -> bool:
+    """On the same part, or on one on which the same is measured."""
+    if place.loose or place.mention is None or last.mention is None or place.mention.head == last.mention.head:
+        return True
+    return part_role(place.mention, place.scene.lexicon) == last.role
+
+
+def _torque_alike(place: Place, _: Draft, joint: set[str]) -> bool:
+    return place.fastened or not {"then", "to", "and", "at"}.isdisjoint(joint)
+
+
+# Whether a bare value goes on with a value of a kind: by the value, the one before, and the words between the two.
+ALIKE = {"volume": _volume_alike, "size": _size_alike, "measurement": _measurement_alike, "torque": _torque_alike}

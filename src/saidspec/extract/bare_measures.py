@@ -1,0 +1,83 @@
+"""Measurements and volumes without a unit: by the name of what is measured, by the part, by words of pouring."""
+
+from __future__ import annotations
+
+from saidspec.extract.place import Place
+from saidspec.extract.roles import Hint, part_role
+from saidspec.extract.sorts import Sort
+
+LENGTHS = ("gap", "clearance", "play", "height", "thickness", "depth")  # roles that are read without knowing the unit
+FINE = ("thickness", "gap", "clearance")  # roles of few millimetres
+UNIT = {"compression": "psi", "voltage": "V"}  # of a role where none was ever said
+ELECTRIC = ("temperature", "voltage", "current", "resistance")  # roles that a bare figure beside a part does not tell
+SMALL_VOLUMES = ("mL", "floz")
+
+
+def measured(place: Place) -> Sort | None:
+    """A value beside the name of what is measured: "gap is point eight", "pumped it to thirty six"."""
+    item, near = place.item, place.hint("measurement", 10)
+    if near is None or item.form == "plural" or item.value > 4000 or place.hint("size", 1):
+        return None
+    if place.article and (place.fastened or near.role == "pressure"):
+        return None
+    unit = place.memory.by_role.get(("measurement", near.role)) or UNIT.get(near.role)
+    if unit is None and not _length_without_unit(place, near):
+        return None
+    if unit == "mm" and near.role in FINE and item.value > 60:
+        return None
+    return Sort("measurement", near.role, unit, f"measurement.{near.role}")
+
+
+def _length_without_unit(place: Place, near: Hint) -> bool:
+    """Whether a length may be kept without any unit: a height, or a figure with decimals close to its name."""
+    item = place.item
+    if near.role not in LENGTHS or near.distance > 8 or item.value <= 0 or place.hint("torque", 3):
+        return False
+    if item.form in ("year", "fraction") or place.page.word(near.start) in ("measure", "measured"):
+        return False
+    return near.role == "height" or (near.distance <= 4 and not item.whole)
+
+
+def usual_of_part(place: Place) -> Sort | None:
+    """A value of a part that is usually measured in one way, whose unit was said before: "disc is 25.2"."""
+    if place.mention is None or place.mention.fastener or place.item.form == "plural":
+        return None
+    role = part_role(place.mention, place.scene.lexicon)
+    unit = place.memory.by_role.get(("measurement", role))
+    if role is None or role in ELECTRIC or unit is None:
+        return None
+    return Sort("measurement", role, unit, f"measurement.{role}")
+
+
+def volume(place: Place) -> Sort | None:
+    """"4.3 in total", "takes 3.5", "0.7 left" after a volume with its unit."""
+    item = place.item
+    unit = place.memory.unit("volume", None, item.value)
+    if unit is None or place.article or item.form == "plural" or (item.value > 60 and unit not in SMALL_VOLUMES):
+        return None
+    after = place.after(3)
+    if {*after[:2]} & {"left", "remaining", "leftover"} and not (
+            after[:1] == ["left"] and after[1:2] in (["and"], ["hand"], ["side"])):
+        return Sort("volume", "left over", unit, "volume.bare")
+    role = _poured(place) or _filled(after)
+    if role is None or place.hint("measurement", 2) or place.memory.since("volume", item.start) > 40:
+        return None
+    return Sort("volume", role, unit, "volume.bare")
+
+
+def _poured(place: Place) -> str | None:
+    """The role by the one or two words right before: "takes", "poured in", "out came"."""
+    words, before = place.scene.words, place.before(2)
+    said = {" ".join(before), *before[-1:]}
+    for role, forms in (("capacity", words.before_capacity), ("added", words.before_added),
+                        ("drained", words.before_drained)):
+        if said & forms:
+            return role
+    return None
+
+
+def _filled(after: list[str]) -> str | None:
+    """Filled in, by the words right behind: "went in", "in total"."""
+    if {*after[:2]} & {"total", "altogether"} or after[:2] in (["went", "in"], ["went", "back"], ["to", "fill"]):
+        return "added"
+    return "added" if after[:1] == ["in"] and after[1:2] in (["."], [","], ["and"]) else None

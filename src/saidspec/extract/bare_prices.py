@@ -1,0 +1,113 @@
+"""Figures without a currency where prices are told: behind a part number, among prices, "a set", "all in"."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from saidspec.discourse.corrections import between
+from saidspec.extract.costs import Amount, MoneyWords, figure
+from saidspec.extract.draft import Draft
+from saidspec.extract.prices_said import PricesSaid
+from saidspec.extract.purchases import LINKS
+from saidspec.extract.quantity import Quantity
+from saidspec.extract.values import ValueReader
+
+RECENT = 12  # drafts in which the part number right before a price is looked for
+HEDGES = ("about", "only", "just", "me", "like", "was", "around")  # between "paid" and its figure
+NAMING = ("part", "fastener", "modifier", "head", "position")
+
+
+@dataclass(frozen=True, slots=True)
+class BarePrices:
+    """Looks for amounts among the figures of one passage, by the words around and the prices said before."""
+
+    values: ValueReader
+    words: MoneyWords
+    numbers: dict[int, Quantity]
+    said: PricesSaid
+
+    def amount(self, item: Quantity, drafts: list[Draft]) -> Amount | None:
+        """The amount that a bare figure is, or None; `drafts` are the facts read so far."""
+        read = figure(item, self.numbers)
+        if read is None:
+            return None
+        value, end, shape = read
+        code = self.said.currency(item.number)
+        made = Amount(item.start, end, item.number, value, code, item.approximate, "cost.bare")
+        named = self._part_behind(end)
+        if not named:
+            rule = self._told_again(value, item.start)
+            if rule:
+                return replace(made, rule=rule)
+        paid = self._paid(item.start)
+        surely_each = bool(self.words.at(self.values.page, "clearly-each", end))
+        if code is None:
+            return made if (paid or surely_each) and shape in ("cents", "pair") and item.value >= 1 else None
+        if shape == "whole":
+            return made if not named and (paid or self._among(item, end)) else None
+        if paid or surely_each or (self._coded(item, drafts) and not self._measured(item)):
+            return made
+        return made if shape != "quarter" and self._listed(item, end) else None
+
+    def _told_again(self, value: Decimal, start: int) -> str | None:
+        """The rule by which a figure is the sum of the prices before it, or puts the last one right."""
+        if self.said.is_sum(value, start):
+            return "cost.sum"
+        last = self.said.found[-1] if self.said.found else None
+        near = last is not None and 0 < start - last.end <= 8
+        return "cost.corrected" if last and near and between(self.values.page, last.end, start) else None
+
+    def _paid(self, start: int) -> bool:
+        """"Paid 40", "cost me about 19.90"."""
+        page, words = self.values.page, self.words
+        return words.ends(page, "paid", start) or (
+            page.word(start - 1) in HEDGES and words.ends(page, "paid", start - 1))
+
+    def _among(self, item: Quantity, end: int) -> bool:
+        """A whole figure right among prices: "another 20", "discs 90 and the pads 130"."""
+        page, last = self.values.page, self.said.found[-1] if self.said.found else None
+        if page.word(item.start - 1) in ("another", "plus") and self.said.near(item.start, 8):
+            return True
+        if last is None or item.start - last.end > 10 or not page.same_sentence(last.start, item.start):
+            return False
+        return (bool(self.words.at(page, "each", end)) or self._told(item)) and not self._measured(item)
+
+    def _listed(self, item: Quantity, end: int) -> bool:
+        """A figure with cents in a list of prices, or as their total: "the jug was 38.90", "42.60 for the oil"."""
+        page, words = self.values.page, self.words
+        if words.within(page, "total", end, end + 2) and self.said.near(item.start, 40):
+            return True
+        if not self.said.near(item.start, 16) or self._measured(item):
+            return False
+        if words.at(page, "each", end) or page.word(end) == "for" or (
+                page.word(item.start - 1) in ("was", "were", "plus", "another")):
+            return True
+        prior = self.values.neighbours.before(item.start, 4)
+        return bool(prior) and all(page.word(at) in LINKS for at in range(prior[0].end, item.start))
+
+    def _measured(self, item: Quantity) -> bool:
+        """Words of measuring stand in the clause, so a bare decimal is none of money."""
+        measuring = any(hint.kind in ("measurement", "volume", "torque") and hint.distance <= 4
+                        and hint.role not in ("bought", "added") for hint in self.values.hints(item, item.end + 6))
+        return measuring and not self.words.within(self.values.page, "near", item.start - 6, item.end + 4)
+
+    def _part_behind(self, end: int) -> bool:
+        return any(self.values.page.starting(name, end) for name in NAMING)
+
+    def _coded(self, item: Quantity, drafts: list[Draft]) -> bool:
+        """Right behind a part number: "HP-2217, seventy-four fifty"."""
+        page = self.values.page
+        last = next((draft for draft in reversed(drafts[-RECENT:]) if draft.kind == "part_number"), None)
+        return last is not None and 0 <= item.start - last.end <= 4 and all(
+            page.word(at) in LINKS for at in range(last.end, item.start))
+
+    def _told(self, item: Quantity) -> bool:
+        """Right behind a part, or said to be for one: "discs 90 and the pads 130", "sixty for the kit"."""
+        page, near = self.values.page, self.values.neighbours
+        if page.word(item.end) == "for":
+            return near.governed(item.end) is not None or page.starting("material", item.end + 2) is not None
+        prior = near.before(item.start, 2)
+        alone = page.word(item.end) in (".", ",", "", "and", "\n")
+        return alone and bool(prior) and not prior[0].fastener and all(
+            page.word(at) in ("was", "were", ",") for at in range(prior[0].end, item.start))

@@ -1,0 +1,65 @@
+"""Facts of codes: threads, tyres, grades, trouble codes and part numbers, each with its component."""
+
+from __future__ import annotations
+
+from saidspec.discourse.attach import Target
+from saidspec.extract.draft import Draft
+from saidspec.extract.fitting import fitting
+from saidspec.extract.mention import Mention
+from saidspec.extract.scene import Scene
+from saidspec.extract.target import beside
+from saidspec.model import Kind
+
+# What a code of each form is a fact of: its kind and its role.
+FORMS: dict[str, tuple[Kind, str | None]] = {
+    "thread": ("size", "thread"), "bit": ("size", "tool"), "tyre": ("size", "tyre"), "pattern": ("size", "part"),
+    "chain": ("size", "part"), "bulb": ("size", "part"), "viscosity": ("fluid", None), "class": ("fluid", None),
+    "trouble": ("trouble_code", None), "part": ("part_number", "installed"),
+}  # fmt: skip
+TYRES = frozenset({"tyre", "wheel", "spare"})
+
+
+def code_fact(scene: Scene, at: int) -> Draft | None:
+    """The fact of the code at a token, or None for a code of a form that tells nothing of the vehicle."""
+    lex = scene.page.lexemes[at]
+    if lex.form not in FORMS:
+        return None
+    kind, role = FORMS[lex.form]
+    target = beside(scene, at, at + 1, length=kind in ("size", "part_number"))
+    grease = lex.text.startswith("NLGI")
+    if not grease:  # a grease is told by the part that it is in
+        target = fitting(scene, kind, role, target, at)
+    made = Draft(kind, at, at + 1, at, target.mention, code=lex.text, role=role, rule=f"{kind}.{lex.form}",
+                 manner=target.manner, confidence=target.confidence - (0 if lex.sure else 0.1))
+    if grease:
+        made.mention = _grease(scene, at)
+    elif kind == "trouble_code":
+        made.mention, made.confidence = None, 0.95
+    elif lex.form == "tyre":
+        made.mention = _tyre(target)
+    elif kind == "part_number":
+        made.role = _part_role(scene, at, target.mention)
+        scene.memory.recent.append(made)
+    return made
+
+
+def _grease(scene: Scene, at: int) -> Mention:
+    """The consistency number of a grease (NLGI) is that of the grease named beside it."""
+    page = scene.page
+    words = tuple(page.norm[i] for i in range(max(0, at - 4), min(at + 4, len(page)))
+                  if page.inside("material", i) or page.inside("qualifier", i))
+    return Mention(0, 0, words or ("grease",), (), "part", "", False)
+
+
+def _tyre(target: Target) -> Mention:
+    if target.mention and not TYRES.isdisjoint(target.mention.words):
+        return target.mention
+    return Mention(0, 0, ("tyre",), (), "part", "wheels", False)
+
+
+def _part_role(scene: Scene, at: int, mention: Mention | None) -> str:
+    """Whether a part number is of what came off, of what was bought, or of what was put on."""
+    words = {*scene.page.words(max(scene.page.sentence_start(at), at - 10), at)}
+    if (words & scene.words.came_off and "new" not in words) or (mention is not None and mention.is_old):
+        return "removed"
+    return "bought" if words & scene.words.getting else "installed"

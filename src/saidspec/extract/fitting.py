@@ -1,0 +1,99 @@
+"""The component that fits a kind: a torque goes to a fastener, a volume to a fluid, a thickness to a lining."""
+
+from __future__ import annotations
+
+from saidspec.discourse.attach import Target
+from saidspec.extract.draft import Draft
+from saidspec.extract.fluid_meant import fluid_meant
+from saidspec.extract.measured_part import measured_part
+from saidspec.extract.mention import Mention
+from saidspec.extract.scene import Scene
+from saidspec.model import Kind
+
+SAID_FOR_IT = ("modifier", "for", "copula", "place")  # manners of standing beside that leave no doubt
+NAMES_OF_A_SET = frozenset({"that", "kit", "set"})
+
+
+def fitting(scene: Scene, kind: Kind, role: str | None, target: Target, start: int) -> Target:
+    """The target itself, or a part spoken of before that fits the kind of the value at token `start` better."""
+    pool = scene.near.before(start) if target.manner in ("topic", "focus") else []
+    if kind in ("torque", "size") and role in (None, "tool", "thread"):
+        return _fastened(scene, target, pool, kind, start)
+    if kind in ("volume", "fluid"):
+        return fluid_meant(scene, target, start)
+    if kind == "measurement" and role:
+        if role == "temperature" and not scene.words.frost.isdisjoint(scene.page.words(start - 8, start + 6)):
+            return fluid_meant(scene, target, start)  # how cold the coolant may get
+        return measured_part(scene, role, target, pool, start)
+    if kind in ("part_number", "cost"):
+        return _bought(scene, target, pool, start)
+    return target
+
+
+def _fastened(scene: Scene, target: Target, pool: list[Mention], kind: Kind, start: int) -> Target:
+    """A torque or the size of a tool belongs to a fastener: the one named in the sentence, else one named lately."""
+    mention = target.mention
+    if mention is None or mention.fastener or target.manner in SAID_FOR_IT:
+        return target
+    if target.manner == "topic" and start - mention.end <= 2 and not mention.general:
+        return target
+    same = _same_torque(scene, pool, start) if kind == "torque" else None
+    if same is not None:
+        return Target(same, "topic", 0.8)
+    near = next((item for item in pool if item.fastener), None)
+    if near:
+        return Target(near, "topic", 0.85)
+    if target.manner == "topic" and mention.head not in scene.words.joint_parts:
+        return target
+    recent = _recent_fastener(scene, start)
+    if recent and scene.page.sentence[mention.start] - scene.page.sentence[recent.start] <= 3:
+        return Target(recent, "focus", 0.65)
+    return target
+
+
+def _same_torque(scene: Scene, pool: list[Mention], start: int) -> Mention | None:
+    """The part of the torque said before in the sentence, where no other fastener was named since."""
+    last = scene.memory.last
+    if last is None or last.kind != "torque" or not scene.page.same_sentence(last.anchor, start):
+        return None
+    if last.mention is None or any(item.fastener and item.start >= last.start for item in pool):
+        return None
+    return last.mention
+
+
+def _recent_fastener(scene: Scene, start: int) -> Mention | None:
+    """The fastener named last; in an entry of a list one of the same entry."""
+    page = scene.page
+    listed = bool(page.note.utterances) and page.note.utterances[page.utterance[start]].item
+    return next((item for item in scene.attention.recent(6) if (item.fastener or "plug" in item.words) and (
+        not listed or page.utterance[item.start] == page.utterance[start])), None)
+
+
+def _bought(scene: Scene, target: Target, pool: list[Mention], start: int) -> Target:
+    """What a part number or a price is of: no bolt, where a part, a kit or what a can holds is spoken of."""
+    page, mention = scene.page, target.mention
+    number = next((draft for draft in reversed(scene.memory.recent[-3:]) if draft.kind == "part_number"), None)
+    numbered = number.mention if number is not None else None
+    loose = target.manner in ("topic", "focus")
+    if loose and number and numbered and page.same_sentence(number.anchor, start) and (
+            numbered.head in ("kit", "set") or not NAMES_OF_A_SET.isdisjoint(page.words(number.end, start))):
+        return Target(numbered, "topic", 0.85)
+    if loose and not scene.words.fluid_containers.isdisjoint(page.words(start - 4, start + 5)) and not any(
+            start - item.end <= 4 for item in pool):
+        return fluid_meant(scene, target, start)
+    topic = scene.attention.topic_at(start)
+    if loose and topic is not None and not topic.fastener and mention is not None and not mention.is_new:
+        return Target(topic, "topic", 0.85)
+    if loose and number and numbered and _unnamed_since(number, pool, start):
+        return Target(numbered, "topic", 0.85)
+    if mention is None or not mention.fastener or mention.head in ("plug", "cap"):
+        return target
+    if target.manner in ("modifier", "for"):
+        return target
+    near = next((item for item in pool if not item.fastener), None)
+    return Target(near, "topic", 0.8) if near else target
+
+
+def _unnamed_since(number: Draft, pool: list[Mention], start: int) -> bool:
+    """Right behind a part number, with no part named in between."""
+    return start - number.end <= 14 and not any(item.start >= number.end for item in pool)

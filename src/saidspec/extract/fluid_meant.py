@@ -1,0 +1,72 @@
+"""Which fluid a volume, a grade or a freezing point is of."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saidspec.discourse.attach import Target
+from saidspec.extract.mention import Mention
+from saidspec.extract.scene import Scene
+
+AHEAD = 6  # tokens from the value in which its fluid is named: "two litres of gear oil"
+NOT_BY_GRADE = ("motorcycle", "hydraulics", "suspension", "transmission")  # oils of their own under the same grades
+
+
+def fluid_meant(scene: Scene, target: Target, at: int) -> Target:
+    """The fluid: said beside the value, else of the part's system, else by its grade, else spoken of last."""
+    mention = target.mention
+    if mention is not None and is_fluid(scene, mention):
+        return target
+    said = _said_beside(scene, at)
+    if said is not None:
+        return said
+    own = mention.system if mention is not None and target.manner != "focus" else ""
+    name = _of_system(scene, own) or _by_grade(scene, at)
+    recent = next((item for item in scene.attention.recent(8) if item.head in scene.words.filled_fluids), None)
+    if name is None and recent is not None and (
+            mention is None or recent.system == mention.system or at - recent.end < 60):
+        return Target(recent, "focus", 0.75)
+    attention = scene.attention
+    for system in (attention.leading_system(), attention.system, attention.job):
+        name = name or _of_system(scene, system)
+    if name:
+        base = mention or Mention(0, 0, (), (), "part", own, False)
+        return Target(replace(base, words=tuple(name.split()), positions=(), kind="part"), "focus", 0.7)
+    earlier = next((item for item in attention.recent() if item.head in scene.words.filled_fluids), None)
+    return Target(earlier, "focus", 0.6) if earlier else target
+
+
+def is_fluid(scene: Scene, mention: Mention) -> bool:
+    """Whether a phrase names a fluid."""
+    return mention.head in scene.words.fluids
+
+
+def _said_beside(scene: Scene, at: int) -> Target | None:
+    """The fluid named behind the value ("2 litres of ATF") or before it in its sentence."""
+    page, near = scene.page, scene.near
+    named = next((found for i in range(at, at + AHEAD) if (found := page.starting("fluid", i))), None)
+    if named and page.same_sentence(at, named.start) and "of" in page.words(at, named.start):
+        words = tuple(page.norm[named.start : named.end])
+        return Target(Mention(named.start, named.end, words, (), "part", "", False), "for", 0.8)
+    beside = next((near.by_start[i] for i in range(at, at + AHEAD) if i in near.by_start), None)
+    if beside and is_fluid(scene, beside) and page.same_sentence(at, beside.start):
+        return Target(scene.attention.completed(beside), "for", 0.9)
+    here = next((item for item in near.before(at) if is_fluid(scene, item) and item.head != "grease"), None)
+    return Target(here, "topic", 0.85) if here else None
+
+
+def _of_system(scene: Scene, system: str) -> str | None:
+    found = scene.lexicon.systems.get(system)
+    return found.fluid if found and found.fluid else None
+
+
+def _by_grade(scene: Scene, at: int) -> str | None:
+    """An engine oil or a gear oil by its viscosity grade nearby (SAE J300, SAE J306)."""
+    page = scene.page
+    if scene.attention.system in NOT_BY_GRADE:
+        return None
+    for i in range(max(0, at - 10), min(len(page), at + 10)):
+        lex = page.lexemes[i]
+        if lex.kind == "code" and lex.form == "viscosity" and "W-" in lex.text and page.same_sentence(at, i):
+            return "engine oil" if int(float(lex.text.split("W")[0])) <= 20 else "gear oil"
+    return None

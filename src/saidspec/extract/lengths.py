@@ -1,0 +1,92 @@
+"""What a length is: a measurement of a part, the size of a tool, a fastener or a tube, or millilitres said as "mil"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+
+from saidspec.extract.mention import Mention
+from saidspec.extract.quantity import Quantity
+from saidspec.extract.roles import Hint, part_role
+from saidspec.extract.scene import Scene
+from saidspec.extract.sorts import Sort
+
+NO_LENGTH = ("pressure", "temperature", "voltage", "angle", "compression")  # roles measured in other units
+HALF_SIZES = (Decimal("5.5"), Decimal("4.5"), Decimal("2.5"), Decimal("3.5"))  # keys and sockets with a half
+LARGEST_TOOL = 36  # mm; larger figures are rather a length (common practice)
+SPANNING = ("below", "above", "out", "wide", "apart", "across", "long", "high")
+
+
+def length(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hint]) -> Sort:
+    """The sort of a length, by the words around it and by the part it stands beside."""
+    if item.dimension == "mil":
+        poured = _poured(scene, item, mention, hints)
+        if poured is not None:
+            return poured
+    unit = "mm" if item.dimension == "mil" else item.unit
+    measuring = [hint for hint in hints if hint.kind == "measurement" and hint.role not in NO_LENGTH]
+    sizing = [hint for hint in hints if hint.kind == "size"]
+    if unit == "thou" or (item.unit == "cm" and not sizing):
+        role = measuring[0].role if measuring else part_role(mention, scene.lexicon)
+        return Sort("measurement", role, unit, "measurement.length")
+    return _named(scene, item, mention, sizing, unit) or _of_part(scene, item, mention, measuring, sizing, unit)
+
+
+def _poured(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hint]) -> Sort | None:
+    """"Ten mil of fork oil": millilitres."""
+    page = scene.page
+    roles = [hint for hint in hints if hint.kind == "volume" and hint.role in ("added", "drained", "left over")]
+    filled = item.value >= 20 and ((bool(roles) and roles[0].distance < 4) or (
+        mention is not None and mention.head in ("oil", "fluid", "coolant")))
+    if filled or (page.word(item.end) == "of" and not scene.words.poured.isdisjoint(
+            page.words(item.end + 1, item.end + 4))):
+        return Sort("volume", roles[0].role if roles else "added", "mL", "volume.mil")
+    return None
+
+
+def _named(scene: Scene, item: Quantity, mention: Mention | None, sizing: list[Hint], unit: str) -> Sort | None:
+    """The size of a tool or of a tube that is named right behind it."""
+    page, words = scene.page, scene.words
+    after = page.word(item.end)
+    if after in words.tools or (after in words.tool_makes and page.word(item.end + 1) in words.tools):
+        return Sort("size", "tool", unit, "size.tool")
+    told = mention is not None and mention.head in ("hose", "pipe", "tube") and sizing and sizing[0].role == "tube"
+    return Sort("size", "tube", unit, "size.tube") if after in words.tubes or told else None
+
+
+def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: list[Hint], sizing: list[Hint],
+             unit: str) -> Sort:
+    """A measurement or a size by the words around, by whether it can be a size at all, and by the part."""
+    fastener = mention is not None and mention.fastener
+    near = _near(scene, mention, measuring)
+    nearer = bool(sizing) and near is not None and sizing[0].distance < near.distance
+    if near is not None and not nearer and not (fastener and near.distance > 3):
+        return Sort("measurement", near.role, unit, "measurement.length")
+    role = near.role if near is not None else part_role(mention, scene.lexicon)
+    if not (item.whole or item.form == "fraction" or item.value in HALF_SIZES):
+        return Sort("measurement", role, unit, "measurement.length")
+    article = scene.page.word(item.start - 1) in ("a", "an") and item.value <= 60
+    if fastener or (sizing and sizing[0].distance <= 4) or article:
+        sized = sizing[0].role if sizing and not fastener else "tool"
+        return Sort("size", sized, unit, "size.fastener")
+    if role and role not in ("voltage", "pressure", "temperature"):
+        return Sort("measurement", role, unit, "measurement.part")
+    if item.form == "fraction" or _turned(scene, item, mention):
+        return Sort("size", "tool", unit, "size.part")
+    return Sort("measurement", role or "length", unit, "measurement.length")
+
+
+def _near(scene: Scene, mention: Mention | None, measuring: list[Hint]) -> Hint | None:
+    """The nearest word of measuring; "measured" alone means what is usually measured on the part."""
+    near = next((hint for hint in measuring if hint.distance <= 8), None)
+    if near is not None and scene.page.word(near.start) == "measure":
+        return replace(near, role=part_role(mention, scene.lexicon) or near.role)
+    return near
+
+
+def _turned(scene: Scene, item: Quantity, mention: Mention | None) -> bool:
+    """A whole size of a part that is turned with a socket, or of no part: "the sensor is 22 mm"."""
+    page = scene.page
+    if mention is not None and not any(page.inside("socketed", at) for at in range(mention.start, mention.end)):
+        return False
+    return item.value <= LARGEST_TOOL and page.word(item.start - 1) != "by" and page.word(item.end) not in SPANNING

@@ -1,0 +1,99 @@
+"""Which part a measurement is of: one that is measured in this way, and no bolt that only says where."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from saidspec.discourse.attach import Target
+from saidspec.extract.mention import Mention
+from saidspec.extract.placing import names_its_place
+from saidspec.extract.roles import part_role
+from saidspec.extract.scene import Scene
+
+UNNAMED = {"compression": "cylinder", "speed": "engine"}  # what is measured where no part is named
+OF_FASTENERS = ("resistance", "voltage", "temperature")  # what may be measured on a plug or a bolt
+NOUNS_OF_ROLE = {role: (role,) for role in (
+    "pressure", "voltage", "resistance", "clearance", "gap", "thickness", "play", "deflection", "slack", "travel",
+)} | {"temperature": ("temperature", "temp")}  # fmt: skip
+
+
+def measured_part(scene: Scene, role: str, target: Target, pool: list[Mention], start: int) -> Target:
+    """The part of a measurement at token `start`; `pool` are the phrases before it in its sentence."""
+    mention = target.mention
+    fits = mention is not None and has_role(scene, mention, role)
+    if role == "compression" and mention is not None and not fits:
+        return Target(_cylinder(scene, mention), target.manner, 0.75)
+    if role in UNNAMED and (mention is None or (target.manner == "focus" and not fits)):
+        return Target(Mention(0, 0, (UNNAMED[role],), (), "part", "engine", False), "focus", 0.6)
+    if mention is None or fits or target.manner in ("modifier", "for", "copula"):
+        return target
+    if mention.fastener and role not in OF_FASTENERS and not _named_fastener(scene, target, pool):
+        return _unfastened(scene, target, mention, role, pool)
+    if target.manner == "place":
+        return target
+    subject = next((item for item in pool if scene.page.word(item.end) in NOUNS_OF_ROLE.get(role, ())), None)
+    if subject is not None:
+        return Target(subject, "topic", 0.85)  # "relief valve pressure next, gauge on the port, it made 175 bar"
+    near = next((item for item in pool if has_role(scene, item, role)), None)
+    if near and not (target.manner == "topic" and start - mention.end <= 3 and part_role(mention, scene.lexicon)):
+        return Target(near, "topic", 0.85)
+    return _in_focus(scene, target, mention, role) if target.manner == "focus" else target
+
+
+def has_role(scene: Scene, mention: Mention, role: str) -> bool:
+    """Whether a part is one on which the role is measured."""
+    parts, canonical = scene.lexicon.roles.get(role, set()), scene.lexicon.canonical
+    for first in range(len(mention.words)):
+        name = " ".join(mention.words[first:])
+        if name in parts or canonical.get(name, name) in parts:
+            return True
+    return False
+
+
+def _cylinder(scene: Scene, mention: Mention) -> Mention:
+    """The cylinder that a compression is of, at the place that the phrase beside the value tells."""
+    said = scene.near.by_start.get(mention.start)
+    if said is not None and said.kind == "position":
+        places = said.positions
+    else:
+        places = tuple(pair for pair in mention.positions if pair[0] == "cylinder")
+    return Mention(0, 0, ("cylinder",), places, "part", "engine", False)
+
+
+def _named_fastener(scene: Scene, target: Target, pool: list[Mention]) -> bool:
+    """The sentence speaks of the fastener and of no other part: "cap bolts stretched to 98 mm"."""
+    said = scene.near.by_start.get(target.mention.start) if target.mention is not None else None
+    return target.manner == "topic" and said is not None and said.kind == "fastener" and not any(
+        not item.fastener and item.words for item in pool)
+
+
+def _unfastened(scene: Scene, target: Target, mention: Mention, role: str, pool: list[Mention]) -> Target:
+    """A length or a play is no bolt's: the part spoken of before it, at the place that was named."""
+    items = [item for item in [*pool, *scene.attention.recent(10)] if item.words and not item.fastener]
+    sentence = scene.page.sentence
+    fit = next((item for item in items if has_role(scene, item, role)), None)
+    best = fit or next((item for item in items if sentence[mention.start] - sentence[item.start] <= 2), None)
+    if best is None or (fit is None and mention.head in scene.words.loose_fasteners):
+        return target
+    positions = dict(best.positions) | (dict(mention.positions) if names_its_place(scene.near, mention) else {})
+    return Target(replace(best, positions=tuple(positions.items())), target.manner, 0.7)
+
+
+def _in_focus(scene: Scene, target: Target, mention: Mention, role: str) -> Target:
+    """A part named lately that is measured so; a pressure in a system of fluid is that of the system."""
+    recent = next((item for item in scene.attention.recent(8) if has_role(scene, item, role)), None)
+    if recent and not (role == "pressure" and _in_system(scene, recent)):
+        return Target(recent, "focus", 0.7)
+    if role == "pressure" and _in_system(scene, mention):
+        name = scene.lexicon.systems[scene.attention.system].name
+        words = tuple(name.split()) if name.endswith("system") else (*name.split(), "system")
+        return Target(Mention(0, 0, words, (), "part", scene.attention.system, False), "focus", 0.65)
+    return target
+
+
+def _in_system(scene: Scene, mention: Mention) -> bool:
+    """A pressure that belongs to a system of fluid and not to a tyre."""
+    attention = scene.attention
+    system = scene.lexicon.systems.get(attention.system)
+    return system is not None and bool(system.fluid) and mention.system == attention.system and (
+        not {"tyre", "wheel"} & {*mention.words})

@@ -1,0 +1,51 @@
+"""The rules of spoken numbers, spelled codes and mishearings, gathered for the normalising stage."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any
+
+from saidspec.extract.units import UnitTable
+from saidspec.normalise.lexemes import NumberRules
+from saidspec.normalise.mishearings import mishearings
+from saidspec.normalise.numbers import NumberWords
+from saidspec.normalise.spelling import spelling_words
+from saidspec.patterns import RuleSet, listed, paired
+
+NO_UNITS = {"of", "os", "ofs"}  # first words of "of mercury": not a unit wherever they stand
+# First words of units in forms that normalise to another word: normalising comes after this.
+OTHER_FORMS = {"inches", "feet", "meter", "meters", "millimeter", "millimeters", "liter", "liters", "kilometers",
+               "kilometer", "milliliters", "milliliter", "centimeters"}
+
+
+def number_rules(found: RuleSet, units: UnitTable) -> NumberRules:
+    """Number words, spelling and mishearings of the rule files; the words of `units` tell where a number ends."""
+    classes = {entry["id"]: paired(entry["values"]) for entry in found.entries("numbers", "word")}
+    glyphs = {word: _fraction(value) for word, value in classes.pop("glyphs").items()}
+    whole = {name: {word: int(value) for word, value in words.items()} for name, words in classes.items()}
+    spelling: dict[str, Any] = found.named("spelled")[0].data
+    spelled = spelling_words(spelling, whole["ones"], found.entries("currencies", "currency"),
+                             found.entries("part_numbers", "shape"))
+    first_words = {form for word in units.first_words()
+                   for form in ((word, f"{word}s", f"{word}es") if len(word) > 1 else (word,))}
+    joined = {"".join(words) for options in units.forms.values() for words, _ in options}
+    heard = mishearings(found.entries("mishearings", "mishearing"))
+    return NumberRules(_number_words(found, whole, glyphs), spelled, heard,
+                       frozenset((first_words - NO_UNITS) | OTHER_FORMS),
+                       frozenset(joined | {f"{form}s" for form in joined if len(form) > 2}))
+
+
+def _number_words(found: RuleSet, whole: dict[str, dict[str, int]], glyphs: dict[str, Decimal]) -> NumberWords:
+    extra = found.named("numbers")[0].data
+    article, thousands = extra["article"], extra["thousands"]
+    return NumberWords(whole["ones"], whole["teens"], whole["tens"], whole["scales"], whole["parts"], glyphs,
+                       whole["plurals"], with_article=frozenset(listed(article["units"])),
+                       before_article=frozenset(listed(article["before"])),
+                       after_article=frozenset(listed(article["after"])),
+                       distances=frozenset(listed(thousands["distances"])),
+                       resistances=frozenset(listed(thousands["resistances"])))
+
+
+def _fraction(text: str) -> Decimal:
+    top, bottom = text.split("/")
+    return Decimal(top) / Decimal(bottom)

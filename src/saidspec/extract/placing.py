@@ -1,0 +1,79 @@
+"""Which of several a value is of: the cylinder, the end of the vehicle, or all of them."""
+
+from __future__ import annotations
+
+from collections.abc import Set as AbstractSet
+from dataclasses import replace
+
+from saidspec.discourse.attach import Neighbours, Target
+from saidspec.extract.mention import Mention
+from saidspec.extract.passage import Passage
+from saidspec.extract.quantity import Quantity
+from saidspec.extract.scene import Scene
+
+TO_THE_VALUE = frozenset({"is", "'s", "was", ":", "at", "about", "had", "has", "reads", "a", ">"})
+ONE_OF_TWO = frozenset({"the", "this", "that", "left", "right", "new", "old", "other", "rear", "front"})
+FRONT = (["in", "front"], ["up", "front"], ["at", "front"])
+REAR = (["in", "back"], ["at", "back"], ["out", "back"])
+NOT_ALL = (["the"], ["side"], ["good"], ["fine"], ["ok"])  # "both the", "all good" tell nothing of the value
+
+
+def placed(scene: Scene, item: Quantity, target: Target, label: str | None) -> Mention | None:
+    """The component of a value at the cylinder `label`, at the end told behind it, or without a place for all."""
+    mention = target.mention
+    if mention is None:
+        return None
+    if label:
+        mention = _at(mention, "cylinder", label)
+    end = end_said(scene.page, item.end)
+    if end:
+        mention = _at(mention, "end", end)
+    loose = target.manner in ("focus", "topic") and (
+        not names_its_place(scene.near, mention) or mention.start < scene.page.sentence_start(item.start))
+    if loose and _for_all(scene, item):
+        kept = tuple(pair for pair in mention.positions if pair[0] not in ("side", "end"))
+        mention = replace(mention, positions=kept)
+    return mention
+
+
+def _at(mention: Mention, axis: str, place: str) -> Mention:
+    return replace(mention, positions=tuple((dict(mention.positions) | {axis: place}).items()))
+
+
+def cylinder(page: Passage, start: int, labels: AbstractSet[int]) -> str | None:
+    """The cylinder that a value belongs to: "no. 3 0.8 ohm", "two is 95"; `labels` are numbers known to name one."""
+    at = start - 1
+    while at > 0 and page.word(at) in TO_THE_VALUE and start - at < 4:
+        at -= 1
+    if at < 0:
+        return None
+    if page.word(at) == "one" and page.word(at - 1) not in ONE_OF_TWO:
+        return "1"
+    value = page.lexemes[at].value
+    return str(value) if at in labels and value is not None else None
+
+
+def end_said(page: Passage, end: int) -> str | None:
+    """"2.5 bar in front and 2.9 behind": the end, told by an adverb right behind the value."""
+    words = page.words(end, end + 2)
+    if words in FRONT:
+        return None if page.word(end + 2) == "of" else "front"
+    if words in REAR or (words[:1] == ["behind"] and page.word(end + 1) in (".", ",", "", "and", ";")):
+        return "rear"
+    return None
+
+
+def names_its_place(near: Neighbours, mention: Mention) -> bool:
+    """Whether the phrase itself names its side or end."""
+    said = near.by_start.get(mention.start)
+    return said is not None and any(axis in ("side", "end") for axis, _ in said.positions)
+
+
+def _for_all(scene: Scene, item: Quantity) -> bool:
+    """"All four", "both", "all round": the value holds for each of them, wherever it sits."""
+    if scene.attention.corner:
+        return False  # both of one corner
+    page = scene.page
+    around = page.words(max(page.sentence_start(item.start), item.start - 6), item.start)
+    around = around + page.words(item.end, item.end + 3)
+    return any(word in ("both", "all") and around[i + 1 : i + 2] not in NOT_ALL for i, word in enumerate(around))

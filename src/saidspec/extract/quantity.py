@@ -1,0 +1,67 @@
+"""One number with the unit behind it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from saidspec.extract.passage import Passage
+from saidspec.extract.units import UnitTable, is_unit, unit_at
+
+# Units that stand for the number before them even behind a comma: "164,902, km".
+BEHIND_A_COMMA = frozenset({"km", "mile", "kilometre", "psi", "newton", "mm", "millimetre", "kpa", "rpm"})
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A value with or without a unit, at tokens start..end (exclusive); `number` is the first number's token.
+
+    `unit` and `dimension` are empty where no unit was said; `form` is that of the number ("fraction", "plural" ...);
+    `high` is the upper end of a range, `angle` the further turn of a torque in degrees.
+    """
+
+    start: int
+    end: int
+    number: int
+    value: Decimal
+    unit: str = ""
+    dimension: str = ""
+    high: Decimal | None = None
+    form: str = ""
+    angle: Decimal | None = None
+    approximate: bool = False
+    sure: bool = True
+
+    @property
+    def whole(self) -> bool:
+        """Whether the value is a whole number."""
+        return self.value == self.value.to_integral_value()
+
+
+def number_at(page: Passage, at: int) -> bool:
+    """Whether a token is a number."""
+    return at < len(page) and page.lexemes[at].kind == "number"
+
+
+def single(page: Passage, at: int, units: UnitTable) -> Quantity:
+    """The number at a token with the unit behind it, if any."""
+    lex = page.lexemes[at]
+    made = Quantity(at, at + 1, at, lex.value if lex.value is not None else Decimal(0), form=lex.form, sure=lex.sure)
+    after = page.words(at + 1, at + 4)
+    hit = unit_at(page, at + 1 + _loosely(after), units)
+    if hit is None and after[:1] == [","] and len(after) > 1 and after[1] in BEHIND_A_COMMA:
+        hit = unit_at(page, at + 2, units)
+    if page.word(at + 1) == "of" and page.word(at + 2) in ("a", "an"):
+        hit = unit_at(page, at + 3, units)  # "eight tenths of a millimetre", "half of a litre"
+        if hit and hit[0].dimension == "turn" and lex.form != "fraction":
+            hit = None
+    if hit and is_unit(page, at, hit[1], hit[0], units.words):
+        return replace(made, unit=hit[0].unit, dimension=hit[0].dimension, end=hit[1])
+    return made
+
+
+def _loosely(after: list[str]) -> int:
+    """How many words between a number and its unit say that it is a rough one: "40 or so psi", "thirty-odd miles"."""
+    if after[:2] in (["or", "so"], ["-", "ish"], ["-", "odd"]):
+        return 2
+    return 1 if after[:1] in (["odd"], ["ish"]) else 0

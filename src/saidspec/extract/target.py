@@ -1,0 +1,89 @@
+"""Which component stands beside a value: by the words right around it, else what the sentence and the note speak of."""
+
+from __future__ import annotations
+
+from saidspec.discourse.attach import Target
+from saidspec.discourse.attention import NOUNS_OF_MEASURE
+from saidspec.extract.mention import Mention
+from saidspec.extract.scene import Scene
+
+ASKING = frozenset({"takes", "wants", "needs", "take", "need", "want"})
+ONE_OF_THE_NEW = frozenset({"one", "pair", "set", "unit"})
+PARTING = frozenset({"and", ",", ";"})
+
+
+def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False) -> Target:
+    """The component that stands beside tokens start..end.
+
+    `length` allows "10 mm bolts", where the phrase right behind the value is its part; of a `bare` figure only a
+    fastener or a plural is ("four pads", not "two caliper").
+    """
+    near, completed = scene.near, scene.attention.completed
+    prior = [other for other in near.before(start) if other.words not in NOUNS_OF_MEASURE]
+    item = near.modified(start, end) if length else None
+    if item and item.words not in NOUNS_OF_MEASURE and (not bare or item.fastener or item.plural):
+        return Target(completed(item), "modifier", 0.95)
+    item = near.named_after(end)
+    if item:
+        return Target(completed(item), "copula", 0.95)
+    item = near.placed_after(start, end)
+    if item:
+        return Target(completed(item), "place", 0.9)
+    item = near.governed(end)
+    if item:
+        return _governed(scene, item, prior, start)
+    return _replacing(scene, prior, start) or _spoken_of(scene, prior, start) or _in_focus(scene, start)
+
+
+def _governed(scene: Scene, item: Mention, prior: list[Mention], start: int) -> Target:
+    """The phrase behind "for" or "on", unless that only says where: "drain plug takes 24 for the sump"."""
+    full = scene.attention.completed(item)
+    if item.kind == "position" and prior and not full.words:
+        full = prior[0]
+    if prior and item.kind == "part":
+        asking = not ASKING.isdisjoint(scene.page.words(prior[0].end, start))
+        if asking or (prior[0].fastener and _touching(scene, prior[0], start)):
+            return Target(prior[0], "topic", 0.9)
+    return Target(full, "for", 0.95)
+
+
+def _touching(scene: Scene, mention: Mention, start: int) -> bool:
+    return start - mention.end <= 3 and PARTING.isdisjoint(scene.page.words(mention.end, start))
+
+
+def _replacing(scene: Scene, prior: list[Mention], start: int) -> Target | None:
+    """"New pair is RS-4471", after "the old shocks": the part that the new one takes the place of."""
+    page = scene.page
+    if ONE_OF_THE_NEW.isdisjoint(page.words(start - 4, start)) or "new" not in page.words(start - 6, start):
+        return None
+    replaced = next((other for other in scene.attention.recent(15) if other.is_old and other.words), None)
+    if replaced is None or any(other.start >= start - 4 and not other.general for other in prior):
+        return None
+    return Target(replaced, "focus", 0.75)
+
+
+def _spoken_of(scene: Scene, prior: list[Mention], start: int) -> Target | None:
+    """The part named before the value in its sentence; one that only says where ("off the knuckle") comes last."""
+    if not prior:
+        return None
+    if prior[0].oblique:
+        plain = next((other for other in prior if not other.oblique), None)
+        if plain is not None:
+            return Target(plain, "topic", 0.8)
+        page = scene.page
+        earlier = next((other for other in scene.attention.recent(4) if not other.oblique and other.words), None)
+        if earlier and start - prior[0].end > 2 and page.sentence[start] - page.sentence[earlier.start] <= 1:
+            return Target(earlier, "focus", 0.7)
+    return Target(prior[0], "topic", 0.9 if start - prior[0].end < 8 else 0.8)
+
+
+def _in_focus(scene: Scene, start: int) -> Target:
+    """What attention is on where the sentence names no part."""
+    attention, sentence = scene.attention, scene.page.sentence
+    main = attention.main(start)
+    if main is not None:
+        return Target(main, "focus", 0.55)
+    if attention.history:
+        last = attention.history[-1]
+        return Target(last, "focus", 0.8 if sentence[start] - sentence[last.start] <= 1 else 0.6)
+    return Target(None, "none", 0.5)

@@ -1,0 +1,59 @@
+"""What was done with a volume: filled in, drained, bought, left over, or held in all."""
+
+from __future__ import annotations
+
+from saidspec.extract.passage import Passage
+from saidspec.extract.quantity import Quantity
+from saidspec.extract.roles import Hint
+from saidspec.extract.scene import Scene
+from saidspec.extract.sorts import Sort
+
+ENDING_A_PHRASE = frozenset({",", ".", ";", "\n", "and", "so"})
+LEFT = frozenset({"left", "remaining", "leftover", "spare"})
+NOT_DRAINED = frozenset({"run", "find", "of"})  # before "out": "run out", "find out", "out of"
+
+
+def volume(scene: Scene, item: Quantity, hints: list[Hint]) -> Sort:
+    """A volume by the words right behind it, else by the nearest word of pouring before or after."""
+    page = scene.page
+    after = _until_number(page, item.end, 6)
+    if after[:1] and after[0] in scene.words.engines:
+        return Sort(None, rule="engine.size", no_fact=True)
+    roles = [hint for hint in hints if hint.kind == "volume"]
+    role = _role(scene, item, roles, after)
+    return Sort("volume", role, item.unit, f"volume.{role.replace(' ', '-')}")
+
+
+def _role(scene: Scene, item: Quantity, roles: list[Hint], after: list[str]) -> str:
+    """The role, by the words of pouring (`roles`, nearest first) and the words behind the volume."""
+    if scene.page.word(item.start - 1) == "another":
+        return "added"
+    if LEFT & {*after[:5]} and "to" not in after[:2]:
+        return "left over"
+    nearest = roles[0].role if roles else "added"
+    if (after[:1] and after[0] in scene.words.containers) or ("each" in after[:2] and nearest == "bought"):
+        return "bought"
+    if _comes_out(item, roles, after):
+        return "drained"
+    if nearest == "bought" and roles[0].start > item.start and roles[0].distance >= 2 and len(roles) > 1:
+        return roles[1].role  # "put in four litres, bought five"
+    return nearest
+
+
+def _comes_out(item: Quantity, roles: list[Hint], after: list[str]) -> bool:
+    """"4.1 litres came out"; not where filling in is told right behind it."""
+    if "out" not in after:
+        return False
+    at = after.index("out")
+    behind = next((hint.role for hint in roles if hint.start >= item.end and hint.distance <= 2), None)
+    return (at == 0 or after[at - 1] not in NOT_DRAINED) and behind != "added"
+
+
+def _until_number(page: Passage, at: int, reach: int) -> list[str]:
+    """The words from a token on, up to the next number or mark."""
+    words: list[str] = []
+    for i in range(at, min(at + reach, len(page))):
+        if page.lexemes[i].kind in ("number", "code") or page.word(i) in ENDING_A_PHRASE:
+            break
+        words.append(page.norm[i])
+    return words
