@@ -1,0 +1,78 @@
+"""What attention is on: short phrases completed from those before, sides and ends that hold until another is named."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.sentences import facts, on_part, wrong
+
+
+@pytest.mark.parametrize(("text", "told"), [
+    ("Undid the water pump pulley. The bolts are 12 newton metres.", "12 N*m water pump pulley bolt"),
+    ("Here is the lower ball joint. The nut gets 65 newton metres.", "65 N*m lower ball joint nut"),
+    ("Cleaned up the thermostat housing. The cover is 10 newton metres.", "10 N*m thermostat housing cover"),
+    wrong("a part of two words is not taken up by its last word in a longer phrase",
+          "Took the caliper bracket off. Bracket bolts got 105 newton metres.", "105 N*m caliper bracket bolt"),
+])  # fmt: skip
+def test_a_short_phrase_belongs_to_the_part_named_before(text: str, told: str) -> None:
+    assert [on_part(fact) for fact in facts(text, "torque")] == [told]
+
+
+@pytest.mark.parametrize(("text", "told"), [
+    ("The drain plug had a fat lip on it. It got 30 newton metres.", "30 N*m drain plug"),
+    ("The idler pulley is on. That one is 43 newton metres.", "43 N*m idler pulley"),
+    ("Slide pins are greased. Both of them to 27 newton metres.", "27 N*m slide pin"),
+    ("Next up the fill plug. Did it at 31 newton metres.", "31 N*m fill plug"),
+])  # fmt: skip
+def test_a_pronoun_stands_for_what_is_talked_of(text: str, told: str) -> None:
+    assert [on_part(fact) for fact in facts(text, "torque")] == [told]
+
+
+@pytest.mark.parametrize(("text", "told"), [
+    ("Left front wheel is off. The caliper bolts got 30 newton metres.", "30 N*m left caliper bolt"),
+    ("On the right side now. Outer tie rod nut 45 newton metres.", "45 N*m right outer tie rod nut"),
+    ("Left side is done. On the other side the strut nut took 55 newton metres.", "55 N*m right strut nut"),
+])  # fmt: skip
+def test_a_side_holds_for_the_parts_of_its_corner(text: str, told: str) -> None:
+    def words(text: str) -> set[str]:
+        return {*text.split()}
+
+    (fact,) = facts(text, "torque")
+    assert words(told) <= words(on_part(fact))
+
+
+@pytest.mark.parametrize("text", [
+    "Left front wheel is off. Both sides done. Sump plug got 30 newton metres.",
+    "Right front caliper is on. Gearbox drain plug got 30 newton metres.",
+])  # fmt: skip
+def test_a_side_is_not_given_to_a_part_that_has_none(text: str) -> None:
+    (fact,) = facts(text, "torque")
+    assert not {"left", "right"} & {*(fact.component or "").split()}
+
+
+def test_another_side_takes_over() -> None:
+    text = "Left side first. Pads measure 4 mm. Now the right side. Pads measure 6 mm."
+    told = [on_part(fact) for fact in facts(text, "measurement")]
+    assert ["left" in told[0], "right" in told[0], "left" in told[1], "right" in told[1]] == [True, False, False, True]
+
+
+def test_an_end_holds_for_its_system() -> None:
+    text = "Rear brakes next. Pads measure 3 mm."
+    (fact,) = facts(text, "measurement")
+    assert {"rear", "pad"} <= {*(fact.component or "").split()}
+
+
+def test_what_cannot_be_told_has_no_component() -> None:
+    (fact,) = facts("That one is 30 newton metres.", "torque")
+    assert fact.component is None
+    assert fact.provenance.confidence < 0.7
+
+
+@pytest.mark.parametrize(("text", "told"), [
+    ("# Front brakes\n\nSlide pins 27 newton metres.", "27 N*m front slide pin"),
+    ("Idler pulley: 43 newton metres.", "43 N*m idler pulley"),
+    ("- alternator: upper bolt 25 newton metres", "25 N*m upper alternator bolt"),
+])  # fmt: skip
+def test_headings_and_entries_name_what_follows(text: str, told: str) -> None:
+    (fact,) = facts(text, "torque")
+    assert {*told.split()} <= {*on_part(fact).split()}
