@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from saidspec.discourse.reference import referent
-from saidspec.extract.assertion import Cues
 from saidspec.extract.days import Day
 from saidspec.extract.draft import Draft
 from saidspec.extract.grammar import ARTICLES, MANY, ONE
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.plans import FRESH, NOTHING, Plan, plans
+from saidspec.extract.scopes import Cues
 
 # cues that alone make no plan of a part that is named beside them
 WEAK = frozenset(

@@ -31,3 +31,4 @@ OBLIQUE = frozenset({"off", "from", "behind", "under", "with", "through", "onto"
 HANGING = frozenset({"on", "from", "in", "at", "under", "behind", "to", "near", "off", "into", "for", "between",
                      "inside"})  # a phrase behind one of these is seldom what "it" stands for
 INSTRUMENTAL = frozenset({"with", "using", "by"})
+OWN_NO = frozenset({"no", "not", "zero", "without", "never", "isn't", "nothing"})  # "no leaks": a "no" of the finding

@@ -9,10 +9,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
-from saidspec.extract.assertion import Cues
 from saidspec.extract.days import Day
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
+from saidspec.extract.scopes import Cues
 
 REACH = 16
 BREAKS = {".", "!", "?", "\n", ";", ":", "–", "—"}

@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from saidspec.discourse.attach import Neighbours
 from saidspec.discourse.attention import Attention
 from saidspec.discourse.carryover import carried
-from saidspec.extract.assertion import others
 from saidspec.extract.components import mentions
+from saidspec.extract.cues import others
 from saidspec.extract.dates import date_facts, dates, past_ends
 from saidspec.extract.days import Day
 from saidspec.extract.distractors import known_numbers, no_code

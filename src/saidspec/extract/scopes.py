@@ -1,0 +1,137 @@
+"""How far a cue reaches: the tokens that it governs, forward or backward.
+
+A forward scope ends with the sentence, at a word that turns away ("but", "so"), and, once it has governed a value, where
+the speaker starts anew: with "I", or with another topic.  A backward scope goes back over at most one value.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from dataclasses import dataclass, field
+
+from saidspec.extract.grammar import BE
+from saidspec.extract.passage import Passage
+
+# Tokens that a cue of a category reaches forward and back (common practice, tried on the development notes).
+REACH = {"quoted": 16, "planned": 14, "possible": 10, "historical": 16, "negated": 7, "condition": 16, "other": 14}
+BACK = {"condition": 12, "other": 0, "quoted": 12, "planned": 12, "possible": 5, "historical": 8, "negated": 6}
+QUOTED_FURTHER = 10  # more of these for a quotation in a text with marks, whose sentences end it
+VALUE_AHEAD = 14  # tokens within which a value behind a cue is the one that it governs
+FRESH = frozenset({"i", "we", "i've", "mine", "today", "now"})
+DEEDS = frozenset({"did", "torqued", "set", "got", "went", "gave", "put"})
+ARTICLES_OF_TOPICS = frozenset({"the", "a", "an", "my", "both", "each", "new", "old"})
+LINKING = frozenset({"for", "on", "of", "in", "to", "at", "around", "from", "per", "with", "or"})
+LISTING = frozenset({",", ";", ":", "-", "and"})
+
+
+@dataclass(frozen=True, slots=True)
+class Cue:
+    """A cue at tokens start..end that governs the tokens scope_start..scope_end."""
+
+    start: int
+    end: int
+    category: str
+    id: str
+    backward: bool
+    scope_start: int
+    scope_end: int
+
+
+@dataclass(slots=True)
+class Cues:
+    """The cues of a passage with their scopes, and where topics and values begin."""
+
+    page: Passage
+    enders: frozenset[str]
+    topics: frozenset[int]  # tokens at which a component phrase begins
+    values: list[int] = field(default_factory=list)  # tokens of numbers and codes, in order
+    cues: list[Cue] = field(default_factory=list)
+    by_token: dict[int, list[Cue]] = field(default_factory=dict)
+
+    def add(self, cue: Cue) -> None:
+        """Keep a cue, and note it at the tokens that it governs."""
+        self.cues.append(cue)
+        for at in range(cue.scope_start, cue.scope_end):
+            self.by_token.setdefault(at, []).append(cue)
+
+    def next_value(self, at: int) -> int | None:
+        """The first value at or behind a token."""
+        index = bisect_left(self.values, at)
+        return self.values[index] if index < len(self.values) else None
+
+    def value_soon(self, at: int) -> bool:
+        """Whether a value follows in the sentence, a few words on, with no mark before it."""
+        value = self.next_value(at)
+        return value is not None and value - at <= VALUE_AHEAD and at < len(self.page) and (
+            self.page.same_sentence(at, value)) and self.page.word(at) not in (",", ".", ";")
+
+
+def forward_end(made: Cues, at: int, category: str, name: str) -> int:
+    """The end of the scope of a cue that ends at token `at`; `name` is the cue's id."""
+    page = made.page
+    if page.word(at) == ":" and category in ("planned", "quoted"):
+        return page.sentence_end(at)
+    reach = REACH[category] + (QUOTED_FURTHER if page.punctuated and category == "quoted" else 0)
+    last = min(page.sentence_end(at) if at < len(page) else at, at + reach)
+    governed = False
+    for place in range(at, last):
+        if place > at and (_turns_away(made, place, category) or (
+                category == "planned" and place in made.topics and place - at > 2 and _states(page, place))):
+            return place
+        if governed and (category == "quoted" and _acted(page, place) or page.word(place) in FRESH or (
+                place in made.topics and _starts_topic(page, place))):
+            return place
+        if page.lexemes[place].kind in ("number", "code"):
+            governed = True
+            if (category == "possible" or name == "part-says") and not _ranges_on(page, place):
+                return place + 1
+    return last
+
+
+def _turns_away(made: Cues, at: int, category: str) -> bool:
+    """A word that ends any scope ("right" as a place does not), or a mark or number behind a "no"."""
+    page, word = made.page, made.page.word(at)
+    if word in made.enders and not (word == "right" and page.inside("position", at)):
+        return True
+    return category == "negated" and (word in (",", ";", "and") or page.lexemes[at].kind == "number")
+
+
+def _states(page: Passage, at: int) -> bool:
+    """A component phrase with a verb of its own in the present: "housing bolts are 12 foot pounds"."""
+    return any((page.word(verb) in BE or page.word(verb) in ("gets", "got")) and any(
+        lex.kind == "number" for lex in page.lexemes[verb + 1 : verb + 3]) for verb in range(at + 1, at + 5))
+
+
+def _acted(page: Passage, at: int) -> bool:
+    """A deed ends what the book says: "manual says 54, torqued them to 54"."""
+    found = page.starting("action", at)
+    return page.word(at) in DEEDS or (found is not None and found.term.detail == "past")
+
+
+def _ranges_on(page: Passage, at: int) -> bool:
+    return page.word(at + 1) in ("to", "or", "-", "and")
+
+
+def _starts_topic(page: Passage, at: int) -> bool:
+    """A component phrase opens a statement where nothing links it to what stands before."""
+    before, further = page.word(at - 1), page.word(at - 2)
+    if page.punctuated and before not in LISTING and further not in LISTING and further != ">":
+        return False
+    return (further if before in ARTICLES_OF_TOPICS else before) not in LINKING
+
+
+def backward_start(made: Cues, at: int, category: str) -> int:
+    """Back to the start of the statement: over at most one value (or a range), not over a turning word."""
+    page = made.page
+    first = max(page.sentence_start(at), at - BACK[category])
+    place, seen = at, 0
+    while place > first:
+        word = page.word(place - 1)
+        if (word in made.enders and word != "right") or word in (";", ":"):
+            return place
+        if page.lexemes[place - 1].kind in ("number", "code"):
+            seen += 1
+            if seen > 1 and page.word(place) not in ("to", "-", "or", "and"):
+                return place
+        place -= 1
+    return first

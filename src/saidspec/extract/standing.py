@@ -1,0 +1,103 @@
+"""The standing of every draft: values as the cues around them say, statements by the cues of their own clause only.
+
+A condition that was found is never planned; what was done ("pumped", "topped") is planned only behind "get", "be",
+"need".  What was paid, what is read off a meter and what comes due are settled by what they are.
+"""
+
+from __future__ import annotations
+
+from saidspec.extract.assertion import standing
+from saidspec.extract.draft import Draft
+from saidspec.extract.grammar import OWN_NO
+from saidspec.extract.mileage import off_the_meter
+from saidspec.extract.passage import Passage
+from saidspec.extract.scopes import Cue, Cues
+
+CLAUSE = 14  # tokens that a clause may be long
+TURNS = frozenset({"and", "but", "so", "then", "because", "while", "also"})
+PRESENT = frozenset({"is", "'s", "are", "'re", "looks", "has"})
+PASSIVE = frozenset({"be", "get", "gets", "getting", "need", "needs", "want", "wants", "have", "having", "been",
+                     "being", "to", "is", "are"})
+NO_FINDING = ("planned", "condition")
+KNOWN_NOW = ("cost.paid", "odometer.now")  # rules of values that are known whatever is said around them
+
+
+def settle(cues: Cues, draft: Draft) -> None:
+    """Give a draft its standing; what is said of another vehicle is dropped."""
+    if draft.assertion == "stated" and not draft.back:
+        draft.assertion, draft.cue = _standing(cues, draft)
+    if _known(draft) or (draft.assertion in ("quoted", "historical") and off_the_meter(cues.page, draft)):
+        draft.assertion, draft.cue = "stated", None
+    if draft.kind == "interval" and draft.assertion == "stated" and draft.role in ("every", "until"):
+        draft.assertion = "planned"  # what is to be done after it
+    if draft.assertion == "other":
+        draft.dropped = True
+
+
+def _known(draft: Draft) -> bool:
+    """What was paid or is read now is known; a price is no specification."""
+    if draft.kind == "cost" and draft.cue in ("quoted-forward", "quoted-backward"):
+        return True
+    return draft.rule in KNOWN_NOW and draft.assertion in ("possible", "planned", "historical") and (
+        not (draft.cue or "").startswith("cost."))
+
+
+def _standing(cues: Cues, draft: Draft) -> tuple[str, str | None]:
+    """(assertion, id of the cue) of a draft: as for a value, but statements listen to their own clause."""
+    if draft.kind == "observation":
+        return _finding(cues, draft)
+    assertion, cue = standing(cues, draft)
+    if draft.kind == "operation":
+        if assertion == "stated" and cues.page.word(draft.anchor - 1) in ("never", "not", "didn't"):
+            return "negated", "negated-forward"
+        if assertion == "planned" and draft.manner == "past" and not _passive(cues, draft):
+            return "stated", None
+    return assertion, cue
+
+
+def _finding(cues: Cues, draft: Draft) -> tuple[str, str | None]:
+    """The standing of a finding: what is planned or supposed is none, and a cue of another clause is not about it."""
+    page = cues.page
+    if draft.anchor and page.lexemes[draft.anchor - 1].value == 0:
+        return "negated", "zero"
+    first = _clause_start(page, draft.anchor)
+    present = not PRESENT.isdisjoint(page.words(max(first, draft.anchor - 4), draft.anchor))
+    best: dict[str, Cue] = {}
+    for cue in cues.by_token.get(draft.anchor, ()):
+        if cue.category in NO_FINDING or (cue.category == "historical" and present):
+            continue
+        if cue.category not in ("negated", "other") and not cue.backward and cue.start < first:
+            continue
+        best[cue.category] = cue
+    if "other" in best:
+        return standing(cues, draft)
+    for category in ("negated", "historical", "possible", "quoted"):
+        if category in best:
+            return category, best[category].id
+    return "stated", None
+
+
+def _clause_start(page: Passage, anchor: int) -> int:
+    """The first token of the clause a finding stands in: behind the last mark or turning word."""
+    at, first = anchor, max(page.sentence_start(anchor), anchor - CLAUSE)
+    while at > first and page.lexemes[at - 1].kind != "mark" and page.word(at - 1) not in TURNS:
+        at -= 1
+    return at
+
+
+def _passive(cues: Cues, draft: Draft) -> bool:
+    """A verb in the past stands behind "get", "be" or "need" of the plan: "get the hose changed"."""
+    starts = [cue.start for cue in cues.by_token.get(draft.anchor, ())
+              if cue.category == "planned" and not cue.backward]
+    return not starts or not PASSIVE.isdisjoint(cues.page.words(max(starts), draft.anchor))
+
+
+def graded(draft: Draft) -> str | None:
+    """The role of an observation with its standing: what is not so is fine, unless it should be so.
+
+    "Doesn't hold pressure" is a finding to watch; "no leaks" names its own "no" and is fine.
+    """
+    if draft.assertion != "negated":
+        return draft.role
+    own = (draft.finding or "").split(" ")[0] in OWN_NO
+    return "watch" if draft.role == "ok" and not own else "ok"
