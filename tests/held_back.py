@@ -1,6 +1,7 @@
 """How many phrases of the corpora are read rightly, by theme and by kind: `python -m tests.held_back [--show dev]`.
 
-`--known` prints the development phrases that are read wrongly as lines for corpus/known_failures.toml.
+`--known` prints the development phrases that are read wrongly as lines for corpus/known_failures.toml, each with the
+class of its failure.
 
 Held-back phrases are only counted, never shown: rules are not to be tuned on them.  The rows `facts` tell whether
 confidence can be relied on: of the facts of judged kinds at 0.9 and more, and of those below, the share that is right.
@@ -57,7 +58,7 @@ def facts_in(phrase: Phrase) -> tuple[tuple[Fact, ...], list[Wrong]]:
     try:
         reading = read(read_text(phrase.text.encode(), "phrase.txt", day=phrase.day), phrase.day)
     except Exception as error:  # a phrase on which reading fails is one wrong phrase, the others still count
-        return (), [Wrong(None, f"failed: {type(error).__name__}: {error}")]
+        return (), [Wrong(None, f"failed: {type(error).__name__}: {error}", "reading fails")]
     return reading.facts, what_is_wrong(phrase, reading.facts, reading.unclaimed)
 
 
@@ -85,7 +86,7 @@ def main() -> None:
                 print(f"{phrase.file} {phrase.case}: {phrase.text}")
                 print("".join(f"    {each.message}\n" for each in wrong), end="")
             if wrong and options.known and folder == DEVELOPMENT:
-                print(f"{json.dumps(phrase.text)} = {json.dumps(wrong[0].message)}")
+                print(f"{json.dumps(phrase.text)} = {json.dumps(wrong[0].cause)}")
     if not options.known:
         print(table(*scores))
 

@@ -82,10 +82,14 @@ class Phrase:
 
 @dataclass(frozen=True)
 class Wrong:
-    """One thing that was read wrongly from a phrase; `kind` is None for a number left unclaimed or a broken quote."""
+    """One thing that was read wrongly from a phrase; `kind` is None for a number left unclaimed or a broken quote.
+
+    `cause` names the class of failures that it belongs to, the same words for all of one class.
+    """
 
     kind: str | None
     message: str
+    cause: str = ""
 
 
 def load(folder: Path = DEVELOPMENT) -> list[Phrase]:
@@ -285,18 +289,43 @@ def what_is_wrong(phrase: Phrase, facts: Sequence[Fact], unclaimed: Sequence[Unc
         near = min((fact for fact in left if fact.kind == expectation["kind"]), default=None,
                    key=lambda fact: len(differences(expectation, fact)))  # fmt: skip
         if near is None:
-            found.append(Wrong(expectation["kind"], f"missed: {wanted_words(expectation)}"))
+            kind = expectation["kind"]
+            found.append(Wrong(kind, f"missed: {wanted_words(expectation)}", f"not found: {kind}"))
         else:
             left.remove(near)
-            names = ", ".join(differences(expectation, near))
-            found.append(Wrong(expectation["kind"], f"{names}: wanted {wanted_words(expectation)}; got {told(near)}"))
-    found += [Wrong(fact.kind, f"too much: {told(fact)}") for fact in left if fact.kind in phrase.complete]
+            names = differences(expectation, near)
+            message = f"{', '.join(names)}: wanted {wanted_words(expectation)}; got {told(near)}"
+            found.append(Wrong(expectation["kind"], message, cause_of(expectation, near, names)))
+    found += [Wrong(fact.kind, f"too much: {told(fact)}", f"made up: {fact.kind}")
+              for fact in left if fact.kind in phrase.complete]  # fmt: skip
     found += wrong_replacements(phrase.expect, facts, pairs)
     if phrase.known:
-        found += [Wrong(None, f"unclaimed: {each.quote!r}") for each in unclaimed]
-    found += [Wrong(fact.kind, f"quote is not the text at its place: {told(fact)}") for fact in facts
+        found += [Wrong(None, f"unclaimed: {each.quote!r}", "a number known to be no fact is asked about")
+                  for each in unclaimed]  # fmt: skip
+    found += [Wrong(fact.kind, f"quote is not the text at its place: {told(fact)}", "quote") for fact in facts
               if fact.provenance.quote != phrase.text[fact.provenance.start : fact.provenance.end]]  # fmt: skip
     return found
+
+
+def cause_of(expectation: Expectation, fact: Fact, names: Sequence[str]) -> str:
+    """The class of failures that a fact belongs to which differs from what was expected in the fields `names`."""
+    kind = fact.kind
+    if {"value", "value_high", "angle", "unit", "code"} & {*names}:
+        return f"another value: {kind}"
+    if {"component", "without"} & {*names}:
+        wanted = " ".join(alternatives(expectation.get("component", "")))
+        if not fact.component:
+            return f"no part found: {kind}"
+        if not wanted:
+            return f"a part that was not named: {kind}"
+        near = any(has_words(word, fact.component) for word in wanted.split())
+        return f"{'only some words of the part' if near else 'another part'}: {kind}"
+    for name in ("assertion", "role", "action"):
+        if name in names:
+            wanted = " or ".join(str(each) or "none" for each in alternatives(expectation[name]))
+            told_of = f" ({kind})" if name == "role" else ""
+            return f"{name}: {wanted} read as {getattr(fact, name) or 'none'}{told_of}"
+    return f"{', '.join(names)}: {kind}"
 
 
 def wrong_replacements(expect: Sequence[Expectation], facts: Sequence[Fact], pairs: dict[int, int]) -> Iterator[Wrong]:
@@ -306,7 +335,8 @@ def wrong_replacements(expect: Sequence[Expectation], facts: Sequence[Fact], pai
             continue
         old, new = facts[pairs[number]], facts[pairs[target]]
         if old.replaced_by != new.id:
-            yield Wrong(old.kind, f"replaced_by is {old.replaced_by}, wanted {new.id}: {told(old)}")
+            message = f"replaced_by is {old.replaced_by}, wanted {new.id}: {told(old)}"
+            yield Wrong(old.kind, message, "a corrected reading points to another one than it should")
 
 
 def judge(phrase: Phrase, facts: Sequence[Fact], unclaimed: Sequence[Unclaimed]) -> list[str]:

@@ -75,6 +75,17 @@ def test_judge_names_what_is_wrong(changes: dict[str, object]) -> None:
     assert message.startswith(f"{name}: wanted")
 
 
+@pytest.mark.parametrize(
+    ("changes", "cause"),
+    [({"value": Decimal(31)}, "another value: torque"), ({"component": None}, "no part found: torque"),
+     ({"component": "front bolt"}, "only some words of the part: torque"),
+     ({"component": "nut"}, "another part: torque"), ({"assertion": "quoted"}, "assertion: stated read as quoted"),
+     ({"kind": "size"}, "not found: torque")],
+)  # fmt: skip
+def test_failures_of_one_class_have_one_cause(changes: dict[str, object], cause: str) -> None:
+    assert what_is_wrong(PHRASE, [FACT.but(**changes)], [])[0].cause == cause
+
+
 def test_judge_counts_each_fact_once() -> None:
     twice = replace(PHRASE, expect=PHRASE.expect * 2)
     assert len(judge(twice, [FACT], [])) == 1
