@@ -76,6 +76,24 @@ def test_passed_on_the_odometer_needs_no_estimate() -> None:
     assert "the last reading is 86,000 km" in item.state
 
 
+@pytest.mark.parametrize("poured", [
+    {"kind": "operation", "action": "fill"}, {"kind": "volume", "role": "added", "value": "6", "unit": "L"},
+])  # fmt: skip
+def test_a_fluid_that_was_drained_and_poured_in_was_renewed(poured: dict[str, Any]) -> None:
+    kind = poured.pop("kind")
+    drained = change(10, "oil", "2025-05-04", "drain")
+    new = entry(11, kind, component="engine oil", day="2025-05-04", **poured)
+    (item,) = due(drained, new, specs=(every("engine oil", "12", "month"),))
+    assert item.day == date(2026, 5, 4)
+
+
+@pytest.mark.parametrize(("action", "component"), [("drain", "fork oil"), ("inspect", "oil")])
+def test_a_fluid_that_was_only_topped_up_was_not_renewed(action: str, component: str) -> None:
+    work = change(10, component, "2025-05-04", action), change(11, "engine oil", "2025-05-04", "fill")
+    (item,) = due(*work, specs=(every("engine oil", "12", "month"),))
+    assert item.last is None
+
+
 def test_without_a_record_nothing_is_said_to_be_due() -> None:
     (item,) = due(specs=(every("timing belt", "90000", "km", "6", "year"),))
     assert (item.status, item.day, item.reading) == ("unknown", None, None)

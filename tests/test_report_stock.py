@@ -30,6 +30,25 @@ def test_bought_less_used_across_units_and_vehicles() -> None:
     assert [one.vehicle for one in item.movements] == ["Hallam Drover", "Other"]
 
 
+def test_a_total_of_what_was_told_before_is_not_used_again() -> None:
+    (item,) = items(oil(1, "8", "L", "bought"), oil(2, "6", "L", "added"), oil(3, "200", "mL", "added"),
+                    oil(4, "6.2", "L", "added"))  # fmt: skip
+    assert item.on_hand == Decimal("1.8")
+
+
+def test_the_same_amount_twice_is_no_total() -> None:
+    (item,) = items(oil(1, "8", "L", "bought"), oil(2, "2", "L", "added"), oil(3, "2", "L", "added"))
+    assert item.on_hand == Decimal(4)
+
+
+def test_a_fluid_is_one_thing_wherever_it_went() -> None:
+    def fluid(number: int, component: str, value: str, role: str) -> Entry:
+        return entry(number, "volume", component=component, value=value, unit="L", role=role)
+
+    (item,) = items(fluid(1, "brake fluid", "1", "bought"), fluid(2, "front right brake fluid", "0.7", "added"))
+    assert (item.name, item.on_hand) == ("brake fluid", Decimal("0.3"))
+
+
 def test_what_is_said_to_be_left_over_counts_from_then_on() -> None:
     (item,) = items(oil(1, "5", "L", "bought", day="2026-01-01"), oil(2, "4.5", "L", "added", day="2026-01-01"),
                     oil(3, "0.4", "L", "left over", day="2026-01-01"),

@@ -42,7 +42,10 @@ def _job(entries: Sequence[Entry]) -> JobEntries:
 
 
 def with_flags(told: Sequence[JobEntries], found: Iterable[FlagEntry]) -> list[JobEntries]:
-    """Each flag with the job of its fact, else its own, else the last one of its note, else of its vehicle."""
+    """Each flag with the job of its fact, else its own, else the last one of its note, else of its vehicle.
+
+    A flag whose job (or note) is known but is not among those told belongs to none of them: it is of another time.
+    """
     places: dict[Any, int] = {}
     for position, job in enumerate(told):
         places |= {("vehicle", job.vehicle): position}
@@ -50,8 +53,9 @@ def with_flags(told: Sequence[JobEntries], found: Iterable[FlagEntry]) -> list[J
         places |= {("job", job.id): position} if job.id is not None else {}
     placed: dict[int, list[FlagEntry]] = defaultdict(list)
     for flag in found:
-        keys = (("fact", flag.flag.fact), ("job", flag.job), ("note", flag.note), ("vehicle", flag.vehicle))
-        at = next((places[key] for key in keys if key in places), None)
+        own = (("job", flag.job), ("note", flag.note), ("vehicle", flag.vehicle))
+        known = next((key for key in own if key[1] is not None), None)
+        at = places.get(("fact", flag.flag.fact), places.get(known))
         if at is not None:
             placed[at].append(flag)
     return [replace(job, flags=tuple(placed[position])) for position, job in enumerate(told)]

@@ -13,7 +13,7 @@ from saidspec.report.distance import Driving, OdometerReading, driving, reading_
 from saidspec.report.due_time import counts_up, later, of_interval, state
 from saidspec.report.due_values import ORDER, Due, DueList, LastDone
 from saidspec.report.lines import line
-from saidspec.report.parts import is_about
+from saidspec.report.parts import is_about, may_be
 from saidspec.report.wording import amount, quantity
 
 # What makes an interval start again.  Looking at a thing, taking it off or topping it up does not.
@@ -51,6 +51,7 @@ def last_done(component: str, entries: Sequence[Entry], history: Sequence[Odomet
         if entry.fact.kind == "operation" and entry.stands and entry.day and entry.fact.action in RENEWS
         and is_about(entry.fact.component, component)
     ]  # fmt: skip
+    work += _refills(component, entries)
     if not work:
         return None
     strong = [entry for entry in work if entry.fact.action not in UPKEEP] or work
@@ -59,6 +60,21 @@ def last_done(component: str, entries: Sequence[Entry], history: Sequence[Odomet
     assert best.day is not None
     told = line(best)
     return LastDone(best.day, at[0] if at else None, bool(at and at[1]), told.words, told.text, best.fact.action or "")
+
+
+def _refills(component: str, entries: Sequence[Entry]) -> list[Entry]:
+    """Drains said with a shorter name ("the oil is out") where the same note tells that the fluid was poured in."""
+    told = [entry for entry in entries if entry.stands and entry.day]
+    poured = {
+        entry.note_id for entry in told
+        if (entry.fact.action == "fill" or (entry.fact.kind == "volume" and entry.fact.role == "added"))
+        and is_about(entry.fact.component, component)
+    }  # fmt: skip
+    return [
+        entry for entry in told
+        if entry.note_id in poured and entry.fact.action == "drain" and entry.fact.component
+        and may_be(entry.fact.component, component, "operation")
+    ]  # fmt: skip
 
 
 def _of_sheet(

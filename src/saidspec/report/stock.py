@@ -15,7 +15,7 @@ from decimal import Decimal
 from saidspec.record.entries import Entry
 from saidspec.reference.units import convert, convertible
 from saidspec.report.lines import line
-from saidspec.report.parts import is_about, words
+from saidspec.report.parts import is_about, phrase, words
 from saidspec.report.stock_values import Movement, Stock, StockItem, Way, trimmed
 from saidspec.report.wording import quantity
 
@@ -24,6 +24,7 @@ WAYS: dict[str | None, Way] = {"bought": "bought", "added": "used", "used": "use
 ORDER: tuple[Way, ...] = ("bought", "used", "left over")
 # "two jugs | of | 5 quarts": what may stand between a number of containers and what one of them holds.
 CONTAINERS = re.compile(r"^[\s\w-]{0,25}\bof\b\s*(?:[\w-]+\s+)?$")
+SUM = Decimal("0.005")  # share by which a total may be rounded (common practice: half a per cent)
 APART = Decimal("0.1")  # share by which said and worked-out rests may differ unremarked (common practice: 10 %)
 
 
@@ -43,11 +44,11 @@ class Figure:
 
 def stock(entries: Sequence[Entry], title: str, day: date, part: str = "") -> Stock:
     """The stock from the entries of all vehicles in order of time; of things that `part` names where it is given."""
-    told = one_grade(figures([entry for entry in entries if entry.stands]))
+    told = without_totals(one_grade(figures([entry for entry in entries if entry.stands])))
     together: dict[tuple[frozenset[str], str, str], list[Figure]] = defaultdict(list)
     for figure in told:
         dimension = next((unit for unit in ("L", "kg") if convertible(figure.unit, unit)), figure.unit)
-        together[words(figure.name), figure.grade, dimension].append(figure)
+        together[_thing(figure), figure.grade, dimension].append(figure)
     items = [item_of(some) for some in together.values() if any(kept(figure) for figure in some)]
     items = [item for item in items if words(part) <= words(item.name)]
     return Stock(title, day, tuple(sorted(items, key=lambda item: (item.on_hand is None, item.name))))
@@ -97,6 +98,29 @@ def one_grade(told: Sequence[Figure]) -> list[Figure]:
     return made
 
 
+def without_totals(told: Sequence[Figure]) -> list[Figure]:
+    """Without the sums that a note gives of what it told before: "six litres, then 200, so 6.2 in all"."""
+    before: dict[tuple[int, Way, frozenset[str]], list[Decimal]] = defaultdict(list)
+    kept_ones = []
+    for figure in told:
+        if figure.amount is None or not convertible(figure.unit, "L"):
+            kept_ones.append(figure)
+            continue
+        amounts = before[figure.entry.note_id, figure.way, _thing(figure)]
+        amount = convert(figure.amount, figure.unit, "L")
+        if len(amounts) < 2 or abs(sum(amounts) - amount) > amount * SUM:
+            kept_ones.append(figure)
+            amounts.append(amount)
+    return kept_ones
+
+
+def _thing(figure: Figure) -> frozenset[str]:
+    """The words of a thing of the shelf; a fluid is the same wherever on the vehicle it went."""
+    if convertible(figure.unit, "L"):
+        return frozenset(phrase(figure.name).order) or words(figure.name)
+    return words(figure.name)
+
+
 def item_of(some: Sequence[Figure]) -> StockItem:
     """One item from its figures in order of time, with what it leaves on hand."""
     bought = [figure.unit for figure in some if figure.way == "bought"]
@@ -104,7 +128,7 @@ def item_of(some: Sequence[Figure]) -> StockItem:
     # What was bought on a day was there when it was used on that day, however the note tells it.
     ordered = sorted(some, key=lambda figure: (figure.entry.day or date.min, ORDER.index(figure.way)))
     movements = tuple(_movement(figure, unit) for figure in ordered)
-    name = f"{some[-1].name} {some[-1].grade}".strip()
+    name = f"{min((one.name for one in some), key=len)} {some[-1].grade}".strip()
     on_hand, says = _rest(movements, StockItem(name, unit, ()))
     approximate = any(figure.entry.fact.approximate for figure in some)
     return StockItem(name, unit, movements, on_hand, approximate, says, some[-1].grade)
