@@ -114,3 +114,9 @@ def test_a_pause_parts_two_numbers(pause: float, wanted: list[str]) -> None:
     note = spoken([("torque", 0, 0.4), ("twenty", 0.5, 0.9), ("five", 0.9 + pause, 1.3 + pause)])
     _, lexemes = normalised(speech(note), load_rules().numbers)
     assert [f"{lex.value:f}" for lex in lexemes if lex.kind == "number"] == wanted
+
+
+@pytest.mark.parametrize(("text", "kept"), [("4.3 point three litres", ["4.3", "0.3"]), ("4.0 point three", ["4", "0.3"]),
+                                            ("4,3 point five nm", ["4.3", "0.5"]), ("5 point 3 nm", ["5.3"])])  # fmt: skip
+def test_a_figure_with_a_point_takes_no_second_one(text: str, kept: list[str]) -> None:
+    assert numbers(text) == kept

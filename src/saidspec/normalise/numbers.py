@@ -196,7 +196,7 @@ class Grammar(WholeNumbers):
         thousand = self.thousands(at, place, value, form)
         if thousand:
             return thousand
-        if self.lower(place) == "point":
+        if self.lower(place) == "point" and value.as_tuple().exponent == 0:  # "4.3 point three" is no number
             tail = self.decimals(place + 1)
             if tail:
                 text = f"{value}.{tail[0]}"
