@@ -1,8 +1,8 @@
 """Whether confidence can be relied on, and how notes are read by kind: `python -m tests.calibration [--held-back]`.
 
 Of the facts in each bin of confidence, 0.05 wide, how many there are and what share is strictly right, over the
-development notes with gold; then F1 and strict F1 by kind.  `--held-back` adds a column for the held-back notes, of
-which nothing but counts is shown.
+development notes with gold; then F1 and strict F1 by kind, and how many values are lost without a word.  `--held-back`
+adds a column for the held-back notes, of which nothing but counts is shown.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from saidspec.model import KINDS
-from tests.gold_notes import GoldNote, Judged, Score, load, scored
+from tests.gold_notes import GoldNote, Judged, Score, load, lost, reading, scored
 
 FOLDERS = ("notes", "notes_c", "notes_d")
 WIDTH = 5  # of a bin, in hundredths
@@ -61,7 +61,9 @@ def table(columns: Sequence[tuple[str, Sequence[GoldNote]]]) -> str:
     """Both tables, for each column of notes."""
     results = [(name, *scored(notes)) for name, notes in columns]
     lines = confidence_table([(name, judged) for name, _, judged in results])
-    return "\n".join([*lines, "", *kind_table([(name, score) for name, score, _ in results])])
+    missing = [len([gold for note in notes for gold in lost(note, reading(note))]) for _, notes in columns]
+    lines += ["", *kind_table([(name, score) for name, score, _ in results]), ""]
+    return "\n".join([*lines, "lost silently".ljust(16) + "".join(f"{count:>24}" for count in missing)])
 
 
 def main() -> None:

@@ -28,6 +28,7 @@ from tests.phrase_corpus import CORPUS, alternatives, has_words, squash
 CLOSE = Decimal("0.005")
 # Kinds of which a component is nice to have where the gold names none, and not wrong.
 FREE = {"odometer", "date", "trouble_code", "cost", "interval", "duration"}
+STATEMENTS = {"operation", "observation", "follow_up", "material"}
 TEXTS = (".txt", ".md", ".vtt", ".srt")
 
 Gold = dict[str, Any]
@@ -132,6 +133,20 @@ def pair(golds: Sequence[Gold], facts: Sequence[Fact], text: str) -> dict[int, i
         if f not in pairs and g not in pairs.values():
             pairs[f] = g
     return pairs
+
+
+def lost(note: GoldNote, read: Reading) -> list[Gold]:
+    """The gold values and codes that were not found and that touch neither a fact nor an unclaimed number.
+
+    What is asked about may be put right by a person; of these nobody will hear.
+    """
+    facts = [fact for fact in read.facts if fact.kind not in STATEMENTS]
+    found = {*pair(note.facts, facts, read.note.text).values()}
+    told = [*(fact.provenance for fact in facts), *read.unclaimed]
+    return [gold for place, gold in enumerate(note.facts)
+            if place not in found and not gold.get("optional") and gold["kind"] not in STATEMENTS
+            and not any(words.start < end and start < words.end for start, end in spans(gold, read.note.text)
+                        for words in told)]  # fmt: skip
 
 
 def spans(gold: Gold, text: str) -> Iterator[tuple[int, int]]:

@@ -33,6 +33,21 @@ def test_a_number_that_no_rule_knows_is_unclaimed(text: str, quote: str) -> None
     assert [left.quote for left in read.unclaimed] == [quote]
 
 
+@pytest.mark.parametrize(("text", "value"), [
+    ("wheel nuts ninety foot pounds in a star", 90), ("fill plug is 12 and the drain plug 10 newton metres", 12),
+    wrong("a word behind the unit claims the number", "wheel nuts ninety foot pounds star pattern", 90),
+    wrong("a word behind the unit claims the number", "drain plug should be 60 newton metres mate", 60),
+    wrong("a word behind the unit claims the number", "charged the battery overnight, 12.8 V in the morning", 12.8),
+    wrong("a cylinder that opens the next statement claims the number",
+          "drum is 203.6 cylinder on the left is dry", 203.6),
+    wrong("'plug 12 and' is read as the plug of cylinder 12", "fill plug 12 and drain plug 10 newton metres", 12),
+])  # fmt: skip
+def test_a_value_is_a_fact_or_asked_about_whatever_stands_behind_it(text: str, value: float) -> None:
+    read = reading(text)
+    told = [float(fact.value) for fact in read.facts if fact.value is not None]
+    assert value in told or [left.quote for left in read.unclaimed] == [str(value)]
+
+
 @pytest.mark.parametrize("text", [
     "my brother's takes 8.5 quarts. This one takes 5 quarts of oil.",
     wrong("'mine takes' is a cue of another vehicle: the figure is lost",
