@@ -174,3 +174,17 @@ def test_part_numbers_written(head: str, figures: int, tail: str) -> None:
     assert codes(f"new one is {head.lower()}-{figures}-{tail.lower()} and fits") == [
         ("part", f"{head}-{figures}-{tail}")
     ]
+
+
+@pytest.mark.parametrize("text", [
+    "ninth of november twenty twenty four", "9 november twenty twenty four", "done in november 2023",
+    "last november twenty two bolts snapped", "fitted november, 2021", "november of 2019",
+])  # fmt: skip
+def test_the_month_is_no_letter(text: str) -> None:
+    assert [kind for kind, _ in codes(text) if kind == "part"] == []
+
+
+@pytest.mark.parametrize("text", ["part number november twenty twenty four", "november seven seven one two",
+                                  "it is november 4471 dash papa"])  # fmt: skip
+def test_the_letter_is_no_month(text: str) -> None:
+    assert [kind for kind, _ in codes(text)] == ["part"]

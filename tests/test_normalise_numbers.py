@@ -116,7 +116,9 @@ def test_a_pause_parts_two_numbers(pause: float, wanted: list[str]) -> None:
     assert [f"{lex.value:f}" for lex in lexemes if lex.kind == "number"] == wanted
 
 
-@pytest.mark.parametrize(("text", "kept"), [("4.3 point three litres", ["4.3", "0.3"]), ("4.0 point three", ["4", "0.3"]),
-                                            ("4,3 point five nm", ["4.3", "0.5"]), ("5 point 3 nm", ["5.3"])])  # fmt: skip
+@pytest.mark.parametrize(("text", "kept"), [
+    ("4.3 point three litres", ["4.3", "0.3"]), ("4.0 point three", ["4", "0.3"]),
+    ("4,3 point five nm", ["4.3", "0.5"]), ("5 point 3 nm", ["5.3"]),
+])  # fmt: skip
 def test_a_figure_with_a_point_takes_no_second_one(text: str, kept: list[str]) -> None:
     assert numbers(text) == kept

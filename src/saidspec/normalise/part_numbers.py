@@ -12,6 +12,8 @@ from saidspec.normalise.designations import PART
 LINKS = ("is", "'s", ":", "was", "=", ",", ".", "a", "the", "are", "'re")
 STRONG, WEAK = 2, 1
 REACH = 11  # tokens from a cue to its part number: three links and a short phrase between
+MONTH = "november"  # the one letter of the spelling alphabet that is also a month
+BEFORE_MONTH = ("of", "in", "last", "since", "next", "by", "until", "till", "this", "early", "late", "mid")
 LONGEST = 24  # letters and figures of a part number
 
 
@@ -36,6 +38,8 @@ class PartNumberReader(CodeReader):
 
     def read(self, at: int) -> Code | None:
         cue = self.cue(at)
+        if cue != STRONG and self.dated(at):
+            return None
         if cue == STRONG:
             found = self.piece(at, cue) or self.spelled(at, cue)
             if found:
@@ -47,6 +51,15 @@ class PartNumberReader(CodeReader):
             longer = self.spelled(at, cue)
             return longer if longer and longer.last > found.last + 1 else found
         return found
+
+    def dated(self, at: int) -> bool:
+        """Whether the letter's name is that of the month: "november 2023", "the ninth of november twenty two"."""
+        if self.lower(at) != MONTH:
+            return False
+        year = self.numbers.get(at + 2 if self.lower(at + 1) in (",", "of") else at + 1)
+        return self.lower(at - 1) in BEFORE_MONTH or (
+            year is not None and (1950 <= year.value <= 2099 or (at - 1 in self.numbers and year.value in (19, 20)))
+        )
 
     def cue(self, at: int) -> int:
         """Whether the words before say that a part number comes: "part number is", "part number for the gasket is"."""
