@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from saidspec.extract.draft import Draft
+from saidspec.extract.grammar import BE
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.surroundings import Surroundings
 
 COMPOUND = ("part", "fastener", "short", "head")
-FOUND_ON = {"is", "was", "'s", "looks", "looked", "had", "has", "came", "left", "are", "were"}
+FOUND_ON = BE | {"looks", "looked", "had", "has", "came", "left"}  # "the grease is milky": a finding about a part
+REACH = 14  # tokens from a part to the consumable behind it
 
 
 def claim_materials(page: Passage) -> None:
@@ -38,10 +40,12 @@ def _component(page: Passage, found: Found) -> bool:
 
 
 def _plural_said(page: Passage, at: int) -> bool:
+    """The word has another form than its singular one: "grease the nipples"."""
     return at < len(page) and page.lexemes[at].text.lower() != page.norm[at]
 
 
 def _with_qualifiers(page: Passage, found: Found) -> int:
+    """The first token of a consumable with the words that qualify it: "high temperature silicone grease"."""
     start = found.start
     while start and page.inside("qualifier", start - 1) and page.same_sentence(start - 1, found.start):
         start -= 1
@@ -53,14 +57,13 @@ def material(around: Surroundings, found: Found) -> Draft:
     page = around.page
     start = _with_qualifiers(page, found)
     name = " ".join(page.lower(i) for i in range(start, found.end))
-    draft = Draft(
-        "material", start, found.end, found.start, code=name, rule=f"material.{found.term.id}", confidence=0.9
-    )
+    draft = Draft("material", start, found.end, found.start, code=name, rule=f"material.{found.term.id}",
+                  confidence=0.9)
     item = around.governed(found.end)
     if item and item.words:
         draft.mention, draft.manner = around.attention.completed(item), "for"
         return draft
-    prior = [item for item in around.near.before(found.start, 14) if item.words]
+    prior = [item for item in around.near.before(found.start, REACH) if item.words]
     nearest = next((item for item in prior if not (item.fastener and item.head == "nut")), prior[0] if prior else None)
     draft.mention = nearest or around.meant(found.start, "")
     draft.manner, draft.confidence = ("topic", 0.85) if prior else ("focus", 0.6)

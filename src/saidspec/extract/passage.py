@@ -14,6 +14,8 @@ from saidspec.normalise.aligned import Aligned
 from saidspec.normalise.lexemes import Lexeme
 from saidspec.normalise.words import normal_form
 
+# Words of these combine, so "shift rod nut" may be read as "shift rod" + "nut" though "rod nut" is a term too.
+COMPOUNDING = frozenset({"part", "fastener", "short", "modifier", "head", "position", "standing"})
 COMMON_MARKS = 25  # words to a mark: a text with fewer marks than this is not punctuated
 
 
@@ -114,6 +116,7 @@ def is_stop(word: str) -> bool:
 
 
 def _match(made: Passage, terms: TermMatcher) -> None:
+    """Find the terms of the passage, by category: of overlapping ones the longest, without those that are shielded."""
     raw: dict[str, list[Found]] = {}
     for start, end, term in terms.found(made.norm):
         raw.setdefault(term.category, []).append(Found(start, end, term))
@@ -125,10 +128,6 @@ def _match(made: Passage, terms: TermMatcher) -> None:
     for category, found in made.found.items():
         made.at[category] = {item.start: item for item in found}
         made.covered[category] = {i for item in found for i in range(item.start, item.end)}
-
-
-# Words of these combine, so "shift rod nut" may be read as "shift rod" + "nut" though "rod nut" is a term too.
-COMPOUNDING = {"part", "fastener", "short", "modifier", "head", "position", "standing"}
 
 
 def _longest_from_each(found: list[Found]) -> list[Found]:

@@ -1,7 +1,7 @@
 """How far a cue reaches: the tokens that it governs, forward or backward.
 
-A forward scope ends with the sentence, at a word that turns away ("but", "so"), and, once it has governed a value, where
-the speaker starts anew: with "I", or with another topic.  A backward scope goes back over at most one value.
+A forward scope ends with the sentence, at a word that turns away ("but", "so"), and, once it has governed a value,
+where the speaker starts anew: with "I", or with another topic.  A backward scope goes back over at most one value.
 """
 
 from __future__ import annotations
@@ -78,7 +78,7 @@ def forward_end(made: Cues, at: int, category: str, name: str) -> int:
         if place > at and (_turns_away(made, place, category) or (
                 category == "planned" and place in made.topics and place - at > 2 and _states(page, place))):
             return place
-        if governed and (category == "quoted" and _acted(page, place) or page.word(place) in FRESH or (
+        if governed and ((category == "quoted" and _acted(page, place)) or page.word(place) in FRESH or (
                 place in made.topics and _starts_topic(page, place))):
             return place
         if page.lexemes[place].kind in ("number", "code"):

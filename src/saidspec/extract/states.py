@@ -7,140 +7,55 @@ from saidspec.extract.draft import Draft
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 
-OFF = {"off", "out"}
-ON = {"on", "in", "fitted"}
-BETWEEN = {
-    "is",
-    "'s",
-    "are",
-    "was",
-    "were",
-    "all",
-    "now",
-    "both",
-    "back",
-    "then",
-    "have",
-    "came",
-    "come",
-    "comes",
-    "went",
-    "goes",
-    "already",
-    "straight",
-    "never",
-    "has",
-    "not",
-    "it",
-}
-NO_STATE_BEFORE = {
-    "the",
-    "a",
-    "an",
-    "my",
-    "this",
-    "it",
-    "that",
-    "there",
-    "of",
-    "place",
-    "its",
-    "top",
-    "both",
-    "each",
-    "them",
-    "these",
-    "those",
-    "here",
-    "one",
-    "front",
-    "stock",
-    "order",
-    "to",
-    "spec",
-    "good",
-    "pretty",
-    "there's",
-    "centre",
-    "warm",
-    "while",
-    "easy",
-    "total",
-    "hot",
-    "cold",
-    "fully",
-    *WEEKDAYS,
-}
-# "fan came on" is no work
-SWITCHED = {
-    "light",
-    "lamp",
-    "fan",
-    "engine",
-    "ignition",
-    "heater",
-    "radio",
-    "motor",
-    "key",
-    "tread",
-    "toe",
-    "camber",
-    "caster",
-    "bulb",
-}
-FLUIDS = {"oil", "coolant", "water", "fluid", "fuel", "antifreeze", "petrol", "diesel"}
-QUANTITIES = {"mm", "mil", "psi", "bar", "good", "hour", "mile", "km", "cylinder"}
-PLANS = {
-    "need",
-    "needs",
-    "a",
-    "order",
-    "get",
-    "buy",
-    "want",
-    "wants",
-    "with",
-    "to",
-    "ordered",
-    "no",
-    "bought",
-    "always",
-}
+OFF = frozenset({"off", "out"})
+ON = frozenset({"on", "in", "fitted"})
+BETWEEN = frozenset({"is", "'s", "are", "was", "were", "all", "now", "both", "back", "then", "have", "came", "come",
+                     "comes", "went", "goes", "already", "straight", "never", "has", "not", "it"})
+REACH = 4  # tokens between a part and where it is
 
 
 def state(page: Passage, mention: Mention, full: Mention) -> Draft | None:
-    """The operation of a part that is off, out, on or in."""
-    at = mention.end
-    if mention.kind == "position" or mention.head in SWITCHED:
+    """The operation of a part that is off, out, on or in; `full` is the mention completed."""
+    if mention.kind == "position" or mention.head in page.classes.switched:
         return None
+    at = mention.end
     while page.word(at) in BETWEEN:
         at += 1
-        if at - mention.end > 4:
+        if at - mention.end > REACH:
             return None
-    word, after = page.word(at), page.word(at + 1)
-    if at >= len(page) or not page.same_sentence(mention.start, at) or word not in OFF | ON or after in NO_STATE_BEFORE:
+    if at >= len(page) or not page.same_sentence(mention.start, at) or not _is_state(page, at):
         return None
-    if word in ON and at + 1 < len(page) and page.lexemes[at + 1].kind == "number" and page.word(at + 2) in QUANTITIES:
-        return None
-    if mention.head in FLUIDS:
-        action = "drain" if word in OFF else "fill"
-    else:
-        action = "remove" if word in OFF else "replace" if mention.is_new else "install"
-    draft = Draft("operation", mention.start, at + 1, at, full, action=action, rule=f"state.{word}", confidence=0.8)
-    if {"never", "not"} & {*page.words(mention.end, at)}:
+    draft = Draft("operation", mention.start, at + 1, at, full, action=_action(page, mention, at),
+                  rule=f"state.{page.word(at)}", confidence=0.8)
+    if not {"never", "not"}.isdisjoint(page.words(mention.end, at)):
         draft.assertion, draft.cue = "negated", "negated-forward"
     return draft
 
 
+def _is_state(page: Passage, at: int) -> bool:
+    """"On" or "off" as where a part is, and not the preposition of what follows: "on the hub", "in 4 mm"."""
+    word, after = page.word(at), page.word(at + 1)
+    if (word not in OFF and word not in ON) or after in page.classes.no_state_before or after in WEEKDAYS:
+        return False
+    figure = at + 1 < len(page) and page.lexemes[at + 1].kind == "number"
+    return not (word in ON and figure and page.word(at + 2) in page.classes.figures_of)
+
+
+def _action(page: Passage, mention: Mention, at: int) -> str:
+    off = page.word(at) in OFF
+    if mention.head in page.classes.fluids or mention.head in page.classes.fuels:
+        return "drain" if off else "fill"
+    return "remove" if off else "replace" if mention.is_new else "install"
+
+
 def renewed(page: Passage, mention: Mention, full: Mention) -> Draft | None:
-    """A new part in a statement of what was done is a replacement."""
+    """A new part in a statement of what was done is a replacement; one that is wanted or bought is none."""
     before = page.word(mention.start - 1)
-    new = mention.is_new or before == "new" or (before in ("a", "the") and page.word(mention.start) == "new")
-    if not new or mention.kind == "position" or before in PLANS:
+    new = mention.is_new or before == "new" or (before == "the" and page.word(mention.start) == "new")
+    if not new or mention.kind == "position" or before in page.classes.wanting:
         return None
     start = mention.start - 1 if before == "new" else mention.start
-    if page.word(start - 1) in PLANS:
+    if page.word(start - 1) in page.classes.wanting:
         return None
-    return Draft(
-        "operation", start, mention.end, mention.start, full, action="replace", rule="state.new", confidence=0.75
-    )
+    return Draft("operation", start, mention.end, mention.start, full, action="replace", rule="state.new",
+                 confidence=0.75)

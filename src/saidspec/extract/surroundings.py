@@ -7,37 +7,13 @@ from dataclasses import dataclass
 from saidspec.discourse.attach import Neighbours
 from saidspec.discourse.attention import Attention
 from saidspec.discourse.reference import referent
-from saidspec.extract.grammar import ARTICLES
+from saidspec.extract.grammar import ARTICLES, GOVERNING
 from saidspec.extract.lexicon import Lexicon
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 
-PREPOSITIONS = {
-    "on",
-    "in",
-    "around",
-    "from",
-    "at",
-    "of",
-    "round",
-    "inside",
-    "under",
-    "behind",
-    "between",
-    "near",
-    "to",
-    "along",
-    "across",
-    "through",
-    "off",
-    "into",
-    "onto",
-    "over",
-    "with",
-    "for",
-    "down",
-}
-SMALL = {"all", "of", "either", "both", "just", "the", "some", "old", "new", "two", "three", "four", "only"}
+SMALL = frozenset({"all", "of", "either", "both", "just", "the", "some", "old", "new", "two", "three", "four", "only"})
+OVER = ARTICLES | SMALL  # between a preposition and its part
 
 
 @dataclass(slots=True)
@@ -49,7 +25,7 @@ class Surroundings:
     attention: Attention
     near: Neighbours
 
-    def governed(self, end: int, prepositions: set[str] = PREPOSITIONS) -> Mention | None:
+    def governed(self, end: int, prepositions: frozenset[str] = GOVERNING) -> Mention | None:
         """The phrase behind a preposition at token `end`: "around the piston", "on all of the sliders"."""
         page, at = self.page, end
         while page.word(at) in ("all", "just", "right", "half") and at - end < 2:
@@ -57,11 +33,7 @@ class Surroundings:
         if page.word(at) not in prepositions or not page.same_sentence(end - 1, min(at, len(page) - 1)):
             return None
         place = at + 1
-        while (
-            (page.word(place) in ARTICLES or page.word(place) in SMALL)
-            and place not in self.near.by_start
-            and place - at < 5
-        ):
+        while page.word(place) in OVER and place not in self.near.by_start and place - at < 5:
             place += 1
         return self.near.by_start.get(place)
 

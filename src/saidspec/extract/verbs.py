@@ -1,0 +1,82 @@
+"""Which words of work are verbs: "check the level", not "the drain"; and verbs that are split by their object."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from saidspec.extract.grammar import ARTICLES, PRONOUNS
+from saidspec.extract.passage import Found
+from saidspec.extract.surroundings import Surroundings
+
+SMALL = frozenset({"off", "out", "up", "down", "in", "on", "back", "of", "all", "some", "new", "old", "two", "for",
+                   "around", "again", "three", "four", "over", "under", "'s", "at", "through", "both", "each", "whole",
+                   "same", "bit", "inside", "round", "to", "with", "really"})
+# a base form is a verb behind one of these, else where something that can be its object follows
+LEADS = frozenset({"did", "didn't", "do", "don't", "does", "doesn't", "'ll", "will", "won't", "must", "should", "can",
+                   "could", "couldn't", "can't", "to", "let", "not", "never", "i", "we", "gonna", "please", "just",
+                   "then", "would", "might", "always", "again", "you", "they", "next", "had", "help", "may"})
+OPENERS = frozenset({"", "\n", ".", ",", ";", ":", "!", "?", "and", "or", "so", "now", "-", "–", "—", "okay", "ok",
+                     "right", "first", "*", ">", "but", "]", "today", "it", "them", "that", "there"})
+# a noun of work behind one of these is a time or a thing: "since the last service"
+NOUN_BEFORE = frozenset({"next", "last", "since", "before", "after", "until", "till", "at", "for", "every", "per",
+                         "the", "each", "this", "due"})
+ONE_FORM = ("reset", "fit", "put", "cut")  # verbs whose past is their base form
+SPLIT_REACH = 7  # tokens from a verb to its particle
+ENDING = ("and", "then", "to", "while")
+
+
+def verbal(around: Surroundings, found: Found) -> bool:
+    """Whether a word of work tells that something was or is done."""
+    form, before = found.term.detail, around.page.word(found.start - 1)
+    if form == "base":
+        return _base(around, found)
+    if form == "ing":
+        where = before == "is" and around.page.word(found.start - 2) == "where"
+        return before not in ("the", "'s", "a") and not where
+    return form != "noun" or before not in NOUN_BEFORE
+
+
+def _base(around: Surroundings, found: Found) -> bool:
+    """A base form is a verb in "check the level", "I'll clean it", not in "the drain", "clean threads", "new set"."""
+    page, before, after = around.page, around.page.word(found.start - 1), around.page.word(found.end)
+    if before in LEADS or (page.word(found.start) in ONE_FORM and before not in ARTICLES):
+        return True
+    phrasal = found.end - found.start > 1
+    if phrasal and before not in ARTICLES:
+        return True
+    object_next = phrasal or after in ARTICLES or after in PRONOUNS or found.end in around.near.by_start or (
+        after in SMALL and page.word(found.end + 1) in ARTICLES)
+    return object_next and before in OPENERS
+
+
+def split_verbs(around: Surroundings) -> Iterator[Found]:
+    """"Took the wheel off", "put the cap back on": a verb whose particle stands behind its object."""
+    page, verbs = around.page, around.lexicon.split_verbs
+    particles: dict[str, list[str]] = {}
+    for verb, particle in verbs:
+        particles.setdefault(verb, []).append(particle)
+    for at, word in enumerate(page.norm):
+        if word not in particles or page.inside("not:action", at) or (
+                page.inside("action", at) and page.starting("action", at) is None):
+            continue
+        place = _particle(around, at, particles[word])
+        if place is not None:
+            yield Found(at, at + 1, verbs[(word, page.norm[place])])
+
+
+def _particle(around: Surroundings, at: int, particles: list[str]) -> int | None:
+    """The particle of a verb at token `at`, behind its object."""
+    page = around.page
+    for place in range(at + 2, min(at + SPLIT_REACH, page.sentence_end(at))):
+        word = page.norm[place]
+        if word in particles and page.word(place + 1) not in ("the", "a", "my", "this") and (
+                _has_object(around, at + 1, place)):
+            return place
+        if page.lexemes[place].kind == "mark" or word in ENDING:
+            return None
+    return None
+
+
+def _has_object(around: Surroundings, first: int, last: int) -> bool:
+    """A part or a pronoun stands between the verb and its particle: "got the seal out", not "got 900 out"."""
+    return any(at in around.near.by_start or around.page.word(at) in PRONOUNS for at in range(first, last))
