@@ -35,9 +35,9 @@ def test_a_number_that_no_rule_knows_is_unclaimed(text: str, quote: str) -> None
 
 @pytest.mark.parametrize(("text", "value"), [
     ("wheel nuts ninety foot pounds in a star", 90), ("fill plug is 12 and the drain plug 10 newton metres", 12),
-    wrong("a word behind the unit claims the number", "wheel nuts ninety foot pounds star pattern", 90),
-    wrong("a word behind the unit claims the number", "drain plug should be 60 newton metres mate", 60),
-    wrong("a word behind the unit claims the number", "charged the battery overnight, 12.8 V in the morning", 12.8),
+    ("wheel nuts ninety foot pounds star pattern", 90),
+    ("drain plug should be 60 newton metres mate", 60),
+    ("charged the battery overnight, 12.8 V in the morning", 12.8),
     wrong("a cylinder that opens the next statement claims the number",
           "drum is 203.6 cylinder on the left is dry", 203.6),
     wrong("'plug 12 and' is read as the plug of cylinder 12", "fill plug 12 and drain plug 10 newton metres", 12),

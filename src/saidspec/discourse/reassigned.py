@@ -119,7 +119,8 @@ def recalled(page: Passage, drafts: list[Draft], mentions: list[Mention]) -> lis
         if found.term.detail != "recall":
             continue
         named = [item for item in mentions if found.end <= item.start < found.end + 18 and item.words and (
-            page.sentence[item.start] - page.sentence[found.start] <= 1)]
+            page.sentence[item.start] - page.sentence[found.start] <= 1
+            and page.utterance[item.start] == page.utterance[found.start])]
         if len(named) < 2 or TURNING.isdisjoint(page.words(named[0].end, named[1].start)):
             continue
         wrong, right = named[0], named[1]

@@ -75,7 +75,7 @@ def distractors(entries: Iterable[dict[str, Any]]) -> DistractorTable:
 
 def no_fact(page: Passage, item: Quantity, table: DistractorTable) -> Distractor | None:
     """The rule that knows a number to be none, or None."""
-    met = _met(page, item.start, item.number + 1, item.end, table)
+    met = _met(page, item.start, item.number + 1, item.end, table, bool(item.dimension))
     return next(
         (
             table.rules[number]
@@ -99,8 +99,13 @@ def no_code(page: Passage, at: int, table: DistractorTable) -> Distractor | None
     )
 
 
-def _met(page: Passage, start: int, behind: int, end: int, table: DistractorTable) -> dict[int, set[str]]:
-    """Which word lists of which rules stand around tokens start..end; the unit begins at `behind`."""
+def _met(
+    page: Passage, start: int, behind: int, end: int, table: DistractorTable, unit: bool = False
+) -> dict[int, set[str]]:
+    """Which word lists of which rules stand around tokens start..end; the unit, if there is one, begins at `behind`.
+
+    A number with a unit is told by phrases that hold the unit ("kg dog"), not by what comes after it ("90 Nm star").
+    """
     met: dict[int, set[str]] = {}
     for gap in range(5):
         for number, phrase in table.before.get(page.word(start - gap - 1), ()):
@@ -108,7 +113,7 @@ def _met(page: Passage, start: int, behind: int, end: int, table: DistractorTabl
                 phrase
             ):
                 met.setdefault(number, set()).add("before")
-        for place in {behind + gap, end + gap}:
+        for place in {behind} if unit else {behind + gap, end + gap}:
             for number, phrase in table.after.get(page.word(place), ()):
                 if gap <= table.rules[number].gap and page.norm[place : place + len(phrase)] == list(phrase):
                     met.setdefault(number, set()).add("after")

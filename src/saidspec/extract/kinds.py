@@ -13,7 +13,7 @@ from saidspec.extract.volumes import volume
 
 # Dimensions that are measured in one way only, with their role.
 ROLES = {"voltage": "voltage", "current": "current", "resistance": "resistance", "charge": "capacity", "power": "power",
-         "speed": "speed", "percent": "percent", "weight": "weight", "temperature": "temperature"}
+         "speed": "speed", "percent": "share", "weight": "weight", "temperature": "temperature"}
 FURTHER = ("another", "further", "extra", "plus", "then")
 FURTHER_BEHIND = ("more", "further", "turn", "past")
 TURNS = (90, 180, 60, 45, 30, 120, 270, 135)  # degrees of usual further turns (common practice)

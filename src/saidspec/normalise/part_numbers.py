@@ -180,6 +180,8 @@ class PartNumberReader(CodeReader):
                 dashes += piece != "." or "/" in text
             fresh = piece in ("-", "/", ".")
             text, place = text + piece, after
+            if len(text) > LONGEST + 8:  # figures that are read out, and none of them a part number
+                return None
         text = text.strip("-/.").upper()
         if (
             (place == at + 1 and cue != STRONG)

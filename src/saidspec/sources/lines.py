@@ -10,6 +10,7 @@ from typing import NamedTuple
 _LINE = re.compile(r"([^\r\n]*)(\r\n|\n|\r|\Z)")
 # White space, byte order marks and the invisible marks of writing direction that phones put around names and stamps.
 _BLANK = " \t\r\n\v\f\u00a0\u202f\u2009\u3000\ufeff\u200b\u200e\u200f"
+_BLANK += "\x1c\x1d\x1e\x1f\x85\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u200a\u205f"
 _BLANK += "\u2028\u2029\u202a\u202b\u202c\u2066\u2067\u2068\u2069"
 
 
