@@ -15,7 +15,7 @@ from saidspec.extract.component_words import (
     trails,
     unknown_before,
 )
-from saidspec.extract.grammar import ARTICLES, DEFINITE, OBLIQUE
+from saidspec.extract.grammar import ARTICLES, OBLIQUE
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 
@@ -134,9 +134,8 @@ def _mention(run: Run) -> Mention | None:
     kind = "position" if not named else "fastener" if last in run.page.classes.fastener_heads else "part"
     if kind == "position" and not means_a_part(run.page, run.at, run.end):
         return None
-    definite = run.page.word(run.at - 1) in DEFINITE
     return Mention(run.at, run.end, tuple(run.words), tuple(run.positions.items()), kind, run.system, run.general,
-                   run.plural, run.new, run.old, _oblique(run.page, run.at), definite)
+                   run.plural, run.new, run.old, _oblique(run.page, run.at))
 
 
 def _doubtful(run: Run) -> bool:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 ARTICLES = frozenset({"the", "this", "that", "my", "its", "each", "every", "both", "a", "an", "these", "those", "all",
                       "his", "her"})
-DEFINITE = frozenset({"the", "this", "that", "those", "these", "my", "both", "all", "each"})
 BE = frozenset({"is", "'s", "are", "was", "were"})  # "the bolts are", "twenty-one's the idler"
 
 # What a pronoun stands for, by number.

@@ -23,7 +23,7 @@ class Mention:
     """A component phrase at tokens start..end (exclusive).
 
     `words`: the trade words as said, singular, without positions; `positions`: axis → position; `head`: the last word;
-    `kind`: part, fastener, position (only a position) or pronoun; `system`: of its most particular part;
+    `kind`: part, fastener or position (only a position); `system`: of its most particular part;
     `general`: whether all of its words are general ones, so that it needs the part it belongs to.
     """
 
@@ -38,7 +38,6 @@ class Mention:
     is_new: bool = False
     is_old: bool = False
     oblique: bool = False  # hangs on a preposition that only says where or with what: "off the knuckle"
-    definite: bool = False
 
     @property
     def head(self) -> str:
