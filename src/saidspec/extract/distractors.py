@@ -104,7 +104,8 @@ def _met(
 ) -> dict[int, set[str]]:
     """Which word lists of which rules stand around tokens start..end; the unit, if there is one, begins at `behind`.
 
-    A number with a unit is told by phrases that hold the unit ("kg dog"), not by what comes after it ("90 Nm star").
+    A number with a unit is told by phrases that hold the unit ("kg dog"), not by what comes after it ("90 Nm star"),
+    save by rules that are made for such numbers ("17 mm back in the box").
     """
     met: dict[int, set[str]] = {}
     for gap in range(5):
@@ -113,9 +114,10 @@ def _met(
                 phrase
             ):
                 met.setdefault(number, set()).add("before")
-        for place in {behind} if unit else {behind + gap, end + gap}:
+        for place in {behind + gap, end + gap}:
             for number, phrase in table.after.get(page.word(place), ()):
-                if gap <= table.rules[number].gap and page.norm[place : place + len(phrase)] == list(phrase):
+                told = table.rules[number].unit or not unit or place == behind
+                if told and gap <= table.rules[number].gap and page.norm[place : place + len(phrase)] == list(phrase):
                     met.setdefault(number, set()).add("after")
     first, last = max(page.sentence_start(start), start - NEAR), min(page.sentence_end(start), end + NEAR)
     for place in range(first, last):
