@@ -13,6 +13,8 @@ from tests.sentences import amount, facts, wrong
     ("pads were 39 euros", "39 EUR"), ("pads were 19 dollars and 50 cents", "19.5 USD"),
     ("pads were €39.90", "39.9 EUR"),
     ("paid sixty four dollars for the pads", "64 USD"), ("paid fourteen pound ninety nine for the filter", "14.99 GBP"),
+    ("pads forty two pounds for the set, slide pin bolts 28 foot pounds", "42 GBP"),
+    ("thirty pounds for the lot, and the bolts are 80 foot pounds", "30 GBP"),
     wrong("nothing is read, and the number is not left unclaimed either", "the filter was a buck ten", "1.1 USD"),
 ])  # fmt: skip
 def test_amounts(text: str, told: str) -> None:
@@ -39,7 +41,7 @@ def test_each_and_total(text: str, told: list[tuple[str, str]]) -> None:
 
 @pytest.mark.parametrize("text", [
     "drain plug is 22 foot pounds", "the tyre is at 33 pounds", "part number KD-4410", "looked like a million dollars",
-    "it's worth its weight in gold",
+    "it's worth its weight in gold", "caliper bolts forty two pounds", "eighty pounds for the wheel nuts",
 ])  # fmt: skip
 def test_what_is_no_money(text: str) -> None:
     assert facts(text, "cost") == []

@@ -51,7 +51,8 @@ class Prices:
             return None
         made = Amount(item.start, end, item.number, item.value, code, item.approximate)
         made = with_cents(page, made, words, self.numbers)
-        if made.end > end or words.at(page, "clearly-each", end) or words.ends(page, "paid", item.start):
+        if made.end > end or words.ends(page, "paid", item.start) or any(
+                words.at(page, name, end) for name in ("clearly-each", "clearly-total")):
             return made
         first, last = max(page.sentence_start(item.start), item.start - 8), page.sentence_end(item.start)
         if words.within(page, "no-money", first, min(last, end + 4)):
