@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from saidspec.cli.main import app
-from saidspec.cli.reporting import RecordOption
+from saidspec.cli.reporting import RecordOption, opened
 
 
 @app.command("backup")
@@ -22,9 +22,8 @@ def backup_command(
     Example: saidspec backup /media/stick/record-2026-05-03.db
     """
     from saidspec.record.backup import back_up
-    from saidspec.record.place import open_to_read, record_path
 
-    back_up(open_to_read(record_path(record)), target, replace=replace)
+    back_up(opened(record), target, replace=replace)
     print(f"written: {target}")
 
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from saidspec.cli.main import app
-from saidspec.cli.options import WordsOption, use_words
+from saidspec.cli.options import FormatOption, WordsOption, check_format, use_words
 
 if TYPE_CHECKING:
     from saidspec.model import Reading
@@ -25,7 +25,7 @@ def check_command(
     reference: Annotated[Path, typer.Option("--reference", help="The vehicle's reference sheet (.toml or .csv).")],
     day: Annotated[datetime | None, typer.Option(
         "--date", formats=["%Y-%m-%d"], help="The day on which the note was spoken.")] = None,
-    form: Annotated[str, typer.Option("--format", help="text or json.")] = "text",
+    form: FormatOption = "text",
     words: WordsOption = None,
     explain: Annotated[bool, typer.Option("--explain", help="Show how each fact was matched, and why.")] = False,
 ) -> None:
@@ -35,12 +35,10 @@ def check_command(
 
     Example: saidspec check front-brakes.txt --reference drover.toml --date 2026-05-03
     """
-    from saidspec.model import UnusableInput
     from saidspec.reconcile.run import judged, open_case
     from saidspec.reference.sheets import load_sheet
 
-    if form not in ("text", "json"):
-        raise UnusableInput(f'"{form}" is no format of check: choose text or json')
+    check_format(form, "check")
     use_words(words)
     case = open_case(_read(note, day), load_sheet(reference))
     result = judged(case)

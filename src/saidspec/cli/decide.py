@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from saidspec.cli.main import app
-from saidspec.cli.reporting import RecordOption
+from saidspec.cli.reporting import RecordOption, opened
 
 if TYPE_CHECKING:
     import sqlite3
@@ -127,10 +127,9 @@ def list_decisions(record: RecordOption = None) -> None:
 
     Example: saidspec decide list
     """
-    from saidspec.record.place import open_to_read, record_path
     from saidspec.record.queries import decisions
 
-    told = decisions(open_to_read(record_path(record)))
+    told = decisions(opened(record))
     for one in told:
         about = f"fact {one.fact}" if one.fact else "no fact now"
         if one.flag:

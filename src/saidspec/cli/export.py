@@ -8,7 +8,8 @@ from typing import Annotated
 import typer
 
 from saidspec.cli.main import app
-from saidspec.cli.reporting import RecordOption
+from saidspec.cli.options import check_format
+from saidspec.cli.reporting import RecordOption, opened
 
 
 @app.command("export")
@@ -23,11 +24,8 @@ def export_command(
 
     Example: saidspec export record-2026 --format csv
     """
-    from saidspec.model import UnusableInput
     from saidspec.record.exchange import export
-    from saidspec.record.place import open_to_read, record_path
 
-    if form not in ("jsonl", "csv"):
-        raise UnusableInput(f'"{form}" is no format of export: choose jsonl or csv')
-    written = export(open_to_read(record_path(record)), folder, "csv" if form == "csv" else "jsonl")
+    check_format(form, "export", ("jsonl", "csv"))
+    written = export(opened(record), folder, "csv" if form == "csv" else "jsonl")
     print(f"written: {len(written)} files in {folder}, described by {written[-1].name}")

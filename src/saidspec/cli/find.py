@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from saidspec.cli.main import app
-from saidspec.cli.reporting import RecordOption, VehicleOption
+from saidspec.cli.options import FormatOption, check_format
+from saidspec.cli.reporting import RecordOption, VehicleOption, opened
 
 AROUND = 80  # characters shown on each side of the words that are meant
 
@@ -23,22 +24,19 @@ def find_command(
     words: Annotated[list[str], typer.Argument(help="The question: words of the part, and what of it.")],
     vehicle: VehicleOption = None,
     most: Annotated[int, typer.Option("--limit", min=1, help="How many answers and passages at most.")] = 5,
-    form: Annotated[str, typer.Option("--format", help="text or json.")] = "text",
+    form: FormatOption = "text",
     record: RecordOption = None,
 ) -> None:  # fmt: skip
     """Find what was said: answers first, then what the reference sheets say, then passages.  Exit status 1 for nothing.
 
     Example: saidspec find which socket for the caliper bracket
     """
-    from saidspec.model import UnusableInput
     from saidspec.record.components import components
     from saidspec.record.find import find
-    from saidspec.record.place import open_to_read, record_path
     from saidspec.record.report_queries import vehicle_named
 
-    if form not in ("text", "json"):
-        raise UnusableInput(f'"{form}" is no format of find: choose text or json')
-    conn = open_to_read(record_path(record))
+    check_format(form, "find")
+    conn = opened(record)
     about = vehicle_named(conn, vehicle).id if vehicle else None
     found = find(conn, " ".join(words), vehicle=about, most=most, same_part=components().names_for)
     if form == "json":

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from saidspec.cli.main import app
-from saidspec.cli.reporting import RecordOption, VehicleOption
+from saidspec.cli.options import FormatOption, check_format
+from saidspec.cli.reporting import RecordOption, VehicleOption, opened
 
 if TYPE_CHECKING:
     from saidspec.record.entries import Entry
@@ -20,7 +21,7 @@ def history_command(
     vehicle: VehicleOption = None,
     everything: Annotated[bool, typer.Option("--all", help="With what was taken back or rejected.")] = False,
     most: Annotated[int, typer.Option("--limit", min=1, help="The newest facts, so many at most.")] = 1000,
-    form: Annotated[str, typer.Option("--format", help="text or json.")] = "text",
+    form: FormatOption = "text",
     record: RecordOption = None,
 ) -> None:  # fmt: skip
     """Tell the history of a part or a vehicle, oldest first.  Exit status 1 for nothing.
@@ -30,14 +31,12 @@ def history_command(
     from saidspec.model import UnusableInput
     from saidspec.record.components import components
     from saidspec.record.find import history
-    from saidspec.record.place import open_to_read, record_path
     from saidspec.record.report_queries import vehicle_named
 
-    if form not in ("text", "json"):
-        raise UnusableInput(f'"{form}" is no format of history: choose text or json')
+    check_format(form, "history")
     if not words and not vehicle:
         raise UnusableInput("whose history? Give words of a part, or --vehicle NAME")
-    conn = open_to_read(record_path(record))
+    conn = opened(record)
     about = vehicle_named(conn, vehicle).id if vehicle else None
     found = history(conn, " ".join(words or ()), vehicle=about, most=most, same_part=components().names_for)
     told = [one for one in found if everything or not (one.rejected or one.fact.assertion == "retracted")]

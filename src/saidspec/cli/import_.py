@@ -7,8 +7,8 @@ from typing import Annotated
 
 import typer
 
-from saidspec.cli.ingest import counted
 from saidspec.cli.main import app
+from saidspec.cli.options import counted
 from saidspec.cli.reporting import RecordOption
 
 

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from saidspec.cli.main import app
-from saidspec.cli.options import WordsOption, use_words
+from saidspec.cli.options import FormatOption, SpokenOption, WordsOption, check_format, counted, use_words
 from saidspec.cli.reporting import RecordOption
 
 if TYPE_CHECKING:
@@ -30,12 +30,11 @@ def ingest_command(
     paths: Annotated[list[Path], typer.Argument(help="Files and folders; - for standard input.", allow_dash=True)],
     vehicle: Annotated[str | None, typer.Option(
         "--vehicle", envvar="SAIDSPEC_VEHICLE", help="The vehicle that the notes are about.")] = None,
-    day: Annotated[datetime | None, typer.Option(
-        "--date", formats=["%Y-%m-%d"], help="The day on which the notes were spoken.")] = None,
+    day: SpokenOption = None,
     model: Annotated[Path | None, typer.Option(
         "--speech-model", help="Folder of the speech model, for recordings.")] = None,
     words: WordsOption = None,
-    form: Annotated[str, typer.Option("--format", help="text or json.")] = "text",
+    form: FormatOption = "text",
     record: RecordOption = None,
 ) -> None:  # fmt: skip
     """Read notes and put what they say into the record.
@@ -50,8 +49,7 @@ def ingest_command(
     from saidspec.record.place import open_record, record_path
     from saidspec.record.vehicles import vehicle_id
 
-    if form not in ("text", "json"):
-        raise UnusableInput(f'"{form}" is no format of ingest: choose text or json')
+    check_format(form, "ingest")
     use_words(words)
     files = files_of(paths)
     if not files:
@@ -146,11 +144,6 @@ def _summary(told: list[Taken]) -> str:
     if bad := sum(one.error is not None for one in told):
         parts.append(f"{bad} not read")
     return f"{counted(len(told), 'file')}: {', '.join(parts)}; {counted(sum(one.facts for one in done), 'fact')}"
-
-
-def counted(count: int, what: str) -> str:
-    """A number of things in words: 1 fact, 2 facts."""
-    return f"{count} {what}" if count == 1 else f"{count} {what}s"
 
 
 def _questions(conn: sqlite3.Connection, told: list[Taken]) -> list[str]:

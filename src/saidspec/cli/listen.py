@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from saidspec.cli.main import app
+from saidspec.cli.reporting import RecordOption, opened
 
 if TYPE_CHECKING:
     import sqlite3
@@ -32,18 +33,16 @@ def listen_command(
     out: Annotated[Path | None, typer.Option("--out", help="Write a WAV file here and do not play it.")] = None,
     recording: Annotated[Path | None, typer.Option(
         "--recording", help="The recording, where it is not the file that was ingested.")] = None,
-    record: Annotated[Path | None, typer.Option(
-        "--record", help="The record; else SAIDSPEC_RECORD, else your data folder.")] = None,
+    record: RecordOption = None,
 ) -> None:  # fmt: skip
     """Play the seconds around a fact, or write them to a file where there is no player.
 
     Example: saidspec listen 12 --around 5
     """
     from saidspec.model import UnusableInput
-    from saidspec.record.place import open_to_read, record_path
     from saidspec.record.queries import entries_of
 
-    conn = open_to_read(record_path(record))
+    conn = opened(record)
     entries = entries_of(conn, [fact])
     if not entries:
         raise UnusableInput(f"there is no fact {fact} in the record: `saidspec find` shows the numbers of facts")

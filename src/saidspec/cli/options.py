@@ -1,8 +1,8 @@
-"""Values of options that several commands share, checked the same way."""
+"""What several commands share: their options, checked the same way, and counts in words."""
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from typing import Annotated
 
@@ -12,6 +12,16 @@ from saidspec.model import UnusableInput
 
 WordsOption = Annotated[Path | None, typer.Option(
     "--words", help="Folder of words of your own; else SAIDSPEC_WORDS, else `words` in your config folder.")]
+
+FormatOption = Annotated[str, typer.Option("--format", help="text or json.")]
+SpokenOption = Annotated[datetime | None, typer.Option(
+    "--date", formats=["%Y-%m-%d"], help="The day on which the notes were spoken.")]
+
+
+def check_format(form: str, verb: str, choices: tuple[str, ...] = ("text", "json")) -> None:
+    """Raises UnusableInput for a format that the command `verb` does not write."""
+    if form not in choices:
+        raise UnusableInput(f'"{form}" is no format of {verb}: choose {" or ".join(choices)}')
 
 
 def day_of(text: str | None, option: str = "--date") -> date | None:
@@ -29,6 +39,11 @@ def one_of(option: str, value: str, choices: tuple[str, ...]) -> str:
     if value not in choices:
         raise UnusableInput(f"{option} {value!r} is not known; write one of {', '.join(choices)}")
     return value
+
+
+def counted(count: int, what: str) -> str:
+    """A number of things in words: 1 fact, 2 facts."""
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"
 
 
 def use_words(folder: Path | None) -> None:

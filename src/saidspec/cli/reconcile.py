@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from saidspec.cli.main import app
+from saidspec.cli.options import FormatOption, check_format
+from saidspec.cli.reporting import RecordOption
 
 if TYPE_CHECKING:
     import sqlite3
@@ -22,11 +23,10 @@ if TYPE_CHECKING:
 def reconcile_command(
     vehicle: Annotated[str | None, typer.Option("--vehicle", envvar="SAIDSPEC_VEHICLE",
                                                 help="Only this vehicle; else all.")] = None,
-    form: Annotated[str, typer.Option("--format", help="text or json.")] = "text",
+    form: FormatOption = "text",
     explain: Annotated[bool, typer.Option("--explain", help="Show how each fact was matched, and why.")] = False,
     every: Annotated[bool, typer.Option("--all", help="Show what you accepted, too.")] = False,
-    record: Annotated[Path | None, typer.Option(
-        "--record", help="The record; else SAIDSPEC_RECORD, else your data folder.")] = None,
+    record: RecordOption = None,
 ) -> None:  # fmt: skip
     """Compare the record with the vehicles' reference sheets, and keep the flags.
 
@@ -41,8 +41,7 @@ def reconcile_command(
     from saidspec.record.report_queries import vehicle_named, vehicles
     from saidspec.record.sheets import put_flags
 
-    if form not in ("text", "json"):
-        raise UnusableInput(f'"{form}" is no format of reconcile: choose text or json')
+    check_format(form, "reconcile")
     conn = open_record(record_path(record), create=False)
     chosen = [vehicle_named(conn, vehicle)] if vehicle else vehicles(conn)
     if not chosen:

@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from saidspec.cli.main import app
+from saidspec.cli.options import SpokenOption
+from saidspec.cli.reporting import RecordOption, opened
 
 if TYPE_CHECKING:
     from saidspec.model import Fact, Vehicle
@@ -17,9 +19,6 @@ sheet_app = typer.Typer(help="Start a reference sheet, check one, or list what o
                         no_args_is_help=True)
 app.add_typer(sheet_app, name="sheet")
 
-RecordOption = Annotated[Path | None, typer.Option(
-    "--record", help="The record; else SAIDSPEC_RECORD, else your data folder.")]  # fmt: skip
-
 
 @sheet_app.command("start")
 def start(
@@ -27,8 +26,7 @@ def start(
     vehicle: Annotated[str | None, typer.Option(
         "--vehicle", envvar="SAIDSPEC_VEHICLE", help="The vehicle; without notes, its quotes in the record.")] = None,
     out: Annotated[Path | None, typer.Option("--out", help="The sheet to write; else it is printed.")] = None,
-    day: Annotated[datetime | None, typer.Option(
-        "--date", formats=["%Y-%m-%d"], help="The day on which the notes were spoken.")] = None,
+    day: SpokenOption = None,
     record: RecordOption = None,
 ) -> None:  # fmt: skip
     """Start a sheet from what the notes quoted, for you to confirm each value with its source.
@@ -96,10 +94,9 @@ def unused(
     """
     from saidspec.reconcile.output import fact_line
     from saidspec.reconcile.recorded import reconcile_vehicle
-    from saidspec.record.place import open_to_read, record_path
     from saidspec.record.report_queries import entries, vehicle_named
 
-    conn = open_to_read(record_path(record))
+    conn = opened(record)
     about = vehicle_named(conn, vehicle)
     found = reconcile_vehicle(conn, about)
     print(f"{about.vehicle.name}: {len(found.unused)} entries never used")
@@ -121,10 +118,9 @@ def _quoted_in(notes: list[Path], day: datetime | None) -> list[tuple[Fact, str]
 
 
 def _quoted_of(name: str, record: Path | None) -> tuple[Vehicle, list[tuple[Fact, str]]]:
-    from saidspec.record.place import open_to_read, record_path
     from saidspec.record.report_queries import entries, vehicle_named
 
-    conn = open_to_read(record_path(record))
+    conn = opened(record)
     about = vehicle_named(conn, name)
     told = [(one.fact, one.note) for one in entries(conn, about.id)
             if one.fact.assertion == "quoted" and not one.rejected]

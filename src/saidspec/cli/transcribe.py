@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from saidspec.cli.main import app
+from saidspec.cli.options import FormatOption, check_format
 
 if TYPE_CHECKING:
     from saidspec.model import Note
@@ -23,7 +24,7 @@ def transcribe_command(
     model: Annotated[Path | None, typer.Option(
         "--speech-model", help="Folder of the model; else SAIDSPEC_SPEECH_MODEL, else the configuration.")] = None,
     threads: Annotated[int, typer.Option("--threads", min=0, help="Processor threads; 0: up to 4.")] = 0,
-    form: Annotated[str, typer.Option("--format", help="text or json.")] = "text",
+    form: FormatOption = "text",
     fetch: Annotated[str | None, typer.Option(
         "--fetch-model", metavar="SIZE", help="Download a model, such as small.en, into your data folder.")] = None,
 ) -> None:  # fmt: skip
@@ -38,8 +39,7 @@ def transcribe_command(
     from saidspec.sources.speech_model import VARIABLE, fetch_model
     from saidspec.sources.transcription import Listening
 
-    if form not in ("text", "json"):
-        raise UnusableInput(f'"{form}" is no format of transcribe: choose text or json')
+    check_format(form, "transcribe")
     if fetch:
         folder = fetch_model(fetch)
         print(f"{folder}\nuse it with --speech-model, or set {VARIABLE}={folder}", file=sys.stderr)

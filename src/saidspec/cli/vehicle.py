@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from saidspec.cli.ingest import counted
 from saidspec.cli.main import app
-from saidspec.cli.reporting import RecordOption
+from saidspec.cli.options import FormatOption, counted
+from saidspec.cli.reporting import RecordOption, opened
 from saidspec.cli.vehicle_output import print_json, print_vehicles
 
 if TYPE_CHECKING:
@@ -26,7 +26,6 @@ UnitOption = Annotated[str | None, typer.Option("--odometer", help="Unit of its 
 VolumeOption = Annotated[str | None, typer.Option("--volumes", help="What a quart means here: us or imperial.")]
 OptionsOption = Annotated[list[str] | None, typer.Option("--option", help="Equipment that the sheet asks for.")]
 SheetOption = Annotated[Path | None, typer.Option("--sheet", help="Its reference sheet, TOML or CSV.")]
-FormOption = Annotated[str, typer.Option("--format", help="text or json.")]
 
 
 @vehicle_app.command("add")
@@ -62,18 +61,18 @@ def add(
 
 
 @vehicle_app.command("list")
-def list_vehicles(form: FormOption = "text", record: RecordOption = None) -> None:
+def list_vehicles(form: FormatOption = "text", record: RecordOption = None) -> None:
     """List the vehicles of the record.
 
     Example: saidspec vehicle list
     """
     from saidspec.record.queries import vehicle_summaries
 
-    print_vehicles(vehicle_summaries(_to_read(record)), form, 'no vehicle yet: saidspec vehicle add "NAME"')
+    print_vehicles(vehicle_summaries(opened(record)), form, 'no vehicle yet: saidspec vehicle add "NAME"')
 
 
 @vehicle_app.command("show")
-def show(name: NameArgument, form: FormOption = "text", record: RecordOption = None) -> None:
+def show(name: NameArgument, form: FormatOption = "text", record: RecordOption = None) -> None:
     """Show what the record holds of a vehicle.
 
     Example: saidspec vehicle show "Hallam Drover"
@@ -81,7 +80,7 @@ def show(name: NameArgument, form: FormOption = "text", record: RecordOption = N
     from saidspec.record.queries import vehicle_summaries
     from saidspec.record.report_queries import vehicle_named
 
-    conn = _to_read(record)
+    conn = opened(record)
     print_vehicles(vehicle_summaries(conn, vehicle_named(conn, name).id), form, "")
 
 
@@ -131,14 +130,14 @@ def rename_vehicle(
 
 
 @vehicle_app.command("unknown")
-def unknown(form: FormOption = "text", record: RecordOption = None) -> None:
+def unknown(form: FormatOption = "text", record: RecordOption = None) -> None:
     """List the notes of which it is not known which vehicle they are about.
 
     Example: saidspec vehicle unknown
     """
     from saidspec.record.queries import notes
 
-    told = notes(_to_read(record), unplaced=True)
+    told = notes(opened(record), unplaced=True)
     if form == "json":
         print_json({"schema": "saidspec/notes-1", "notes": [
             {"note": one.id, "source": one.name, "date": one.day and one.day.isoformat(), "facts": one.facts,
@@ -209,12 +208,6 @@ def _opened(record: Path | None) -> sqlite3.Connection:
     from saidspec.record.place import open_record, record_path
 
     return open_record(record_path(record))
-
-
-def _to_read(record: Path | None) -> sqlite3.Connection:
-    from saidspec.record.place import open_to_read, record_path
-
-    return open_to_read(record_path(record))
 
 
 def _named(conn: sqlite3.Connection, vehicle: int) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from saidspec.cli.ingest import counted
+from saidspec.cli.options import counted
 
 if TYPE_CHECKING:
     from saidspec.record.queries import VehicleSummary
