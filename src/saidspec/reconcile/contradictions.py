@@ -12,7 +12,8 @@ from saidspec.reconcile.case import Case, Outcome, said_of, told_fact
 from saidspec.reconcile.causes import Difference, causes
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.context import system_of
-from saidspec.reconcile.values import UNDOING, likely
+from saidspec.reconcile.difference import likely
+from saidspec.reconcile.values import UNDOING
 from saidspec.reference.units import convertible
 
 RESTATING = re.compile(

@@ -12,13 +12,12 @@ import re
 from collections.abc import Iterator
 from decimal import Decimal
 
-from saidspec.model import Fact, Flag, Specification
-from saidspec.reconcile.case import Case, Outcome, agreement, reference_of, said_of, severity
+from saidspec.model import Fact, Specification
+from saidspec.reconcile.case import Case, Outcome, agreement, severity
 from saidspec.reconcile.causes import Named
+from saidspec.reconcile.difference import claim, disagreement
 from saidspec.reconcile.doubts import doubt
-from saidspec.reconcile.matching import named
 from saidspec.reconcile.phrase import read_phrase
-from saidspec.reconcile.values import likely
 from saidspec.reference.applicability import applies
 
 KNOWN = Named("neighbour", Decimal(0))  # stands for a cause: grades do not differ by degrees, so none is to be found
@@ -154,13 +153,8 @@ def judge_fluid(case: Case, fact: Fact) -> Iterator[Outcome]:
     found = [Named("neighbour", Decimal(0), others[0].component)] if others else []
     if in_doubt(case, fact, spec, found):
         return
-    cause, further, words = likely(found)
-    name = named(fact, spec, case.context)
-    verb = "the note quotes" if fact.assertion == "quoted" else "said"
-    message = (f"{name}: {verb} {fact.code}, the sheet has {spec.code} ({spec.source}): another grade, tolerance none."
-               f"{warning(fact.code or '', spec.code or '')}{words}")
-    yield Flag("differs", severity(case, spec), message, name, "fluid", fact.id, said_of(fact), reference_of(spec),
-               cause, further, "none")
+    yield disagreement(case, fact, spec, claim(fact, fact.code or ""), "another grade", "none", severity(case, spec),
+                       found, warning=warning(fact.code or "", spec.code or ""))
 
 
 def in_doubt(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> bool:

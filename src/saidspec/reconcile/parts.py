@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from difflib import SequenceMatcher
 
-from saidspec.model import Fact, Flag, Specification
-from saidspec.reconcile.case import Case, Outcome, agreement, reference_of, said_of
+from saidspec.model import Fact, Severity, Specification
+from saidspec.reconcile.case import Case, Outcome, agreement
 from saidspec.reconcile.causes import bare, causes
+from saidspec.reconcile.difference import claim, difference_of, disagreement
 from saidspec.reconcile.doubts import doubt
-from saidspec.reconcile.matching import named
 from saidspec.reconcile.phrase import conflicting, read_phrase
-from saidspec.reconcile.values import difference_of, likely
 from saidspec.reference.applicability import applies
 
 SHORT_NAME = 2  # the band of phrases that say less than the sheet's, where the note supplies the rest
@@ -72,13 +71,8 @@ def judge_number(case: Case, fact: Fact) -> Iterator[Outcome]:
     explained = causes(difference_of(case, fact, spec))
     if doubt(case, fact, spec, explained):
         return
-    cause, further, words = likely(explained)
-    name = named(fact, spec, case.context)
-    verb = "the note quotes" if fact.assertion == "quoted" else "said"
-    message = (f"{name}: {verb} {fact.code}, the sheet has {spec.code} ({spec.source}): another number, tolerance "
-               f"none.{words}")
-    yield Flag("differs", "look" if cause == "old-part" else "wrong", message, name, "part_number", fact.id,
-               said_of(fact), reference_of(spec), cause, further, "none")
+    grave: Severity = "look" if explained and explained[0].cause == "old-part" else "wrong"
+    yield disagreement(case, fact, spec, claim(fact, fact.code), "another number", "none", grave, explained)
 
 
 def check_parts(case: Case) -> list[Outcome]:

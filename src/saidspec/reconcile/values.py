@@ -5,42 +5,23 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from saidspec.model import Cause, Fact, Flag, Kind, Specification
+from saidspec.model import Check, Fact, Flag, Kind, Specification
 from saidspec.reconcile import case as cases
 from saidspec.reconcile.case import DONE, Case, Outcome, agreement, reference_of, said_of, severity, told_spec
-from saidspec.reconcile.causes import WORDS, Difference, Named, causes
+from saidspec.reconcile.causes import causes
 from saidspec.reconcile.compare import Verdict, compare_claim, compare_numbers
+from saidspec.reconcile.difference import claim, difference_of, disagreement
 from saidspec.reconcile.doubts import doubt
 from saidspec.reconcile.matching import Candidate, Match, named
 from saidspec.reconcile.phrase import read_phrase
 from saidspec.reconcile.settings import SETTABLE
-from saidspec.reference.applicability import applies
-from saidspec.reference.units import plain, shown_unit
+from saidspec.reference.units import plain
 
 JUDGED: tuple[Kind, ...] = ("torque", "size", "measurement")
 OLD_PART = re.compile(r"\b(old|worn|came (?:out|off)|threw|chucked|used to|before i)\b")
 UNDOING = re.compile(r"\b(coming (?:out|off|undone)|came (?:out|off|undone|loose)|undo\w*|let go|loosen\w*|cracked)\b")
 AT_MOST = re.compile(r"\b(never|over|more than|less than|up to|at most)\b")
 LIMIT_SAID = re.compile(r"\b(min|minimum|max|maximum|limit|discard|no less|at least|at most|no more)\b")
-
-
-def difference_of(case: Case, fact: Fact, spec: Specification) -> Difference:
-    """A difference together with the vehicle's other specifications."""
-    others = tuple(other for other in case.sheet.specifications
-                   if other.kind == spec.kind and other is not spec and applies(other, case.sheet.vehicle) is not False)
-    words = read_phrase(spec.component, spec.kind, case.context.vocabulary).core
-    near = {other.component for other in others if case.system(other) == case.system(spec)
-            or words & read_phrase(other.component, other.kind, case.context.vocabulary).core}
-    return Difference(fact, spec, others, frozenset(near))
-
-
-def likely(found: list[Named]) -> tuple[Cause | None, tuple[Cause, ...], str]:
-    """The likeliest cause, the further ones, and the words for the message."""
-    if not found:
-        return None, (), ""
-    first = found[0]
-    detail = {"unit": f" ({shown_unit(first.detail)})", "neighbour": f" ({first.detail})"}.get(first.cause, "")
-    return first.cause, tuple(named.cause for named in found[1:]), f" Likely {WORDS[first.cause]}{detail}."
 
 
 def compare(fact: Fact, spec: Specification) -> Verdict | None:
@@ -64,15 +45,11 @@ def compare_designations(fact: Fact, spec: Specification) -> Verdict | None:
 
 def differs(case: Case, fact: Fact, spec: Specification, verdict: Verdict) -> Flag:
     """The flag on a difference, or on a limit that is passed."""
-    limit = verdict.limit and fact.assertion != "quoted"
-    found = causes(difference_of(case, fact, spec))
-    cause, further, words = likely(found)
-    verb = "the note quotes" if fact.assertion == "quoted" else "said"
-    message = (f"{named(fact, spec, case.context)}: {verb} {cases.told_fact(fact, spec.unit)}, the sheet has "
-               f"{told_spec(spec)} ({spec.source}): {verdict.deviation}, tolerance {verdict.tolerance}.{words}")
+    check: Check = "outside-limit" if verdict.limit and fact.assertion != "quoted" else "differs"
     grave = severity(case, spec) if fact.kind != "size" else "look"
-    return Flag("outside-limit" if limit else "differs", grave, message, named(fact, spec, case.context), fact.kind,
-                fact.id, said_of(fact), reference_of(spec), cause, further, verdict.tolerance)
+    told = claim(fact, cases.told_fact(fact, spec.unit))
+    return disagreement(case, fact, spec, told, verdict.deviation, verdict.tolerance, grave,
+                        causes(difference_of(case, fact, spec)), check=check)
 
 
 def put_right(case: Case, fact: Fact, spec: Specification) -> bool:
@@ -185,10 +162,8 @@ def judge_angle(case: Case, fact: Fact, one: Candidate, agrees: bool) -> Iterato
             return
     if turn is not None and turn != spec.angle:
         wanted = f"{plain(spec.angle)}°" if spec.angle is not None else "no further turn"
-        message = (f"{named(fact, spec, case.context)}: said {cases.told_fact(fact)}, the sheet has {told_spec(spec)} "
-                   f"({spec.source}): a turn of {plain(turn)}° against {wanted}, tolerance none.")
-        yield Flag("differs", severity(case, spec), message, named(fact, spec, case.context), "torque", fact.id,
-                   said_of(fact), reference_of(spec), tolerance="none")
+        yield disagreement(case, fact, spec, f"said {cases.told_fact(fact)}",
+                           f"a turn of {plain(turn)}° against {wanted}", "none", severity(case, spec), [])
 
 
 def judge(case: Case, fact: Fact) -> Iterator[Outcome]:

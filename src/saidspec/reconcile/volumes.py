@@ -13,9 +13,10 @@ from dataclasses import replace
 from decimal import Decimal
 
 from saidspec.model import Fact, Flag, Quantity, Specification
-from saidspec.reconcile.case import Case, Outcome, agreement, reference_of, severity, told_spec
+from saidspec.reconcile.case import Case, Outcome, agreement, severity
 from saidspec.reconcile.causes import Named, causes
 from saidspec.reconcile.compare import Verdict, compare_claim, compare_numbers
+from saidspec.reconcile.difference import claim, difference_of, disagreement
 from saidspec.reconcile.doubts import doubt
 from saidspec.reconcile.fills import (
     Fill,
@@ -29,8 +30,6 @@ from saidspec.reconcile.fills import (
     told_fill,
     whole_fills,
 )
-from saidspec.reconcile.matching import named
-from saidspec.reconcile.values import difference_of, likely
 from saidspec.reference.units import convert, show
 
 LEFT_OPEN = re.compile(
@@ -104,13 +103,9 @@ def fill_flag(case: Case, fill: Fill, spec: Specification, verdict: Verdict, sys
         found = [Named("imperial-quart", Decimal(0)), *(one for one in found if one.cause != "unit")]
     if doubt(case, stand_in, spec_in(spec, system), found):
         return None
-    cause, further, words = likely(found)
-    name = named(fill.last, spec, case.context)
-    message = (f"{name}: poured in {told_fill(fill)}, the sheet has {told_spec(spec)} ({spec.source}): "
-               f"{verdict.deviation}, tolerance {verdict.tolerance}.{words}")
     said = Quantity(stand_in.value, stand_in.value_high, stand_in.unit, None)
-    return Flag("differs", severity(case, spec), message, name, "volume", fill.last.id, said, reference_of(spec), cause,
-                further, verdict.tolerance)
+    return disagreement(case, fill.last, spec, f"poured in {told_fill(fill)}", verdict.deviation, verdict.tolerance,
+                        severity(case, spec), found, said=said)
 
 
 def judge_quoted(case: Case, fact: Fact) -> Iterator[Outcome]:
@@ -124,14 +119,9 @@ def judge_quoted(case: Case, fact: Fact) -> Iterator[Outcome]:
             yield agreement(case, fact, found.spec, verdict.tolerance, found.why)
             return
     if verdict and found.certainty == "sure":
-        cause, further, words = likely(causes(difference_of(case, fact, found.spec)))
-        name = named(fact, found.spec, case.context)
-        message = (f"{name}: the note quotes {show(fact.value or Decimal(0), fact.unit)}, the sheet has "
-                   f"{told_spec(found.spec)} ({found.spec.source}): {verdict.deviation}, tolerance "
-                   f"{verdict.tolerance}.{words}")
-        yield Flag("differs", severity(case, found.spec, "look"), message, name, "volume", fact.id,
-                   Quantity(fact.value, fact.value_high, fact.unit), reference_of(found.spec), cause, further,
-                   verdict.tolerance)
+        told = claim(fact, show(fact.value or Decimal(0), fact.unit))
+        yield disagreement(case, fact, found.spec, told, verdict.deviation, verdict.tolerance,
+                           severity(case, found.spec, "look"), causes(difference_of(case, fact, found.spec)))
 
 
 def check_volumes(case: Case) -> list[Outcome]:
