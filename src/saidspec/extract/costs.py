@@ -12,8 +12,6 @@ from saidspec.extract.passage import Passage
 from saidspec.extract.quantity import Quantity
 from saidspec.patterns import listed
 
-HUNDREDTH = Decimal("0.01")
-
 
 @dataclass(frozen=True, slots=True)
 class Amount:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from saidspec.model import Fact, Kind
 from saidspec.record.entries import Decision, Entry, FlagEntry
-from saidspec.report.wording import clock, phrase, said_quantity
+from saidspec.report.wording import clock, phrase
 
 # Kinds that mean nothing without the part they are about.
 OF_A_PART: frozenset[Kind] = frozenset({"torque", "volume", "size", "part_number", "measurement", "observation"})
@@ -138,15 +138,6 @@ def flag_line(entry: FlagEntry) -> FlagLine:
         cause=f"probably {', or '.join(causes)}" if causes else "", likely=flag.likely,
         marks=(decided(entry.decision),) if entry.decision else (),
     )  # fmt: skip
-
-
-def disagreement(entry: FlagEntry) -> str:
-    """Both numbers of a flag in short: "said 35 lbf·ft (47.5 N·m), reference 35 N·m (25.8 lbf·ft), manual sheet 4"."""
-    flag = entry.flag
-    said = said_quantity(flag.said) or "nothing"
-    if flag.reference is None:
-        return f"said {said}"
-    return f"said {said}, reference {said_quantity(flag.reference)}, {flag.reference.source or 'source not given'}"
 
 
 def decided(decision: Decision) -> str:

@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 _LINE = re.compile(r"([^\r\n]*)(\r\n|\n|\r|\Z)")
-# White space, byte order marks and the invisible marks of writing direction that phones put around names and stamps.
-_BLANK = " \t\r\n\v\f\u00a0\u202f\u2009\u3000\ufeff\u200b\u200e\u200f"
-_BLANK += "\x1c\x1d\x1e\x1f\x85\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u200a\u205f"
-_BLANK += "\u2028\u2029\u202a\u202b\u202c\u2066\u2067\u2068\u2069"
+# What can be seen of a text, from its first to its last character: neither white space nor byte order marks and the
+# invisible marks of writing direction that phones put around names and stamps.
+_HIDDEN = r"\s\ufeff\u200b\u200e\u200f\u202a-\u202c\u2066-\u2069"
+_SEEN = re.compile(rf"[^{_HIDDEN}](?:.*[^{_HIDDEN}])?", re.DOTALL)
 
 
 class Line(NamedTuple):
@@ -25,7 +25,7 @@ class Line(NamedTuple):
     @property
     def blank(self) -> bool:
         """True if nothing can be seen on the line."""
-        return not self.text.strip(_BLANK)
+        return _SEEN.search(self.text) is None
 
 
 def lines_of(text: str) -> Iterator[Line]:
@@ -38,9 +38,8 @@ def lines_of(text: str) -> Iterator[Line]:
 
 def trimmed(text: str, start: int, end: int) -> tuple[int, int]:
     """The stretch start..end without blanks and invisible marks at both ends; empty where nothing is left."""
-    left = text[start:end].lstrip(_BLANK)
-    start = end - len(left)
-    return start, start + len(left.rstrip(_BLANK))
+    seen = _SEEN.search(text, start, end)
+    return seen.span() if seen else (end, end)
 
 
 class Places:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 from saidspec.model import Utterance
 from saidspec.sources.content import Content
@@ -29,15 +29,7 @@ def read(text: str) -> Content:
 
 def paragraphs(lines: Iterable[Line]) -> Iterable[list[Line]]:
     """The runs of lines between blank ones."""
-    block: list[Line] = []
-    for line in lines:
-        if not line.blank:
-            block.append(line)
-        elif block:
-            yield block
-            block = []
-    if block:
-        yield block
+    return (list(some) for blank, some in groupby(lines, key=lambda line: line.blank) if not blank)
 
 
 def _stretches(block: list[Line]) -> Iterable[tuple[int, int, bool]]:

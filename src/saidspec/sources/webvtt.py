@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import groupby
 
 from saidspec.model import Problem
 from saidspec.sources.captions import LIKE_TIMES, STAMP, Cue, broken, cue_times, utterances_of
@@ -45,16 +46,12 @@ def blocks_of(text: str) -> Iterator[list[Line]]:
     A line of blanks alone is a line of its caption (automatic captions have them), unless a new cue follows it.
     """
     lines = list(lines_of(text))
-    block: list[Line] = []
-    for index, line in enumerate(lines):
-        new_cue = line.blank and any("-->" in after.text for after in lines[index + 1 : index + 3])
-        if line.text and not new_cue:
-            block.append(line)
-        elif block:
-            yield block
-            block = []
-    if block:
-        yield block
+
+    def parts(line: Line) -> bool:
+        following = lines[line.number : line.number + 2]  # its number counts from 1
+        return not line.text or (line.blank and any("-->" in after.text for after in following))
+
+    return (list(some) for apart, some in groupby(lines, key=parts) if not apart)
 
 
 def _cues(block: list[Line]) -> tuple[list[Cue], list[Problem]]:
