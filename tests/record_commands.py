@@ -8,14 +8,13 @@ import types
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
-from io import BytesIO, TextIOWrapper
 from pathlib import Path
 
 import pytest
 
 from saidspec.model import Fact, Note, Provenance, Reading
+from tests.command_line import Shell
 
-VERBS = ("ingest", "find", "vehicle", "history", "export", "import_", "backup", "decide")
 TORQUE = re.compile(r"(?P<part>[a-z]+(?: [a-z]+)*) at (?P<value>\d+(?:\.\d+)?) newton metres")
 
 
@@ -34,27 +33,13 @@ def read(note: Note, day: date | None) -> Reading:
     return Reading(note, tuple(facts))
 
 
-class Commands:
-    """Runs commands on one record; `status`, `out` and `err` are those of the last one."""
+class Commands(Shell):
+    """Runs commands on one record, whose notes are read by `read`."""
 
     def __init__(self, record: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
-        self.record, self._monkeypatch, self._capsys = record, monkeypatch, capsys
+        super().__init__(monkeypatch, capsys)
+        self.record = record
         pipeline = types.ModuleType("saidspec.pipeline")
         pipeline.read = read  # type: ignore[attr-defined]
         monkeypatch.setitem(sys.modules, "saidspec.pipeline", pipeline)
         monkeypatch.setenv("SAIDSPEC_RECORD", str(record))
-        for verb in VERBS:
-            __import__(f"saidspec.cli.{verb}")
-
-    def run(self, *arguments: str | Path, given: bytes = b"") -> int:
-        from saidspec.cli.main import main
-
-        self._monkeypatch.setattr(sys, "argv", ["saidspec", *map(str, arguments)])
-        self._monkeypatch.setattr(sys, "stdin", TextIOWrapper(BytesIO(given)))
-        try:
-            main()
-            self.status = 0
-        except SystemExit as end:
-            self.status = int(end.code or 0)
-        self.out, self.err = self._capsys.readouterr()
-        return self.status

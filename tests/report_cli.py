@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from importlib import import_module
 from pathlib import Path
 
 from typer.testing import CliRunner
 
 from saidspec.cli.main import app
 from saidspec.model import UnusableInput
+from tests.command_line import answered
 from tests.report_samples import workshop
-
-for verb in ("log", "due", "prep", "stock", "trend", "handover", "review"):
-    import_module(f"saidspec.cli.{verb}")
 
 
 def record_in(folder: Path) -> Path:
@@ -24,9 +21,9 @@ def record_in(folder: Path) -> Path:
 
 def run(*arguments: str | Path) -> str:
     """The standard output of a command that must succeed."""
-    result = CliRunner().invoke(app, [str(argument) for argument in arguments], catch_exceptions=False)
-    assert result.exit_code == 0, result.output
-    return result.stdout
+    status, printed = answered(*arguments)
+    assert status == 0, printed
+    return printed
 
 
 def refused(*arguments: str | Path) -> str:

@@ -6,14 +6,12 @@ import io
 import json
 import random
 import sqlite3
-import sys
 import zipfile
-from importlib import import_module
 from pathlib import Path
 
 import pytest
 
-from saidspec.cli.main import main
+from tests.command_line import Shell
 
 GOOD = "Drain plug torqued to 36 newton metres.\n"
 PROSE = "then we sat on the wall for a while and the kettle had boiled before anything else happened on that evening\n"
@@ -28,25 +26,9 @@ value = "36 Newton metros"
 source = "workshop manual, page 3"
 """
 
-for verb in ("extract", "check", "ingest", "vehicle"):
-    import_module(f"saidspec.cli.{verb}")
 
-
-class Shell:
-    """Runs command lines in this process; `status`, `out` and `err` are those of the last one."""
-
-    def __init__(self, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
-        self._monkeypatch, self._capsys = monkeypatch, capsys
-
-    def run(self, *words: str) -> int:
-        self._monkeypatch.setattr(sys, "argv", ["saidspec", *words])
-        try:
-            main()
-            self.status = 0
-        except SystemExit as end:
-            self.status = int(end.code or 0)
-        self.out, self.err = self._capsys.readouterr()
-        return self.status
+class Refusing(Shell):
+    """A shell in which command lines are turned down."""
 
     def refused(self, *words: str) -> str:
         """The one line with which a command line is turned down."""
@@ -58,11 +40,11 @@ class Shell:
 
 
 @pytest.fixture
-def shell(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Shell:
+def shell(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Refusing:
     """A shell in an empty folder."""
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("SAIDSPEC_RECORD", "record.db")
-    return Shell(monkeypatch, capsys)
+    return Refusing(monkeypatch, capsys)
 
 
 def office_document() -> bytes:
@@ -88,7 +70,7 @@ NO_NOTES = [
 
 @pytest.mark.parametrize(("name", "data", "says"), NO_NOTES, ids=[name for name, _, _ in NO_NOTES])
 @pytest.mark.parametrize("verb", ["extract", "ingest"])
-def test_a_file_that_is_no_note(shell: Shell, verb: str, name: str, data: bytes, says: str) -> None:
+def test_a_file_that_is_no_note(shell: Refusing, verb: str, name: str, data: bytes, says: str) -> None:
     Path(name).write_bytes(data)
     line = shell.refused(verb, name)
     assert name in line
@@ -109,7 +91,7 @@ def test_a_file_that_is_no_note(shell: Shell, verb: str, name: str, data: bytes,
      "bad.toml: entry 1, line 7: unknown unit 'Newton metros'; did you mean N*m?"),
     (("vehicle", "add", "--sheet", "bad.toml"), "bad.toml: entry 1, line 7: unknown unit 'Newton metros'"),
 ], ids=lambda value: " ".join(value) if isinstance(value, tuple) else None)  # fmt: skip
-def test_a_command_that_cannot_run(shell: Shell, words: tuple[str, ...], says: str) -> None:
+def test_a_command_that_cannot_run(shell: Refusing, words: tuple[str, ...], says: str) -> None:
     Path("folder").mkdir()
     Path("good.txt").write_text(GOOD)
     Path("bad.toml").write_text(SHEET)
@@ -119,7 +101,7 @@ def test_a_command_that_cannot_run(shell: Shell, words: tuple[str, ...], says: s
     assert shell.run("check", "good.txt", "--reference", "good.toml") == 0
 
 
-def test_a_wrong_byte_is_told_with_its_place_and_the_rest_is_read(shell: Shell) -> None:
+def test_a_wrong_byte_is_told_with_its_place_and_the_rest_is_read(shell: Refusing) -> None:
     Path("note.txt").write_bytes(GOOD.encode() + b"and \xff the filter cap to 25 newton metres.\n")
     assert shell.run("extract", "note.txt", "--format", "json") == 0
     told = json.loads(shell.out)
@@ -132,7 +114,7 @@ def test_a_wrong_byte_is_told_with_its_place_and_the_rest_is_read(shell: Shell) 
     assert "line 2: byte 0xFF" in shell.out
 
 
-def test_of_a_folder_of_mixed_files_the_notes_are_taken_and_the_others_told(shell: Shell) -> None:
+def test_of_a_folder_of_mixed_files_the_notes_are_taken_and_the_others_told(shell: Refusing) -> None:
     Path("notes").mkdir()
     for name, data, _ in NO_NOTES:
         (Path("notes") / name).write_bytes(data)
@@ -150,7 +132,7 @@ def test_of_a_folder_of_mixed_files_the_notes_are_taken_and_the_others_told(shel
     assert [row[0] for row in stored] == ["25", "36"]
 
 
-def test_a_refused_note_leaves_the_record_as_it_was(shell: Shell) -> None:
+def test_a_refused_note_leaves_the_record_as_it_was(shell: Refusing) -> None:
     Path("good.txt").write_text(GOOD)
     shell.run("vehicle", "add", "Dunmore Packhorse")
     shell.run("ingest", "good.txt", "--vehicle", "Dunmore Packhorse")
@@ -161,7 +143,7 @@ def test_a_refused_note_leaves_the_record_as_it_was(shell: Shell) -> None:
     assert any("36" in line and "torque" in line for line in before)
 
 
-def test_a_text_of_five_megabytes_is_read_from_its_first_to_its_last_words(shell: Shell) -> None:
+def test_a_text_of_five_megabytes_is_read_from_its_first_to_its_last_words(shell: Refusing) -> None:
     last = "The filter cap is torqued to 25 newton metres.\n"
     text = GOOD + PROSE * (SIZE // len(PROSE)) + last
     Path("long.txt").write_text(text)

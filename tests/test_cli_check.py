@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
-import saidspec.cli.check  # noqa: F401 - registers the command
 from saidspec.cli.main import app
 from saidspec.model import UnusableInput
+from tests.command_line import answered
 
 SHEET = """\
 [vehicle]
@@ -43,10 +43,7 @@ def sheet(tmp_path: Path) -> Path:
 def run(folder: Path, note: str, sheet: Path, *more: str) -> tuple[int, str]:
     path = folder / "note.txt"
     path.write_text(note, "utf-8")
-    done = CliRunner().invoke(app, ["check", str(path), "--reference", str(sheet), "--date", "2026-05-03", *more])
-    if done.exception is not None and not isinstance(done.exception, SystemExit):
-        raise done.exception
-    return done.exit_code, done.stdout
+    return answered("check", path, "--reference", sheet, "--date", "2026-05-03", *more)
 
 
 def test_nothing_flagged_is_status_0(tmp_path: Path, sheet: Path) -> None:

@@ -8,28 +8,23 @@ import shlex
 import sqlite3
 import sys
 from collections.abc import Iterator
-from importlib import import_module
 from pathlib import Path
 
 import pytest
-from typer.testing import CliRunner
 
-from saidspec.cli.main import VERBS, app, main, register
+from saidspec.cli.main import main, register
 from saidspec.demo import NOTES, lay_out, steps
 from saidspec.model import UnusableInput
 from saidspec.record.tables import tables
+from tests.command_line import answered
 
 Rows = dict[tuple[str, object], tuple[object, ...]]
 
-for module, _ in VERBS.values():
-    import_module(f"saidspec.cli.{module}")
-
-
 def run(*words: str | Path) -> str:
     """What a command prints that may answer 0 or 1."""
-    result = CliRunner().invoke(app, [str(word) for word in words], catch_exceptions=False)
-    assert result.exit_code < 2, result.output
-    return result.stdout
+    status, printed = answered(*words)
+    assert status < 2, printed
+    return printed
 
 
 @pytest.fixture(scope="module")

@@ -7,14 +7,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from typer.testing import CliRunner
 
-import saidspec.cli.decide
-import saidspec.cli.ingest
-import saidspec.cli.reconcile
-import saidspec.cli.vehicle  # noqa: F401 - the four register their commands
-from saidspec.cli.main import app
 from saidspec.model import UnusableInput
+from tests.command_line import answered as run
 
 SHEET = """\
 [vehicle]
@@ -33,13 +28,6 @@ kind = "interval"
 value = "15000 km or 24 month"
 source = "handbook, page 150"
 """
-
-
-def run(*arguments: str) -> tuple[int, str]:
-    done = CliRunner().invoke(app, list(arguments))
-    if done.exception is not None and not isinstance(done.exception, SystemExit):
-        raise done.exception
-    return done.exit_code, done.stdout
 
 
 @pytest.fixture

@@ -5,14 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from typer.testing import CliRunner
 
-import saidspec.cli.ingest
-import saidspec.cli.sheet
-import saidspec.cli.vehicle  # noqa: F401 - the three register their commands
-from saidspec.cli.main import app
 from saidspec.model import UnusableInput
 from saidspec.reference.sheets import load_sheet
+from tests.command_line import answered as run
 
 NOTE = "Front brakes. Book says 107 newton metres for the caliper bracket bolts. Wheel nuts 110 newton metres.\n"
 SHEET = """\
@@ -31,13 +27,6 @@ kind = "torque"
 value = "240 N*m"
 source = "manual, axles"
 """
-
-
-def run(*arguments: str) -> tuple[int, str]:
-    done = CliRunner().invoke(app, list(arguments))
-    if done.exception is not None and not isinstance(done.exception, SystemExit):
-        raise done.exception
-    return done.exit_code, done.stdout
 
 
 @pytest.fixture
