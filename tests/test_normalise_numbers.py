@@ -122,3 +122,13 @@ def test_a_pause_parts_two_numbers(pause: float, wanted: list[str]) -> None:
 ])  # fmt: skip
 def test_a_figure_with_a_point_takes_no_second_one(text: str, kept: list[str]) -> None:
     assert numbers(text) == kept
+
+
+@pytest.mark.parametrize(("text", "kept"), [
+    ("on 01/02/2000", ["1", "2", "2000"]), ("on 1/2/25 it went in", ["1", "2", "25"]),
+    ("14.3.2024", ["14", "3", "2024"]),
+    ("1.1.2000", ["1", "1", "2000"]), ("a 1/2 inch drive", ["0.5"]), ("5/8 or 3/4", ["0.625", "0.75"]),
+    ("1.74 quarts", ["1.74"]), ("14.3 volts. 2024 was worse", ["14.3", "2024"]),
+])  # fmt: skip
+def test_the_figures_of_a_date_are_no_fraction(text: str, kept: list[str]) -> None:
+    assert numbers(text) == kept

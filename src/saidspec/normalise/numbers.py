@@ -27,6 +27,8 @@ class Grammar(WholeNumbers):
             return self.words.glyphs[word], at + 1
         top = self.figure(at)
         if top and self.lower(at + 1) == "/" and self.near(at + 1):
+            if self.slash_date(at):
+                return None
             bottom = self.figure(at + 2)
             if bottom and bottom[0] in DENOMINATORS and top[0] < bottom[0] and top[0] == int(top[0]):
                 return top[0] / bottom[0], at + 3
@@ -43,6 +45,11 @@ class Grammar(WholeNumbers):
             return count[0] / (32 if self.lower(place) == "thirty" else 64), self.over_hyphen(place + 1) + 1
         part = self.words.parts.get(self.lower(place))
         return (count[0] / part, place + 1) if part and count[0] < part else None
+
+    def slash_date(self, at: int) -> bool:
+        """Whether the figures at `at` are of three parted by slashes: "1/2/2024" is a date and no half."""
+        more = self.lower(at + 3) == "/" and self.near(at + 3) and self.figure(at + 4) is not None
+        return more or (self.lower(at - 1) == "/" and self.near(at) and self.figure(at - 2) is not None)
 
     def and_fraction(self, at: int) -> Reader | None:
         """The fraction of a mixed number, from its "and", hyphen or bare start: "and a half", "-1/4", " 1/8"."""

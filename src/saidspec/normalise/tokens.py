@@ -7,12 +7,13 @@ from decimal import Decimal
 from typing import NamedTuple
 
 # A figure keeps its separators (87,450, 87'450, 1.234.567, 1.74, 9,80); letters and figures are always parted (T25 is
-# T, 25), which `codes.py` puts together again; an ordinal (2nd) is a word; a contraction keeps its n't, while 's, 'll,
-# 're, 've, 'd, 'm stand alone.
+# T, 25), which `codes.py` puts together again; day and month of 14.3.2024 are figures of
+# their own; an ordinal (2nd) is a word; a contraction keeps its n't, while 's, 'll, 're, 've, 'd, 'm stand alone.
 TOKEN = re.compile(
     r"""
     (?P<ordinal>(?<![\w.,])\d+(?:st|nd|rd|th)\b)
-  | (?P<figure>\d{1,3}(?:,\d{3})+(?:\.\d+)?(?!\d)|\d{1,3}(?:['’]\d{3})+(?!\d)|\d{1,3}(?:\.\d{3}){2,}(?![\d.])
+  | (?P<figure>(?<![\d.])\d{1,2}(?=\.\d{1,2}\.(?:19|20)\d\d(?!\d))|(?<=\d\.)\d{1,2}(?=\.(?:19|20)\d\d(?!\d))
+    |\d{1,3}(?:,\d{3})+(?:\.\d+)?(?!\d)|\d{1,3}(?:['’]\d{3})+(?!\d)|\d{1,3}(?:\.\d{3}){2,}(?![\d.])
     |\d+\.\d+|(?<![\w.])\.\d+|(?<![\d,])\d+,\d{1,2}(?![\d,]|\.\d)|\d+)
   | (?P<suffix>['’](?:s|ll|re|ve|d|m)\b)
   | (?P<word>[^\W\d_]+['’]t\b|[^\W\d_]+)
