@@ -14,7 +14,7 @@ from collections.abc import Iterable, Sequence
 from saidspec.model import KINDS
 from tests.gold_notes import GoldNote, Judged, Score, load, lost, reading, scored
 
-FOLDERS = ("notes", "notes_c", "notes_d")
+FOLDERS = ("notes", "notes_c", "notes_d", "notes_h")
 WIDTH = 5  # of a bin, in hundredths
 
 
