@@ -31,7 +31,7 @@ def written(folder: Path, files: dict[str, str]) -> Path:
 def test_nothing_is_wrong_with_right_words(tmp_path: Path) -> None:
     told = check(written(tmp_path, RIGHT))
     assert [str(trouble) for trouble in told.troubles] == []
-    assert (told.files, told.examples) == (len(RIGHT), 11)
+    assert (told.files, told.examples) == (len(RIGHT), 13)
 
 
 @pytest.mark.parametrize(("name", "content", "line", "message"), WRONG)
@@ -54,7 +54,7 @@ def test_one_mistake_does_not_hide_another_and_none_moves_its_line(tmp_path: Pat
 def test_the_status_is_0_or_2(tmp_path: Path) -> None:
     right = CliRunner().invoke(app, ["words", "check", str(written(tmp_path / "right", RIGHT))])
     assert right.exit_code == 0
-    assert right.output.rstrip().endswith("11 examples; nothing wrong")
+    assert right.output.rstrip().endswith("13 examples; nothing wrong")
     wrong = CliRunner().invoke(app, ["words", "check", str(written(tmp_path / "wrong", {"odd.toml": ""}))])
     assert wrong.exit_code == 2
     assert wrong.output.startswith(f"{tmp_path / 'wrong' / 'odd.toml'}:1: no rule file is called odd.toml")

@@ -20,6 +20,7 @@ from saidspec.extract.passage import passage
 from saidspec.extract.reader import Read, read_passage
 from saidspec.extract.rules import Rules, load_rules
 from saidspec.extract.standing import graded, settle
+from saidspec.heard.doubts import doubted
 from saidspec.model import Note, Reading
 from saidspec.normalise.lexemes import normalised
 from saidspec.normalise.speech import speech
@@ -36,7 +37,8 @@ def read(note: Note, day: date | None = None, rules: Rules | None = None) -> Rea
     found = read_passage(page, rules)
     _settle(found, rules)
     facts, unsure = as_heard(note, tuple(facts_of(found)))
-    return Reading(note, facts, tuple(unclaimed(found)), note.problems + unsure + rules.problems)
+    facts, doubts = doubted(note, facts)
+    return Reading(note, facts, tuple(unclaimed(found)), note.problems + unsure + doubts + rules.problems)
 
 
 def _settle(found: Read, rules: Rules) -> None:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from difflib import get_close_matches
 from functools import lru_cache
 from typing import Any
 
 from saidspec.model import ACTIONS
-from saidspec.patterns import package_folder, read_folder
+from saidspec.patterns import listed, package_folder, read_folder
 
 
 def instead(word: str, known: Iterable[str]) -> str:
@@ -24,7 +25,7 @@ def sample(kind: str) -> str:
     kind = kind.removesuffix(", needed")
     several = dict.fromkeys(("forms", "words", "verbs"), '"one, another"')
     named = {**several, "number": "0.1", "whole": "3", "flag": "true", "picture": '"AA-9999-A"', "unit": '"N*m"',
-             "dimension": '"torque"', "action": f'"{ACTIONS[0]}"'}
+             "dimension": '"torque"', "pairs": '"13 30, 14 40"', "action": f'"{ACTIONS[0]}"'}
     return f'"{kind.split(" | ")[0]}"' if " | " in kind else named.get(kind, '"…"')
 
 
@@ -53,6 +54,8 @@ def _wrong_text(key: str, value: str, kind: str) -> str:
         return f"{key} has capitals ({capitals}); write its words in lower case"
     if kind == "text" and not value.strip():
         return f"{key} is empty; write what it stands for"
+    if kind == "pairs" and not all(re.fullmatch(r"\d+ \d+", pair) for pair in listed(value)):
+        return f"{key} must be pairs of whole numbers, parted by commas; write {key} = {sample(kind)}"
     choices = tuple(kind.split(" | ")) if " | " in kind else known(kind)
     if choices and value not in choices:
         return f"{key} {value!r} is unknown; {instead(value, choices)}"

@@ -11,8 +11,9 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
+from saidspec.heard.confusions import codes_alike, like_sounding, load_confusions, point_elsewhere
 from saidspec.model import Cause, Fact, Specification
-from saidspec.reconcile.sounds import letters_alike, like_sounding, swapped
+from saidspec.reconcile.swaps import swapped
 from saidspec.reference.units import convert, dimension
 
 CONFUSED: dict[str, tuple[str, ...]] = {
@@ -25,7 +26,6 @@ CONFUSED: dict[str, tuple[str, ...]] = {
     "resistance": ("ohm", "kohm"),
     "time": ("month", "year", "hour", "day", "week"),
 }
-POWERS = (Decimal(10), Decimal("0.1"), Decimal(100), Decimal("0.01"), Decimal(1000), Decimal("0.001"))
 NEARLY = Decimal(3)  # per cent that an explained value may still be off
 EXACTLY = Decimal("1.2")  # per cent for explanations by other numbers, which fit by chance more easily
 WORDS: dict[Cause, str] = {
@@ -102,10 +102,10 @@ def by_power(difference: Difference) -> Iterator[Named]:
     fact, unit = difference.fact, difference.unit
     if fact.value is None or unit is None:
         return
-    for power in POWERS:
-        off = off_by(fact.value * power, unit, difference.spec)
+    for value in point_elsewhere(fact.value, load_confusions()):
+        off = off_by(value, unit, difference.spec)
         if off is not None and off <= EXACTLY:
-            yield Named("decimal", Decimal("0.25") + off * Decimal("0.2"), format(fact.value * power, "f"))
+            yield Named("decimal", Decimal("0.25") + off * Decimal("0.2"), format(value, "f"))
 
 
 def by_other_number(difference: Difference, others: Iterator[Decimal], cause: Cause) -> Iterator[Named]:
@@ -130,7 +130,7 @@ def by_sound(difference: Difference) -> Iterator[Named]:
     """The number fits when it is one that sounds like it."""
     fact = difference.fact
     if fact.value is not None and not difference.spec.bound:
-        yield from by_other_number(difference, like_sounding(fact.value), "misheard")
+        yield from by_other_number(difference, like_sounding(fact.value, load_confusions()), "misheard")
 
 
 def by_neighbour(difference: Difference) -> Iterator[Named]:
@@ -163,7 +163,7 @@ def by_code(difference: Difference) -> Iterator[Named]:
         yield Named("old-part", Decimal(0), spec.code)
     if wanted in set(swapped(said)):
         yield Named("transposed", Decimal("0.2"), spec.code)
-    if letters_alike(said, wanted):
+    if codes_alike(said, wanted, load_confusions()):
         yield Named("misheard", Decimal("0.25"), spec.code)
 
 

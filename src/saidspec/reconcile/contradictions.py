@@ -7,23 +7,18 @@ from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import replace
 from itertools import pairwise
 
-from saidspec.model import Fact, Flag, Kind, Quantity, Specification
+from saidspec.heard.restated import RESTATED, restated
+from saidspec.model import Fact, Flag, Quantity, Specification
 from saidspec.reconcile.case import Case, Outcome, said_of, told_fact
 from saidspec.reconcile.causes import Difference, causes
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.context import system_of
 from saidspec.reconcile.difference import likely
 from saidspec.reconcile.values import UNDOING
-from saidspec.reference.units import convertible
 
-RESTATING = re.compile(
-    r"^[\s,;:–—-]*(?:so|or|that'?s|that is|which is|equals|i\.?e\.?|in other words|makes|comes to|\(|=)[\s,]*"
-    r"(?:about |roughly |around )?$")
-RESTATED: tuple[Kind, ...] = ("torque", "volume", "measurement")
 HEADS = frozenset({"plug", "union", "fitting", "nipple"})  # parts that are tightened themselves
 STEPS = re.compile(r"\b(steps?|stages?|rounds?|passes|first|then|finally|final|again|another|snug|started|going)\b")
 HALF_SURE = 0.65  # confidence up to which a figure contradicts nothing
-RESTATED_WITHIN = 40  # characters between two units of one figure
 APART = 120  # characters from which a second figure is no longer part of the first one's list
 
 
@@ -50,16 +45,10 @@ def contradiction(case: Case, first: Fact, second: Fact, words: str) -> Flag:
                 said_of(second), quoted, cause, further)
 
 
-def restated(case: Case) -> Iterator[Flag]:
+def in_two_units(case: Case) -> Iterator[Flag]:
     """One figure given in two units that do not come to the same."""
     for kind in RESTATED:
-        facts = [fact for fact in case.facts(kind) if fact.value is not None and fact.unit]
-        for first, second in pairwise(facts):
-            between = case.reading.note.text[first.provenance.end:second.provenance.start].lower()
-            if first.unit == second.unit or not convertible(first.unit, second.unit) or len(between) > RESTATED_WITHIN:
-                continue
-            if not RESTATING.search(between) or first.role != second.role or first.component != second.component:
-                continue
+        for first, second in restated(case.reading.note.text, case.facts(kind)):
             verdict = compare_numbers(second, replace(as_spec(first), kind="measurement"))
             if verdict and not verdict.agrees:
                 yield contradiction(case, first, second, f": in two units, but {verdict.deviation} apart")
@@ -121,4 +110,4 @@ def against_claims(case: Case) -> Iterator[Flag]:
 
 def check_contradictions(case: Case) -> list[Outcome]:
     """`contradiction` on torques, volumes and measurements."""
-    return [*restated(case), *twice(case), *against_claims(case)]
+    return [*in_two_units(case), *twice(case), *against_claims(case)]

@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from saidspec.model import Cause, Fact, Flag, Quantity
 from saidspec.reconcile.case import Case, Outcome, PastReading, said_of
-from saidspec.reconcile.sounds import swapped
+from saidspec.reconcile.swaps import swapped
 from saidspec.reference.units import convert, convertible, show
 
 DUE = re.compile(r"\b(next|due|until|again at|change (?:it )?at|good for|good till|due at)\b")

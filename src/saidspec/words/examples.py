@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from decimal import Decimal, InvalidOperation
 from typing import Any
 
 from saidspec.extract.components import mentions
@@ -11,6 +12,8 @@ from saidspec.extract.mention import named
 from saidspec.extract.passage import Passage, passage
 from saidspec.extract.quantities import quantities
 from saidspec.extract.rules import Rules
+from saidspec.heard.believable import believables, inside, spans_of
+from saidspec.heard.confusions import codes_alike, confusions, like_sounding, point_elsewhere
 from saidspec.model import Note
 from saidspec.normalise.lexemes import normalised
 from saidspec.normalise.speech import speech
@@ -119,6 +122,46 @@ def _mishearing(text: str, entry: Entry, _: Entry, rules: Rules) -> str:
     return "" if used else f"it is read as {aligned.text!r}"
 
 
+def _doubtful(text: str, entry: Entry, example: Entry, rules: Rules) -> str:
+    """The value stays as it was heard, and what else it may be is known by this entry alone."""
+    known, other = confusions([entry]), example["other"]
+    if entry["of"] == "code":
+        codes = [fact.code for fact in read(note_of(text), rules=rules).facts if fact.code]
+        if example["heard"] not in codes:
+            return _read(codes)
+        return "" if codes_alike(example["heard"], other, known) else f"{other} is not taken for it"
+    values = [fact.value for fact in read(note_of(text), rules=rules).facts if fact.value is not None]
+    heard = _number(example["heard"])
+    if heard is None or heard not in values:
+        return _read([str(value) for value in values])
+    if _number(other) in [*like_sounding(heard, known), *point_elsewhere(heard, known)]:
+        return ""
+    return f"{other} is not taken for it"
+
+
+def _believable(text: str, entry: Entry, example: Entry, rules: Rules) -> str:
+    """The value lies outside of the span, and another one would lie inside."""
+    spans, other = believables([entry]), _number(example["other"])
+    facts = [fact for fact in read(note_of(text), rules=rules).facts if fact.value is not None]
+    held = [(fact, span) for fact in facts for span in spans_of(fact, spans)]
+    if not held:
+        return _read([f"{fact.kind} of {fact.component}" for fact in facts])
+    for fact, span in held:
+        if fact.value is not None and fact.unit and other is not None:
+            if inside(fact.value, fact.unit, span):
+                return f"{fact.value} {fact.unit} is believed"
+            if not inside(other, fact.unit, span):
+                return f"{other} {fact.unit} is not believed either"
+    return ""
+
+
+def _number(text: str) -> Decimal | None:
+    try:
+        return Decimal(text)
+    except InvalidOperation:
+        return None
+
+
 def _unit(text: str, entry: Entry, _: Entry, rules: Rules) -> str:
     found = quantities(page_of(text, rules), rules.units)
     if (entry["unit"], entry["dimension"]) in [(item.unit, item.dimension) for item in found]:
@@ -143,7 +186,8 @@ def _read(found: list[str]) -> str:
 
 
 CLAIMS: dict[str, Claim] = {
-    "example": _component, "shape": _shape, "mishearing": _mishearing, "unit": _unit, "distractor": _distractor,
+    "example": _component, "shape": _shape, "mishearing": _mishearing, "doubtful": _doubtful,
+    "believable": _believable, "unit": _unit, "distractor": _distractor,
     "currency": _currency, "cue": _term("cue", "approx"), "action": _action, "fluid": _fluid,
     **{name: _term(name) for name in ("finding", "material", "correction", "plan", "position")},
 }  # fmt: skip
