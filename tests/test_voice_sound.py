@@ -96,6 +96,17 @@ def test_a_cut_off_recording_is_read_as_far_as_it_goes_and_told(tmp_path: Path) 
     assert "cut off: it should last 20 s" in recording.troubles()[0]
 
 
+@pytest.mark.parametrize("ending", ["wav", "mp3", "aac", "opus", "ogg", "flac", "webm"])
+@pytest.mark.parametrize("share", [0.3, 0.5, 0.9])
+def test_a_recording_that_lacks_its_end_is_told_in_each_format(tmp_path: Path, ending: str, share: float) -> None:
+    path = tmp_path / f"memo.{ending}"
+    data = encoded(tmp_path / f"whole.{ending}", 20.0).read_bytes()
+    path.write_bytes(data[: int(len(data) * share)])
+    samples, recording = decoded(path)
+    assert len(samples) / RATE == pytest.approx(20 * share, abs=2)
+    assert recording.troubles()
+
+
 @pytest.mark.parametrize("keep", [40, 400])
 def test_a_recording_without_its_table_is_refused(tmp_path: Path, keep: int) -> None:
     path = tmp_path / "memo.m4a"

@@ -147,6 +147,8 @@ class Grammar(WholeNumbers):
     def leading_point(self, at: int) -> Number | None:
         if self.lower(at - 1) in ("this", "that", "some", "the", "a", "one", "which", "any"):
             return None
+        if self.lower(at - 1) == "-" and at > 1 and self.toks[at - 2].kind == "figure":
+            return None  # "12-point 17 mm"
         tail = self.decimals(at + 1)
         return Number(at, tail[1], Decimal("0." + tail[0]), "decimal", tail[0]) if tail else None
 

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     Samples = NDArray[np.int16]
 
 RATE = 16_000  # samples a second: what the speech models are made for
+OGG_PAGE = b"OggS"
+OGG_LARGEST = 27 + 255 + 255 * 255  # bytes of the largest page of an Ogg stream, RFC 3533
 _SLACK = 1.0  # seconds by which a file may be shorter than it says
 
 
@@ -98,8 +100,11 @@ class Recording:
         if self.duration is not None and seconds < self.duration - _SLACK:
             said, there = f"{self.duration:.0f} s", f"{seconds:.0f} s"
             told.append(f"the recording is cut off: it should last {said}, {there} could be read")
+        elif unended(self.path):
+            told.append(f"the recording has no end and may be cut off: {seconds:.0f} s could be read")
         if self.undecoded:
-            told.append(f"{self.undecoded} parts of the recording could not be decoded")
+            parts = "1 part" if self.undecoded == 1 else f"{self.undecoded} parts"
+            told.append(f"{parts} of the recording could not be decoded")
         return told
 
     def close(self) -> None:
@@ -113,6 +118,23 @@ def _whole(path: Path) -> float:
     said = int.from_bytes(head[4:8], "little") + 8
     there = path.stat().st_size
     return said / there if head[:4] == b"RIFF" and there < said < 0xFFFFFF00 else 1.0
+
+
+def unended(path: Path) -> bool:
+    """Whether a file is an Ogg stream that lacks its end: it says nowhere how long it is, but its last page is marked.
+
+    RFC 3533, section 6: a page begins with "OggS", has the bit 4 of its sixth byte set where it is the last of its
+    stream, the number of its segments in its 27th byte and their sizes behind.
+    """
+    with path.open("rb") as file:
+        if file.read(4) != OGG_PAGE:
+            return False
+        file.seek(max(0, path.stat().st_size - 2 * OGG_LARGEST))
+        tail = file.read()
+    page = tail[tail.rfind(OGG_PAGE):] if OGG_PAGE in tail else b""
+    head = 27 + (page[26] if len(page) > 26 else 0)
+    whole = len(page) >= head and len(page) >= head + sum(page[27:head])
+    return not (whole and page[5] & 4)
 
 
 def _av() -> Any:
