@@ -146,6 +146,20 @@ def test_an_interrupted_transcription_goes_on_and_loses_and_doubles_nothing(
     assert len(done) == len(set(done))
 
 
+def test_who_stops_a_transcription_is_told_that_it_goes_on(
+    memo: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def stop(_model: Any, _window: Any) -> list[dict[str, Any]]:
+        raise KeyboardInterrupt
+
+    with monkeypatch.context() as patched:
+        patched.setattr(transcription, "transcribed", stop)
+        stopped = CliRunner().invoke(app, ["transcribe", str(memo), "--threads", "1"])
+    assert stopped.exit_code == 130
+    assert "start again to go on" in stopped.output
+    assert "35" in CliRunner().invoke(app, ["transcribe", str(memo), "--threads", "1"]).output
+
+
 def test_progress_counts_the_seconds_of_the_recording(memo: Path) -> None:
     told: list[tuple[float, float | None]] = []
     heard(memo, window=5 * RATE, progress=lambda done, total: told.append((done, total)))

@@ -97,11 +97,11 @@ def _taken(
 
 
 def _heard(conn: sqlite3.Connection, path: Path, day: date | None, vehicle: int | None, model: Path | None) -> Taken:
-    from saidspec.cli.transcribe import hearing
+    from saidspec.cli.transcribe import hearing, stoppable
     from saidspec.record.intake import take_file
     from saidspec.sources.transcription import Listening
 
-    with hearing(path.name) as progress:
+    with hearing(path.name) as progress, stoppable():
         return take_file(conn, path, day=day, vehicle=vehicle, listening=Listening(model, progress=progress))
 
 

@@ -50,11 +50,21 @@ def transcribe_command(
         return
     if not is_audio(read_bytes(recording, 16)):
         raise UnusableInput(f"{recording} is no recording that is known")
-    with hearing(recording.name) as progress:
+    with hearing(recording.name) as progress, stoppable():
         note = read_note(recording, listening=Listening(model, threads, progress))
     print(_json(note) if form == "json" else "\n".join(_text(note)))
     for problem in note.problems:
         print(f"saidspec: {recording}: {problem.message}", file=sys.stderr)
+
+
+@contextmanager
+def stoppable() -> Iterator[None]:
+    """Says, where the user stops a transcription, that it goes on from there."""
+    try:
+        yield
+    except KeyboardInterrupt:
+        print("saidspec: stopped; what was heard so far is kept: start again to go on", file=sys.stderr)
+        raise
 
 
 @contextmanager

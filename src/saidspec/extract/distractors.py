@@ -105,8 +105,10 @@ def _met(
     """Which word lists of which rules stand around tokens start..end; the unit, if there is one, begins at `behind`.
 
     A number with a unit is told by phrases that hold the unit ("kg dog"), not by what comes after it ("90 Nm star"),
-    save by rules that are made for such numbers ("17 mm back in the box").
+    save by rules that are made for such numbers ("17 mm back in the box").  A hyphen parts nothing ("12-point").
     """
+    behind += page.word(behind) == "-"
+    end += page.word(end) == "-"
     met: dict[int, set[str]] = {}
     for gap in range(5):
         for number, phrase in table.before.get(page.word(start - gap - 1), ()):
