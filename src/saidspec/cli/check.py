@@ -50,13 +50,14 @@ def check_command(
 
 
 def _read(note: Path, day: datetime | None) -> Reading:
+    from saidspec.cli.hearing import note_of_file
     from saidspec.pipeline import read
-    from saidspec.sources.read import read_note, read_text
+    from saidspec.sources.read import read_text
 
     spoken = day.date() if day else None
     if str(note) == "-":
         return read(read_text(sys.stdin.buffer.read(), "-", day=spoken), spoken)
-    return read(read_note(note, day=spoken), spoken)
+    return read(note_of_file(note, spoken), spoken)
 
 
 def _print_json(case: Case, result: Result) -> None:

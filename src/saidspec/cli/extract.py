@@ -19,13 +19,13 @@ def extract(
     words: WordsOption = None,
 ) -> None:
     """Read one note and print its facts; opens no record."""
+    from saidspec.cli.hearing import note_of_file
     from saidspec.cli.options import day_of, one_of, use_words
     from saidspec.pipeline import read
     from saidspec.report.reading import reading_json, reading_text
-    from saidspec.sources.read import read_note
 
     shape = one_of("--format", format, ("text", "json"))
     day = day_of(date)
     use_words(words)
-    reading = read(read_note(note, day=day), day)
+    reading = read(note_of_file(note, day), day)
     print(reading_json(reading) if shape == "json" else reading_text(reading))

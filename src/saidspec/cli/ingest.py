@@ -97,7 +97,7 @@ def _taken(
 
 
 def _heard(conn: sqlite3.Connection, path: Path, day: date | None, vehicle: int | None, model: Path | None) -> Taken:
-    from saidspec.cli.transcribe import hearing, stoppable
+    from saidspec.cli.hearing import hearing, stoppable
     from saidspec.record.intake import take_file
     from saidspec.sources.transcription import Listening
 

@@ -109,11 +109,11 @@ def unused(
 
 
 def _quoted_in(notes: list[Path], day: datetime | None) -> list[tuple[Fact, str]]:
+    from saidspec.cli.hearing import note_of_file
     from saidspec.pipeline import read
-    from saidspec.sources.read import read_note
 
     spoken = day.date() if day else None
-    return [(fact, path.name) for path in notes for fact in read(read_note(path, day=spoken), spoken).facts
+    return [(fact, path.name) for path in notes for fact in read(note_of_file(path, spoken), spoken).facts
             if fact.assertion == "quoted"]
 
 

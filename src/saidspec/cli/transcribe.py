@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from saidspec.cli.hearing import clock, hearing, stoppable
 from saidspec.cli.main import app
 from saidspec.cli.options import FormatOption, check_format
 
 if TYPE_CHECKING:
     from saidspec.model import Note
-    from saidspec.sources.transcription import Progress
 
 
 @app.command("transcribe")
@@ -57,46 +55,9 @@ def transcribe_command(
         print(f"saidspec: {recording}: {problem.message}", file=sys.stderr)
 
 
-@contextmanager
-def stoppable() -> Iterator[None]:
-    """Says, where the user stops a transcription, that it goes on from there."""
-    try:
-        yield
-    except KeyboardInterrupt:
-        print("saidspec: stopped; what was heard so far is kept: start again to go on", file=sys.stderr)
-        raise
-
-
-@contextmanager
-def hearing(name: str) -> Iterator[Progress | None]:
-    """A progress bar on standard error that counts the seconds of a recording; none where it is no terminal."""
-    if not sys.stderr.isatty():
-        yield None
-        return
-    from rich.console import Console
-    from rich.progress import BarColumn, Progress, TextColumn, TimeRemainingColumn
-
-    columns = (TextColumn("{task.description}"), BarColumn(), TextColumn("{task.fields[heard]}"), TimeRemainingColumn())
-    with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
-        task = bar.add_task(f"hearing {name}", total=None, heard="")
-
-        def show(done: float, total: float | None) -> None:
-            whole = f" of {_clock(total)}" if total else ""
-            bar.update(task, completed=done, total=total, heard=f"{_clock(done)}{whole}")
-
-        yield show
-
-
-def _clock(seconds: float) -> str:
-    """1:02:03 or 2:03."""
-    minutes, rest = divmod(int(seconds), 60)
-    hours, minutes = divmod(minutes, 60)
-    return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
-
-
 def _text(note: Note) -> list[str]:
     """A line for each utterance with its time: a form that is read as a note again."""
-    return [f"[{_clock(one.time or 0.0)}] {note.text[one.start : one.end]}" for one in note.utterances]
+    return [f"[{clock(one.time or 0.0)}] {note.text[one.start : one.end]}" for one in note.utterances]
 
 
 def _json(note: Note) -> str:

@@ -68,15 +68,15 @@ def show(
     import shutil
     import sys
 
+    from saidspec.cli.hearing import note_of_file
     from saidspec.cli.options import day_of, use_words
     from saidspec.extract.rules import load_rules
-    from saidspec.sources.read import read_note
     from saidspec.words.marks import marked
     from saidspec.words.show import lines
 
     use_words(words)
     colour = sys.stdout.isatty() and not os.environ.get("NO_COLOR")
-    told = marked(read_note(note, day=day_of(date)), load_rules())
+    told = marked(note_of_file(note, day_of(date)), load_rules())
     for line in lines(told, colour=colour, width=min(100, shutil.get_terminal_size((100, 24)).columns)):
         print(line)
 
