@@ -1,7 +1,8 @@
 """Whether confidence can be relied on, and how notes are read by kind: `python -m tests.calibration [--held-back]`.
 
 Of the facts in each bin of confidence, 0.05 wide, how many there are and what share is strictly right, over the
-development notes with gold; then F1 and strict F1 by kind, and how many values are lost without a word.  `--held-back`
+development notes with gold; then F1 and strict F1 by kind, how many values are lost without a word,
+and how many are known to be no fact and are one.  `--held-back`
 adds a column for the held-back notes, of which nothing but counts is shown.
 """
 
@@ -12,7 +13,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from saidspec.model import KINDS
-from tests.gold_notes import GoldNote, Judged, Score, load, lost, reading, scored
+from tests.gold_notes import GoldNote, Judged, Score, load, lost, reading, scored, taken_for_none
 
 FOLDERS = ("notes", "notes_c", "notes_d", "notes_h")
 WIDTH = 5  # of a bin, in hundredths
@@ -61,9 +62,13 @@ def table(columns: Sequence[tuple[str, Sequence[GoldNote]]]) -> str:
     """Both tables, for each column of notes."""
     results = [(name, *scored(notes)) for name, notes in columns]
     lines = confidence_table([(name, judged) for name, _, judged in results])
-    missing = [len([gold for note in notes for gold in lost(note, reading(note))]) for _, notes in columns]
+    told = [[(note, reading(note)) for note in notes] for _, notes in columns]
+    missing = [sum(len(lost(*each)) for each in notes) for notes in told]
+    denied = [sum(len(taken_for_none(*each)) for each in notes) for notes in told]
     lines += ["", *kind_table([(name, score) for name, score, _ in results]), ""]
-    return "\n".join([*lines, "lost silently".ljust(16) + "".join(f"{count:>24}" for count in missing)])
+    for name, counts in (("lost silently", missing), ("taken for none", denied)):
+        lines.append(name.ljust(16) + "".join(f"{count:>24}" for count in counts))
+    return "\n".join(lines)
 
 
 def main() -> None:

@@ -19,7 +19,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
-from saidspec.model import Fact, Reading
+from saidspec.model import Fact, Known, Provenance, Reading, Unclaimed
 from saidspec.pipeline import read
 from saidspec.reference.units import convert, convertible
 from saidspec.sources.read import read_note
@@ -136,17 +136,33 @@ def pair(golds: Sequence[Gold], facts: Sequence[Fact], text: str) -> dict[int, i
 
 
 def lost(note: GoldNote, read: Reading) -> list[Gold]:
-    """The gold values and codes that were not found and that touch neither a fact nor an unclaimed number.
+    """The gold values and codes that were not found and that touch no number that is told of in any way.
 
-    What is asked about may be put right by a person; of these nobody will hear.
+    What is asked about may be put right by a person, and what is known as no fact is told; of these nobody will hear.
     """
+    facts = [fact.provenance for fact in read.facts if fact.kind not in STATEMENTS]
+    return [gold for gold in missed(note, read) if not touched(gold, read, [*facts, *read.unclaimed, *read.known])]
+
+
+def taken_for_none(note: GoldNote, read: Reading) -> list[Gold]:
+    """The gold values and codes that were not found, all of whose numbers a rule takes to be no fact."""
+    facts = [fact.provenance for fact in read.facts if fact.kind not in STATEMENTS]
+    return [gold for gold in missed(note, read)
+            if touched(gold, read, read.known) and not touched(gold, read, [*facts, *read.unclaimed])]
+
+
+def missed(note: GoldNote, read: Reading) -> list[Gold]:
+    """The gold values and codes that must be found and were not."""
     facts = [fact for fact in read.facts if fact.kind not in STATEMENTS]
     found = {*pair(note.facts, facts, read.note.text).values()}
-    told = [*(fact.provenance for fact in facts), *read.unclaimed]
     return [gold for place, gold in enumerate(note.facts)
-            if place not in found and not gold.get("optional") and gold["kind"] not in STATEMENTS
-            and not any(words.start < end and start < words.end for start, end in spans(gold, read.note.text)
-                        for words in told)]  # fmt: skip
+            if place not in found and not gold.get("optional") and gold["kind"] not in STATEMENTS]
+
+
+def touched(gold: Gold, read: Reading, told: Iterable[Provenance | Unclaimed | Known]) -> bool:
+    """Whether the words of a gold fact share a character with any of these."""
+    places = list(spans(gold, read.note.text))
+    return any(each.start < end and start < each.end for each in told for start, end in places)
 
 
 def spans(gold: Gold, text: str) -> Iterator[tuple[int, int]]:

@@ -157,13 +157,33 @@ class Unclaimed:
 
 
 @dataclass(frozen=True, slots=True)
+class Known:
+    """A number of the note that a rule knows to be no fact of the vehicle; `rule` is the rule's id."""
+
+    quote: str
+    start: int
+    end: int
+    rule: str
+    time: float | None = None
+
+    @property
+    def is_word(self) -> bool:
+        """Whether it is a mere word, the pronoun "one" and its like: told to programs, not worth a line for a person."""
+        return self.rule.startswith("word.")
+
+
+@dataclass(frozen=True, slots=True)
 class Reading:
-    """All that was read from one note."""
+    """All that was read from one note.
+
+    Each number of the note is within a fact that carries it, or unclaimed, or known: exactly one of the three.
+    """
 
     note: Note
     facts: tuple[Fact, ...]
     unclaimed: tuple[Unclaimed, ...] = ()
     problems: tuple[Problem, ...] = ()
+    known: tuple[Known, ...] = ()
 
 
 def plain_number(value: Decimal | None) -> int | float | None:

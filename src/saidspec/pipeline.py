@@ -13,8 +13,9 @@ from saidspec.discourse.corrections import retract
 from saidspec.discourse.lists import listed
 from saidspec.discourse.outdated import outdated
 from saidspec.discourse.reassigned import reassigned, recalled, remeasured, taken_off
+from saidspec.extract.accounted import accounted
 from saidspec.extract.cues import cues_of
-from saidspec.extract.facts import facts_of, unclaimed
+from saidspec.extract.facts import facts_of, kept
 from saidspec.extract.follow_ups import follow_ups
 from saidspec.extract.passage import passage
 from saidspec.extract.reader import Read, read_passage
@@ -36,9 +37,11 @@ def read(note: Note, day: date | None = None, rules: Rules | None = None) -> Rea
     page = passage(note, aligned, lexemes, rules.terms)
     found = read_passage(page, rules)
     _settle(found, rules)
-    facts, unsure = as_heard(note, tuple(facts_of(found)))
+    told = kept(found.drafts)
+    facts, unsure = as_heard(note, tuple(facts_of(found.page, told)))
     facts, doubts = doubted(note, facts)
-    return Reading(note, facts, tuple(unclaimed(found)), note.problems + unsure + doubts + rules.problems)
+    unclaimed, known = accounted(found, told, rules.numbers.words)
+    return Reading(note, facts, unclaimed, note.problems + unsure + doubts + rules.problems, known)
 
 
 def _settle(found: Read, rules: Rules) -> None:

@@ -173,14 +173,18 @@ def _joins(page: Passage, at: int, step: int) -> bool:
 
 def known_numbers(
     page: Passage, numbers: dict[int, Quantity], table: DistractorTable, names: Iterable[int]
-) -> set[int]:
-    """The tokens of all numbers that are known to be no fact; `names` are those that belong to a vehicle's name."""
-    claimed = set(names)
+) -> dict[int, str]:
+    """The tokens of all numbers that are known to be no fact, with the rule that knows; `names` are those that belong
+    to a vehicle's name.
+    """
+    claimed = dict.fromkeys(names, "vehicle.name")
     for item in numbers.values():
-        claimed.update(_clock(page, item))
+        for at in _clock(page, item):
+            claimed.setdefault(at, "distractor.clock")
         rule = no_fact(page, item, table)
         if rule:
-            claimed.update(range(item.start, item.end) if not rule.figures else _run(page, item))
+            for at in range(item.start, item.end) if not rule.figures else _run(page, item):
+                claimed.setdefault(at, rule.id)
     return claimed
 
 

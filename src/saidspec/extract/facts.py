@@ -1,23 +1,26 @@
-"""Drafts as facts with the words and seconds they came from, and the numbers that no fact claims."""
+"""Drafts as facts with the words and seconds they came from."""
 
 from __future__ import annotations
 
 from saidspec.extract.draft import Draft
 from saidspec.extract.mention import named
 from saidspec.extract.passage import Passage
-from saidspec.extract.reader import Read
-from saidspec.model import Fact, Provenance, Unclaimed, Utterance
+from saidspec.model import Fact, Provenance, Utterance
 
 REPEATED = 12  # tokens within which a value that is said again is a repetition
 REPEATED_STATEMENT = 4  # of an operation or a finding
 LEAST = 0.05  # confidence of a fact
 
 
-def facts_of(found: Read) -> list[Fact]:
-    """The drafts as facts, in the order of the note, repetitions left out."""
-    kept = _once([draft for draft in found.drafts if not draft.dropped])
-    ids = {id(draft): number for number, draft in enumerate(kept, 1)}
-    return [_fact(found.page, draft, ids) for draft in kept]
+def facts_of(page: Passage, drafts: list[Draft]) -> list[Fact]:
+    """The drafts that are kept as facts, in their order."""
+    ids = {id(draft): number for number, draft in enumerate(drafts, 1)}
+    return [_fact(page, draft, ids) for draft in drafts]
+
+
+def kept(drafts: list[Draft]) -> list[Draft]:
+    """The drafts that are facts of this vehicle, in the order of the note, repetitions left out."""
+    return _once([draft for draft in drafts if not draft.dropped])
 
 
 def _once(drafts: list[Draft]) -> list[Draft]:
@@ -40,14 +43,15 @@ def _once(drafts: list[Draft]) -> list[Draft]:
     return kept
 
 
-def _utterance(page: Passage, at: int) -> Utterance | None:
+def utterance_of(page: Passage, at: int) -> Utterance | None:
+    """The utterance in which a token was said."""
     utterances = page.note.utterances
     return utterances[page.utterance[at]] if utterances else None
 
 
 def _fact(page: Passage, draft: Draft, ids: dict[int, int]) -> Fact:
     start, end = page.origin(draft.start, draft.end)
-    time, time_end = _seconds(_utterance(page, draft.start), start, end)
+    time, time_end = _seconds(utterance_of(page, draft.start), start, end)
     words = Provenance(page.note.text[start:end], start, end, time, time_end, draft.rule, draft.cue,
                        round(max(LEAST, draft.confidence), 2))
     replaced_by = ids.get(id(draft.replaced_by)) if draft.replaced_by is not None else None
@@ -64,15 +68,3 @@ def _seconds(utterance: Utterance | None, start: int, end: int) -> tuple[float |
     words = [word for word in utterance.words if word.end > start and word.start < end]
     return (words[0].time, words[-1].time_end) if words else (utterance.time, utterance.time_end)
 
-
-def unclaimed(found: Read) -> list[Unclaimed]:
-    """The numbers that no fact and no rule claims."""
-    page = found.page
-    taken = {at for draft in found.drafts for at in range(draft.start, draft.end)} | found.claimed
-    left = []
-    for at, lex in enumerate(page.lexemes):
-        if lex.kind in ("number", "code") and at not in taken:
-            start, end = page.origin(at, at + 1)
-            said = _utterance(page, at)
-            left.append(Unclaimed(page.note.text[start:end], start, end, said.time if said else None))
-    return left

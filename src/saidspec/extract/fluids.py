@@ -57,5 +57,5 @@ def fluid(values: ValueReader, found: Found) -> Draft:
     if found.term.meant and not beside:
         made.mention = Mention(0, 0, tuple(found.term.meant.split()), (), "part", target.mention.system
             if target.mention else "", False)
-    values.claimed.update(range(found.start, found.end))
+    values.claimed.update(dict.fromkeys(range(found.start, found.end), "fluid.name"))
     return made

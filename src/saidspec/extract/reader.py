@@ -51,7 +51,7 @@ class Read:
     days: list[Day]
     phrases: list[Mention]
     completed: dict[int, Mention] = field(default_factory=dict)  # phrases by their first token
-    claimed: set[int] = field(default_factory=set)  # tokens of numbers that are known to be no fact
+    claimed: dict[int, str] = field(default_factory=dict)  # tokens known to be no fact, with the rule that knows
 
 
 def read_passage(page: Passage, rules: Rules) -> Read:
@@ -59,8 +59,8 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     claim_materials(page)
     phrases = mentions(page)
     days = dates(page, page.note.date)
-    claimed = {at for phrase in phrases for at in range(phrase.start, phrase.end)}
-    claimed |= {at for day in days for at in range(day.start, day.end)}
+    claimed = {at: "component.name" for phrase in phrases for at in range(phrase.start, phrase.end)}
+    claimed |= {at: day.rule for day in days for at in range(day.start, day.end)}
     numbers = {item.number: item for item in quantities(page, rules.units) if item.number not in claimed}
     memory = Memory(travel=travel(page, numbers, rules.units.single("distance"), past_ends(days, page.note.date)))
     claimed |= known_numbers(page, numbers, rules.distractors, vehicle_names(page, numbers, rules.no_names))
@@ -134,7 +134,8 @@ class Reader:
         return draft
 
     def _code(self, at: int) -> Draft | None:
-        if no_code(self.read.page, at, self.rules.distractors):
-            self.read.claimed.add(at)
+        known = no_code(self.read.page, at, self.rules.distractors)
+        if known:
+            self.read.claimed[at] = known.id
             return None
         return self.values.code(at)

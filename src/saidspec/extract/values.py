@@ -37,7 +37,7 @@ class ValueReader:
     scene: Scene
     roles: RoleTable
     quantities: dict[int, Quantity]  # those of the passage by their number's token
-    claimed: set[int]  # tokens that are known to be no fact
+    claimed: dict[int, str]  # tokens that are known to be no fact, with the rule that knows
     said_units: frozenset[str]
     ends: list[int] = field(default_factory=list)  # ends of the values read so far
     labels: set[int] = field(default_factory=set)  # numbers that name a cylinder
@@ -96,7 +96,7 @@ class ValueReader:
         sort = scaled(self.said_units, item, like_last(self.scene, item, sort, hints))
         further = turned_further(self.scene, item, sort)
         if further or sort.no_fact:
-            self.claimed.update(range(item.start, item.end))
+            self.claimed.update(dict.fromkeys(range(item.start, item.end), sort.rule))
         if further or sort.kind is None:
             return None
         kind: Kind = "volume" if sort.rule == "count.containers" else sort.kind  # cans of what they hold

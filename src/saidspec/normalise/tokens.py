@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 # A figure keeps its separators (87,450, 87'450, 1.234.567, 1.74, 9,80); letters and figures are always parted (T25 is
-# T, 25), which `codes.py` puts together again; day and month of 14.3.2024 are figures of
+# T, 25), which `codes.py` puts together again; a fraction of one character stands alone; day and month of 14.3.2024 are figures of
 # their own; an ordinal (2nd) is a word; a contraction keeps its n't, while 's, 'll, 're, 've, 'd, 'm stand alone.
 TOKEN = re.compile(
     r"""
@@ -16,7 +16,8 @@ TOKEN = re.compile(
     |\d{1,3}(?:,\d{3})+(?:\.\d+)?(?!\d)|\d{1,3}(?:['’]\d{3})+(?!\d)|\d{1,3}(?:\.\d{3}){2,}(?![\d.])
     |\d+\.\d+|(?<![\w.])\.\d+|(?<![\d,])\d+,\d{1,2}(?![\d,]|\.\d)|\d+)
   | (?P<suffix>['’](?:s|ll|re|ve|d|m)\b)
-  | (?P<word>[^\W\d_]+['’]t\b|[^\W\d_]+)
+  | (?P<glyph>[¼½¾⅐-⅞])
+  | (?P<word>[^\W\d_¼½¾⅐-⅞]+['’]t\b|[^\W\d_¼½¾⅐-⅞]+)
   | (?P<mark>\n|\.{2,}|…|[^\w\s]|_)
     """,
     re.VERBOSE | re.IGNORECASE,
@@ -42,7 +43,7 @@ def tokens(text: str) -> list[Token]:
             for hit in TOKEN.finditer(text) for start, end in (hit.span(),)]
 
 
-KINDS = {"ordinal": "word", "figure": "figure", "suffix": "suffix", "word": "word", "mark": "mark"}
+KINDS = {"ordinal": "word", "glyph": "word", "figure": "figure", "suffix": "suffix", "word": "word", "mark": "mark"}
 
 
 def figure_value(figure: str) -> Decimal:

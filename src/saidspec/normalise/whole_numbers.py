@@ -33,6 +33,11 @@ class NumberWords:
     distances: frozenset[str] = frozenset()  # words behind which "112 k" and 152.947 are thousands
     resistances: frozenset[str] = frozenset()  # words near which "8.2k" are kilohms
 
+    def means_number(self, word: str) -> bool:
+        """Whether a word means a number, or a part of one, wherever it stands; figures of an ordinal included."""
+        return word[:1].isdigit() or any(word in table for table in (
+            self.ones, self.teens, self.tens, self.scales, self.parts, self.glyphs, self.plurals))
+
     def small(self, word: str) -> int | None:
         """The value of a word below a hundred that stands alone, or None."""
         for table in (self.ones, self.teens, self.tens):

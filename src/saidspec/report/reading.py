@@ -15,8 +15,10 @@ def reading_json(reading: Reading) -> str:
         "note": {"source": note.source.name, "sha256": note.source.sha256,
                  "date": note.date.isoformat() if note.date else None, "utterances": len(note.utterances)},
         "facts": [fact_object(fact) for fact in reading.facts],
-        "unclaimed": [{"quote": item.quote, "start": item.start, "end": item.end, "time": item.time} for item in
-        reading.unclaimed],
+        "unclaimed": [{"quote": item.quote, "start": item.start, "end": item.end, "time": item.time}
+                      for item in reading.unclaimed],
+        "known": [{"quote": item.quote, "start": item.start, "end": item.end, "time": item.time, "rule": item.rule}
+                  for item in reading.known],
         "problems": [{"message": item.message, "start": item.start, "end": item.end} for item in reading.problems],
     }, ensure_ascii=False, indent=1)  # fmt: skip
 
@@ -52,5 +54,7 @@ def reading_text(reading: Reading) -> str:
             f"{' '.join(fact.provenance.quote.split())!r}"
         )
     lines += [f"     unclaimed    {item.quote!r} at {item.start}" for item in reading.unclaimed]
+    lines += [f"     no fact      {item.quote!r} at {item.start} ({item.rule})" for item in reading.known
+              if not item.is_word]
     lines += [f"     problem      {item.message}" for item in reading.problems]
     return "\n".join(lines)

@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from saidspec.extract.distractors import no_code, no_fact
 from saidspec.extract.passage import Passage, passage
-from saidspec.extract.quantities import quantities
 from saidspec.extract.rules import Rules
 from saidspec.model import Fact, Note, Reading
 from saidspec.normalise.lexemes import normalised
@@ -44,7 +42,7 @@ def marked(note: Note, rules: Rules) -> Marked:
     reading = read(note, rules=rules)
     aligned, lexemes = normalised(speech(note), rules.numbers)
     page = passage(note, aligned, lexemes, rules.terms)
-    marks = [*_facts(reading), *_put_right(page), *_left(reading), *_no_facts(page, reading, rules)]
+    marks = [*_facts(reading), *_put_right(page), *_left(reading), *_no_facts(reading)]
     marks.sort(key=lambda mark: (mark.start, -mark.end))
     return Marked(reading, tuple(marks), _strange(page, reading, rules))
 
@@ -79,20 +77,11 @@ def _left(reading: Reading) -> Iterator[Mark]:
         yield Mark(item.start, item.end, "unclaimed", "?", "no rule claims this number")
 
 
-def _no_facts(page: Passage, reading: Reading, rules: Rules) -> Iterator[Mark]:
-    """The numbers and codes that are neither in a fact nor left over, with the rule that knows them, where one does."""
-    taken = _characters(reading) | {at for item in reading.unclaimed for at in range(item.start, item.end)}
-    numbers = {item.number: item for item in quantities(page, rules.units)}
-    for at, lex in enumerate(page.lexemes):
-        start, end = page.origin(at, at + 1)
-        if lex.kind not in ("number", "code") or start in taken:
-            continue
-        if lex.kind == "code":
-            rule = no_code(page, at, rules.distractors)
-        else:
-            rule = no_fact(page, numbers[at], rules.distractors) if at in numbers else None
-        why = f"rule {rule.id}" if rule else "part of a name, a date or a phrase"
-        yield Mark(start, end, "no-fact", "x", f"known as no fact | {why}")
+def _no_facts(reading: Reading) -> Iterator[Mark]:
+    """The numbers that a rule knows to be no fact; of words that seldom mean a number nothing is told."""
+    for item in reading.known:
+        if not item.is_word and not item.rule.startswith("mishearing."):
+            yield Mark(item.start, item.end, "no-fact", "x", f"known as no fact | rule {item.rule}")
 
 
 def _characters(reading: Reading) -> set[int]:

@@ -1,0 +1,103 @@
+"""Where each number of a note went: into a fact, to what no rule claims, or to what a rule knows to be no fact.
+
+No number can be lost: what no fact carries and no rule knows is unclaimed.  A number is a figure, a code, or a word of
+patterns/numbers.toml; `word_rule` names the words among them that are none where the grammar of numbers left them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from saidspec.extract.days import Day
+from saidspec.extract.draft import Draft
+from saidspec.extract.facts import utterance_of
+from saidspec.extract.passage import Passage
+from saidspec.extract.reader import Read
+from saidspec.model import Known, Unclaimed
+from saidspec.normalise.tokens import tokens
+from saidspec.normalise.whole_numbers import NumberWords
+
+# Facts that are words: a number in their quote is carried by a fact of its own, or by none.
+STATEMENTS = frozenset({"operation", "observation", "follow_up"})
+# Facts that quote what was said before or elsewhere: they carry the numbers in their words that are their value.
+QUOTING = ("carried.", "correction.", "plan.")
+
+
+def accounted(found: Read, kept: list[Draft], words: NumberWords) -> tuple[tuple[Unclaimed, ...], tuple[Known, ...]]:
+    """The numbers that no rule claims and those known as no fact; `kept` are the drafts that became facts."""
+    page = found.page
+    carried = {at for draft in kept for at in _carried(page, draft, found.days)}
+    rules = _rules_of(found, kept)
+    left: list[Unclaimed] = []
+    known = list(_put_right(page, words))
+    for at in range(len(page)):
+        if at in carried or not is_number(page, at, words):
+            continue
+        start, end = page.origin(at, at + 1)
+        said, quote = utterance_of(page, at), page.note.text[start:end]
+        time = said.time if said else None
+        rule = rules.get(at) or word_rule(page, at)
+        if rule:
+            known.append(Known(quote, start, end, rule, time))
+        else:
+            left.append(Unclaimed(quote, start, end, time))
+    return tuple(left), tuple(sorted(known, key=lambda each: each.start))
+
+
+def is_number(page: Passage, at: int, words: NumberWords) -> bool:
+    """Whether a token is a number, a code, or a word that means a number wherever it stands."""
+    lex = page.lexemes[at]
+    if lex.kind in ("number", "code"):
+        return True
+    return lex.kind == "word" and words.means_number(lex.text)
+
+
+def word_rule(page: Passage, at: int) -> str | None:
+    """The rule by which a word that can be a number is none here: the pronoun "one", "the 2nd", "half worn"."""
+    lex = page.lexemes[at]
+    if lex.kind != "word":
+        return None
+    if lex.text[:1].isdigit():
+        return "word.ordinal"
+    if page.word(at) == "one":
+        return "word.one"
+    return "word.part" if page.word(at) in ("half", "third", "quarter", "tenth", "eighth") else None
+
+
+def _carried(page: Passage, draft: Draft, days: list[Day]) -> Iterator[int]:
+    """The number tokens that a fact carries: those of its value; of a statement the day that it is due."""
+    if draft.kind in STATEMENTS:
+        yield from (at for day in days if day.code == draft.code for at in range(day.start, day.end)
+                    if draft.start <= at < draft.end)
+        return
+    quoting = draft.rule.startswith(QUOTING)
+    for at in range(draft.start, draft.end):
+        value = page.lexemes[at].value
+        if not quoting or value is None or value in (draft.value, draft.high, draft.angle):
+            yield at
+
+
+def _rules_of(found: Read, kept: list[Draft]) -> dict[int, str]:
+    """The rules that know numbers to be no fact, by token; a draft that became none tells why."""
+    rules: dict[int, str] = {}
+    facts = {id(draft) for draft in kept}
+    for draft in found.drafts:
+        if id(draft) not in facts and draft.kind not in STATEMENTS:
+            why = f"other-vehicle.{draft.cue}" if draft.dropped else "repeated"
+            rules.update(dict.fromkeys(range(draft.start, draft.end), why))
+    return rules | found.claimed
+
+
+def _put_right(page: Passage, words: NumberWords) -> Iterator[Known]:
+    """The figures that a recogniser wrote for words of the trade: "4 coil" for "fork oil"."""
+    numbers = {page.aligned.origin(lex.start, lex.end) for lex in page.lexemes if lex.kind in ("number", "code")}
+    for piece in page.aligned.pieces:
+        if not (piece.rule or "").startswith("mishearing."):
+            continue
+        text = page.note.text[piece.begin : piece.finish]
+        if any(start <= piece.begin and piece.finish <= end for start, end in numbers):
+            continue  # what is right is a number too
+        for token in tokens(text):
+            if token.kind == "figure" or words.means_number(token.lower):
+                start, end = piece.begin + token.start, piece.begin + token.end
+                yield Known(page.note.text[start:end], start, end, piece.rule or "")
