@@ -168,7 +168,7 @@ class Known:
 
     @property
     def is_word(self) -> bool:
-        """Whether it is a mere word, the pronoun "one" and its like: told to programs, not worth a line for a person."""
+        """Whether it is a mere word, such as the pronoun "one": told to programs, not worth a line for a person."""
         return self.rule.startswith("word.")
 
 

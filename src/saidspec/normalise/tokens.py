@@ -7,8 +7,9 @@ from decimal import Decimal
 from typing import NamedTuple
 
 # A figure keeps its separators (87,450, 87'450, 1.234.567, 1.74, 9,80); letters and figures are always parted (T25 is
-# T, 25), which `codes.py` puts together again; a fraction of one character stands alone; day and month of 14.3.2024 are figures of
-# their own; an ordinal (2nd) is a word; a contraction keeps its n't, while 's, 'll, 're, 've, 'd, 'm stand alone.
+# T, 25), which `codes.py` puts together again; a fraction of one character stands alone; day and month of 14.3.2024 are
+# figures of their own; an ordinal (2nd) is a word; a contraction keeps its n't, while 's, 'll, 're, 've, 'd, 'm stand
+# alone.
 TOKEN = re.compile(
     r"""
     (?P<ordinal>(?<![\w.,])\d+(?:st|nd|rd|th)\b)
