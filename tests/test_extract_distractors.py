@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from saidspec.model import KINDS
-from tests.sentences import facts, reading, wrong
+from tests.sentences import facts, reading
 
 COUNTED = tuple(kind for kind in KINDS if kind not in ("operation", "observation", "follow_up", "material"))
 
@@ -14,8 +14,8 @@ COUNTED = tuple(kind for kind in KINDS if kind not in ("operation", "observation
     "call the shop on 555 0142", "the parts counter is on 555-0142", "started at half past four",
     "it was 5:30 when I gave up", "be there at ten past eight", "it has 4 wheel drive", "one more time",
     "give it a 50/50 mix", "on the one hand it's fine", "the two litre diesel was a good engine",
-    wrong("an age of what is no vehicle is an interval and a finding", "my dog is 7 years old"),
-    wrong("an extension belongs to its telephone number", "the parts counter is on 555-0142 extension 12"),
+    "my dog is 7 years old",
+    "the parts counter is on 555-0142 extension 12",
     "there were 3 chairs in the garage", "I listened to channel 4", "page 112 of the manual",
     "plate is KX 12 ABC", "my brother's takes 8.5 quarts", "the neighbour's car has 140,000 miles on it",
     "back to square one", "the number one reason is rust",
@@ -38,9 +38,8 @@ def test_a_number_that_no_rule_knows_is_unclaimed(text: str, quote: str) -> None
     ("wheel nuts ninety foot pounds star pattern", 90),
     ("drain plug should be 60 newton metres mate", 60),
     ("charged the battery overnight, 12.8 V in the morning", 12.8),
-    wrong("a cylinder that opens the next statement claims the number",
-          "drum is 203.6 cylinder on the left is dry", 203.6),
-    wrong("'plug 12 and' is read as the plug of cylinder 12", "fill plug 12 and drain plug 10 newton metres", 12),
+    ("drum is 203.6 cylinder on the left is dry", 203.6),
+    ("fill plug 12 and drain plug 10 newton metres", 12),
 ])  # fmt: skip
 def test_a_value_is_a_fact_or_asked_about_whatever_stands_behind_it(text: str, value: float) -> None:
     read = reading(text)
@@ -50,8 +49,7 @@ def test_a_value_is_a_fact_or_asked_about_whatever_stands_behind_it(text: str, v
 
 @pytest.mark.parametrize("text", [
     "my brother's takes 8.5 quarts. This one takes 5 quarts of oil.",
-    wrong("'mine takes' is a cue of another vehicle: the figure is lost",
-          "my brother's takes 8.5 quarts. Mine takes 5 quarts of oil."),
+    "my brother's takes 8.5 quarts. Mine takes 5 quarts of oil.",
     "rang 555 0142, then put in 5 quarts of oil",
     "at half past four I put in 5 quarts of oil",
 ])  # fmt: skip

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.sentences import amount, facts, wrong
+from tests.sentences import amount, facts
 
 
 @pytest.mark.parametrize(("text", "told"), [
@@ -19,8 +19,7 @@ from tests.sentences import amount, facts, wrong
     ("drain plug 30 plus or minus 2 newton metres", "28 to 32 N*m"),
     ("head bolts 40 newton metres plus 90 degrees", "40 N*m + 90"),
     ("head bolts 40 newton metres plus 90 plus 90 degrees", "40 N*m + 180"),
-    wrong("a first turn without its unit starts a torque of its own",
-          "head bolts 40 newton metres then 90 and another 90 degrees", "40 N*m + 180"),
+    ("head bolts 40 newton metres then 90 and another 90 degrees", "40 N*m + 180"),
     ("crank bolt 90 and then 60 degrees", "90 + 60"),
     ("head bolts 30 newton metres plus a quarter turn", "30 N*m + 90"),
 ])  # fmt: skip

@@ -48,7 +48,7 @@ def test_the_corpus_is_large_enough() -> None:
     held_back = load(HELD_BACK)
     assert len(PHRASES) + len(held_back) >= 1500
     assert 4 * len(held_back) >= 0.8 * len(PHRASES)
-    assert {phrase.file for phrase in held_back} == {phrase.file for phrase in PHRASES}
+    assert {phrase.file for phrase in held_back} <= {phrase.file for phrase in PHRASES}
 
 
 def test_known_failures_are_phrases_of_the_corpus() -> None:

@@ -35,7 +35,7 @@ SIGN = st.characters(exclude_categories=["Cs"], exclude_characters="\x00" + BLAN
 ODD = st.text(SIGN, min_size=1, max_size=12)
 PIECES = st.one_of(*[st.sampled_from(PHRASES)] * 4, st.sampled_from(LINKS), st.sampled_from(SIGNS), ODD)
 # Beyond what a quantity may be made of, the units that are read and that the corpora have no phrase for.
-MORE_UNITS = {"ft", "turn", "inHg"}
+MORE_UNITS = {"turn", "inHg"}
 
 # The rules are loaded in the first run, and other work may share the machine: no deadline.
 BOUNDED = settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.too_slow])

@@ -61,7 +61,8 @@ def word_rule(page: Passage, at: int) -> str | None:
         return "word.ordinal"
     if page.word(at) == "one":
         return "word.one"
-    return "word.part" if page.word(at) in ("half", "third", "quarter", "tenth", "eighth") else None
+    told = page.word(at) in ("half", "third", "quarter", "tenth", "eighth")
+    return "word.part" if told and page.word(at - 1) not in ("a", "an", "another") else None
 
 
 def _carried(page: Passage, draft: Draft, days: list[Day]) -> Iterator[int]:

@@ -86,12 +86,21 @@ def like_compression(scene: Scene, item: Quantity, sort: Sort, target: Target) -
     """A pressure behind the word compression, or behind a value of it, is one; not that of a tyre."""
     if sort.role != "pressure":
         return sort
-    last = scene.memory.last
-    tyre = target.mention is not None and "tyre" in target.mention.words
-    if ("compression" in scene.page.words(item.start - 24, item.start) and not tyre) or (
-            last is not None and last.role == "compression" and item.start - last.end < 40):
+    last, page = scene.memory.last, scene.page
+    after = last is not None and last.role == "compression" and item.start - last.end < 40
+    named = "compression" in page.words(item.start - 24, item.start)
+    if (after or named) and not _other_pressure(scene, item, target):
         return replace(sort, role="compression")
     return sort
+
+
+def _other_pressure(scene: Scene, item: Quantity, target: Target) -> bool:
+    """Whether a part was named since the compression that has a pressure of its own: a tyre, a pump, a cap."""
+    mention, last = target.mention, scene.memory.last
+    said = [other for other in scene.near.before(item.start, 8) if other.words and (
+        last is None or last.role != "compression" or other.start >= last.end)]
+    return any(not scene.words.compressed.intersection(other.words)
+               for other in (*said, *([mention] if mention is not None and mention.words else [])))
 
 
 def scaled(said_units: frozenset[str], item: Quantity, sort: Sort) -> Sort:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from saidspec.discourse.corrections import between
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 from saidspec.extract.quantity import Quantity
@@ -30,6 +31,9 @@ def unit_ahead(scene: Scene, item: Quantity, mention: Mention | None,
         return None
     if item.value <= 0 or not following.value / 8 <= item.value <= following.value * 8:
         return None
+    taken_back = following.start - item.end <= 5 and between(page, item.end, following.start) is not None
+    if taken_back:
+        return following  # "a 12, no, a 13 mm socket"
     if page.word(item.start - 1) in ("a", "an"):
         return None
     if following.dimension == "length" and item.whole and not mention and page.word(item.end) not in JOINED:

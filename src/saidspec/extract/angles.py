@@ -14,6 +14,7 @@ from saidspec.normalise.numbers import whole
 LEADS = frozenset({"plus", "+", "then", "another", "further", "extra", "followed", "and", "with", "&"})
 FILLERS = LEADS | {"a", "an", "the", ",", "by", "it", "get", "gets", "got", "go", "goes", "turn", "turned", "on",
                    "them", "more", "again", "give", "gave", "its", "their"}
+ADDING = frozenset({"plus", "+", "another", "further", "extra"})  # what makes a figure behind a turn one more turn
 # Turns that makers prescribe, in degrees (common practice: full, half and quarter turns, flats of a hexagon, tens).
 ANGLES = frozenset({15, 20, 30, 40, 45, 50, 60, 75, 80, 90, 100, 110, 120, 135, 140, 150, 160, 180, 225, 240, 270, 360})
 
@@ -22,21 +23,32 @@ def angled(page: Passage, item: Quantity, units: UnitTable) -> Quantity:
     """With the sum of the turns that follow it, in degrees: "90 and then 60 degrees", "plus 90 plus 90"."""
     if item.dimension not in ("torque", "") or item.form in ("fraction", "year", "plural"):
         return item
-    angle, end, waiting = Decimal(0), item.end, False
+    angle, end = Decimal(0), item.end
     while True:
         place, leads = _joint(page, end)
         if not leads or (not item.dimension and not angle and leads <= {"and", "with", "&"}):
             break  # "90 and 60 degrees" are two values
         step = single(page, place, units)
         turned = _turn(step, torque=item.dimension == "torque" or bool(angle))
-        if turned is None and not step.dimension and step.value in ANGLES and (leads & {"plus", "+"} or waiting) and (
-                item.dimension == "torque" or _degrees_follow(page, step.end, units)):
-            angle, end, waiting = angle + step.value, step.end, True  # "plus ninety plus ninety degrees"
+        if turned is None and _bare_turn(page, item, step, leads, units, started=bool(angle)):
+            angle, end = angle + step.value, step.end
         elif turned is not None:
-            angle, end, waiting = angle + turned, step.end, False
+            angle, end = angle + turned, step.end
         else:
             break
     return replace(item, angle=whole(angle), end=end, dimension="torque") if angle else item
+
+
+def _bare_turn(page: Passage, item: Quantity, step: Quantity, leads: set[str], units: UnitTable, started: bool) -> bool:
+    """A further turn whose degrees are said with another one: "plus ninety plus ninety degrees", "and another 90"."""
+    if step.dimension or step.value not in ANGLES:
+        return False
+    if started:
+        return bool(leads & (ADDING | {"then"}))
+    if item.dimension == "torque":
+        return bool(leads & {"plus", "+"}) or (bool(leads & {"then", "another", "further"})
+                                               and _degrees_follow(page, step.end, units))
+    return bool(leads & {"plus", "+"}) and _degrees_follow(page, step.end, units)
 
 
 def _turn(step: Quantity, torque: bool) -> Decimal | None:

@@ -7,6 +7,7 @@ import itertools
 from saidspec.extract.place import Place
 from saidspec.extract.sorts import Sort
 
+ARTICLES = frozenset({"the", "these", "those", "other", "last", "first", "remaining", "my", "both"})
 NOT_PUMPED = (["of"], ["each"])
 
 
@@ -17,7 +18,8 @@ def pointed_at(place: Place) -> Sort | None:
         return None
     if place.lead == "all" and item.value <= 20:
         return Sort(None, rule="count.all", no_fact=True)
-    if place.lead in words.pointing and item.value <= 16 and (
+    article = place.lead in ARTICLES or page.word(item.start - 2) in ARTICLES  # "front five in back" are two
+    if place.lead in words.pointing and article and item.value <= 16 and (
             page.word(item.end) in words.pointed or page.starting("position", item.end)):
         return Sort(None, rule="count.pointed", no_fact=True)
     return None

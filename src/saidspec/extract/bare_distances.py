@@ -10,7 +10,6 @@ from saidspec.extract.reach import OUT_OF, before_now, reading, to_come
 from saidspec.extract.sorts import Sort
 
 LISTED = (",", "and", "or", "then")
-METERS = (("hour", "metre"), ("engine", "hour"))
 LEADS = frozenset({"at", "was", "about", "around", "by", "is", "until", "till", "before", "to"})
 NOW_LEADS = frozenset({"at", "was", "is", "about", "around"})
 LARGE_FORMS = ("scaled", "figure", "grouped", "chain", "digits")  # how a number of thousands is said or written
@@ -102,7 +101,8 @@ def _hour_meter(place: Place) -> bool:
     page, item = place.page, place.item
     words = [*page.words(max(page.sentence_start(item.start), item.start - 7), item.start), "|",
              *page.words(item.end, min(item.end + 7, page.sentence_end(item.start)))]
-    return "hourmeter" in words or any(pair in METERS for pair in itertools.pairwise(words))
+    meters = place.scene.words.hour_meters
+    return not meters.isdisjoint(words) or any(f"{one} {two}" in meters for one, two in itertools.pairwise(words))
 
 
 def _said_later(place: Place) -> str | None:

@@ -8,8 +8,9 @@ from saidspec.extract.sorts import Sort
 
 LENGTHS = ("gap", "clearance", "play", "height", "thickness", "depth")  # roles that are read without knowing the unit
 FINE = ("thickness", "gap", "clearance")  # roles of few millimetres
-UNIT = {"compression": "psi", "voltage": "V"}  # of a role where none was ever said
+UNIT = {"compression": "psi", "voltage": "V", "speed": "rpm"}  # of a role where none was ever said
 ELECTRIC = ("temperature", "voltage", "current", "resistance")  # roles that a bare figure beside a part does not tell
+IDLING = (300, 4000)  # rpm that an idle may have (common practice)
 SMALL_VOLUMES = ("mL", "floz")
 
 
@@ -19,6 +20,8 @@ def measured(place: Place) -> Sort | None:
     if near is None or item.form == "plural" or item.value > 4000 or place.hint("size", 1):
         return None
     if place.article and (place.fastened or near.role == "pressure"):
+        return None
+    if near.role == "speed" and not (IDLING[0] <= item.value <= IDLING[1] and item.whole and near.distance <= 4):
         return None
     unit = place.memory.by_role.get(("measurement", near.role)) or UNIT.get(near.role)
     if unit is None and not _length_without_unit(place, near):

@@ -5,10 +5,14 @@ from __future__ import annotations
 from decimal import Decimal
 
 from saidspec.extract.place import Place
+from saidspec.extract.roles import part_role
 from saidspec.extract.sorts import Sort
 
 HALF_SIZES = (Decimal("5.5"), Decimal("4.5"), Decimal("2.5"))  # keys and sockets with a half
 SMALLEST, LARGEST = 2, 60  # mm, of tools at home (common practice)
+LARGEST_INCH = Decimal("1.25")  # of tools at home (common practice)
+MEASURED_IN_INCHES = frozenset({"play", "slack", "deflection", "gap", "depth", "height", "length", "runout", "travel",
+                                "thickness", "diameter"})
 TAKES = frozenset({"is", "are", "'s", "take", "takes", "was", "were"})
 ENDING = frozenset({".", ",", "and", "as", "too", "\n", ";", "but", "..."})
 
@@ -38,16 +42,24 @@ def _halves(place: Place) -> bool:
 
 
 def _fraction(place: Place) -> Sort | None:
-    """"A sixteenth of slop" measures, "three quarters of the stick" is no fact; else a size in 32nds of an inch."""
+    """A fraction of an inch: play, a length of what is measured, the size of a tool or a tube; "three quarters of the
+    stick" is no fact.
+    """
     item, words, after = place.item, place.scene.words, place.after(3)
     if item.value < 1 and after[:1] == ["of"]:
         if not words.plays.isdisjoint(after):
             return Sort("measurement", "play", "in", "measurement.fraction")
-        if after[1:2] != ["an"]:
+        if after[1:2] not in (["an"], ["one"]):
             return Sort(None, rule="fraction.of", no_fact=True)
-    sized = place.hint("size", 3) or place.fastened or place.article or not item.whole
-    if sized and item.value < 4 and item.value * 32 % 1 == 0:
-        return Sort("size", "tube" if after and after[0] in words.fraction_tubes else "tool", "in", "size.fraction")
+    if item.value >= 4 or item.value * 32 % 1 != 0:
+        return None
+    named, measuring = place.hint("size", 3), place.hint("measurement", 6)
+    role = measuring.role if measuring else part_role(place.mention, place.scene.lexicon)
+    if role in MEASURED_IN_INCHES and not named and not place.fastened:
+        return Sort("measurement", role, "in", "measurement.fraction")
+    if named or place.fastened or (item.value <= LARGEST_INCH and (place.article or not item.whole)):
+        tube = bool(after) and after[0] in words.fraction_tubes
+        return Sort("size", "tube" if tube else "tool", "in", "size.fraction")
     return None
 
 

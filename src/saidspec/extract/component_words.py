@@ -91,7 +91,9 @@ def cylinder(page: Passage, at: int) -> tuple[str, int] | None:
     """"cylinder 3", "number two", "injector 3 is": which one, and the place after."""
     before, word, classes = page.word(at - 1), page.word(at), page.classes
     numbered = before in classes.numbered_parts and page.word(at + 1) in AFTER_NUMBERED and (
-        page.word(at - 2) not in ("a", "both"))
+        page.word(at - 2) not in ("a", "both", "drain", "fill", "filler", "sump", "level")) and (
+        page.word(at + 1) != "and" or page.word(at + 2) == before or (page.lexemes[at + 2 : at + 3] != [] and (
+            page.lexemes[at + 2].kind == "number" or page.word(at + 2) in ("number", "the", "then"))))
     if before in classes.cylinder_words or (numbered and (word == "cylinder" or word not in classes.cylinder_words)):
         place = at
     elif word in classes.cylinder_words and word != "cylinder":

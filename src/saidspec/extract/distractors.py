@@ -31,6 +31,8 @@ class Distractor:
     skip: int
     gap: int
     codes: bool
+    unless: frozenset[str]
+    unlike: frozenset[str]
     needs: frozenset[str]  # of "before", "after", "near"
 
 
@@ -63,6 +65,8 @@ def distractors(entries: Iterable[dict[str, Any]]) -> DistractorTable:
                 int(entry.get("skip", 0)),
                 int(entry.get("gap", 0)),
                 bool(entry.get("codes")),
+                frozenset(listed(entry.get("unless"))),
+                frozenset(listed(entry.get("unlike"))),
                 needs,
             )
         )
@@ -110,16 +114,20 @@ def _met(
     behind += page.word(behind) == "-"
     end += page.word(end) == "-"
     met: dict[int, set[str]] = {}
+    first = start - 1 if page.word(start - 1) == "-" else start  # "four-wheel drive", "a V-8"
     for gap in range(5):
-        for number, phrase in table.before.get(page.word(start - gap - 1), ()):
-            if gap <= table.rules[number].skip and page.norm[max(0, start - gap - len(phrase)) : start - gap] == list(
-                phrase
-            ):
+        for number, phrase in table.before.get(page.word(first - gap - 1), ()):
+            rule, place = table.rules[number], first - gap - len(phrase)
+            if gap <= rule.skip and page.norm[max(0, place) : first - gap] == list(phrase) and (
+                    page.word(place - 1) not in rule.unlike and page.word(end) not in rule.unless):
                 met.setdefault(number, set()).add("before")
         for place in {behind + gap, end + gap}:
             for number, phrase in table.after.get(page.word(place), ()):
-                told = table.rules[number].unit or not unit or place == behind
-                if told and gap <= table.rules[number].gap and page.norm[place : place + len(phrase)] == list(phrase):
+                rule = table.rules[number]
+                told = rule.unit or not unit or place == behind
+                last = place + len(phrase)
+                if told and gap <= rule.gap and page.norm[place:last] == list(phrase) and (
+                        page.word(last) not in rule.unless):
                     met.setdefault(number, set()).add("after")
     first, last = max(page.sentence_start(start), start - NEAR), min(page.sentence_end(start), end + NEAR)
     for place in range(first, last):
@@ -140,7 +148,7 @@ def _holds(page: Passage, item: Quantity, rule: Distractor) -> bool:
     if (
         (rule.decimal and (is_whole or item.form == "fraction"))
         or (rule.whole and not is_whole)
-        or (rule.form and item.form != rule.form)
+        or ((item.form == "plural" or rule.form) and item.form != rule.form)
     ):
         return False
     if rule.figures and sum(len(_digits(page, at)) for at in _run(page, item)) < rule.figures:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from saidspec.extract.lengths import length
 from saidspec.extract.mention import Mention
+from saidspec.extract.passage import Passage
 from saidspec.extract.quantity import Quantity
 from saidspec.extract.reach import distance, span_of_time, turns
 from saidspec.extract.roles import Hint
@@ -15,6 +16,7 @@ from saidspec.extract.volumes import volume
 ROLES = {"voltage": "voltage", "current": "current", "resistance": "resistance", "charge": "capacity", "power": "power",
          "speed": "speed", "percent": "share", "weight": "weight", "temperature": "temperature"}
 FURTHER = ("another", "further", "extra", "plus", "then")
+MEASURED = ("is", "'s", "measures", "measure", "measured", "are")
 FURTHER_BEHIND = ("more", "further", "turn", "past")
 TURNS = (90, 180, 60, 45, 30, 120, 270, 135)  # degrees of usual further turns (common practice)
 
@@ -29,7 +31,7 @@ def sort_of(scene: Scene, item: Quantity, mention: Mention | None, hints: list[H
     if dimension in ("length", "mil"):
         return length(scene, item, mention, hints)
     if dimension == "pressure":
-        return _pressure(item, mention, hints)
+        return _pressure(scene, item, mention, hints)
     if dimension == "pound":
         return _pound(mention, hints)
     if dimension == "degree":
@@ -47,8 +49,18 @@ def sort_of(scene: Scene, item: Quantity, mention: Mention | None, hints: list[H
     if dimension == "time":
         return span_of_time(page, item, hints)
     if dimension == "long":
-        return Sort(None, rule="length.of-no-part", no_fact=True)
+        return _long(page, item, mention)
     return Sort(None)
+
+
+def _long(page: Passage, item: Quantity, mention: Mention | None) -> Sort:
+    """Feet and metres are the length of a part that is told to be so long; else of a bar, a walk, or some wire."""
+    long = page.word(item.end) == "long" or (
+        page.word(item.start - 1) in MEASURED and page.word(item.end) in (".", ",", "", "\n", "and"))
+    if long and mention is not None and mention.words and page.same_sentence(mention.start, item.start) and (
+            item.start - mention.end in range(6)):
+        return Sort("measurement", "length", item.unit, "measurement.long")
+    return Sort(None, rule="length.of-no-part", no_fact=True)
 
 
 def _fastened(mention: Mention | None) -> bool:
@@ -59,10 +71,13 @@ def _near(hints: list[Hint], kind: str, reach: int) -> bool:
     return any(hint.kind == kind and hint.distance < reach for hint in hints)
 
 
-def _pressure(item: Quantity, mention: Mention | None, hints: list[Hint]) -> Sort:
-    """A pressure, or a compression where that is named."""
-    compression = (mention is not None and mention.head == "compression") or any(
-        hint.role == "compression" for hint in hints)
+def _pressure(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hint]) -> Sort:
+    """A pressure, or a compression where that is named and no other part is since."""
+    hint = next((hint for hint in hints if hint.role == "compression"), None)
+    other = hint is not None and any(
+        prior.start >= hint.end and prior.words and scene.words.compressed.isdisjoint(prior.words)
+        for prior in scene.near.before(item.start, 8))
+    compression = (mention is not None and mention.head == "compression") or (hint is not None and not other)
     return Sort("measurement", "compression" if compression else "pressure", item.unit, "measurement.pressure")
 
 

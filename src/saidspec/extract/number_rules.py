@@ -41,7 +41,8 @@ def _number_words(found: RuleSet, whole: dict[str, dict[str, int]], glyphs: dict
     return NumberWords(whole["ones"], whole["teens"], whole["tens"], whole["scales"], whole["parts"], glyphs,
                        whole["plurals"], with_article=frozenset(listed(article["units"])),
                        before_article=frozenset(listed(article["before"])),
-                       after_article=frozenset(listed(article["after"])),
+                       after_article=frozenset(listed(article["after"])) | frozenset(listed(article["containers"])),
+                       containers=frozenset(listed(article["containers"])),
                        distances=frozenset(listed(thousands["distances"])),
                        resistances=frozenset(listed(thousands["resistances"])))
 

@@ -56,8 +56,15 @@ def single(page: Passage, at: int, units: UnitTable) -> Quantity:
         if hit and hit[0].dimension == "turn" and lex.form != "fraction":
             hit = None
     if hit and is_unit(page, at, hit[1], hit[0], units.words):
-        return replace(made, unit=hit[0].unit, dimension=hit[0].dimension, end=hit[1])
+        return _hundred_more(page, replace(made, unit=hit[0].unit, dimension=hit[0].dimension, end=hit[1]))
     return made
+
+
+def _hundred_more(page: Passage, made: Quantity) -> Quantity:
+    """"A buck ten foot pounds": a hundred and ten."""
+    if page.words(made.start - 2, made.start) != ["a", "buck"] or not made.whole or not 1 <= made.value < 100:
+        return made
+    return replace(made, start=made.start - 2, value=made.value + 100, sure=False)
 
 
 def _loosely(after: list[str]) -> int:

@@ -115,7 +115,7 @@ class Reader:
                 near, attention = self.values.neighbours, self.values.attention
                 return carried(self.read.page, at, self.read.drafts, attention, near.by_start)
             case StatementMade(_, statement):
-                return statement()
+                return self._stated(statement())
 
     def _part(self, mention: Mention) -> Draft | None:
         """Turn attention to a part, unless it is another vehicle's; and what its state tells was done."""
@@ -123,6 +123,12 @@ class Reader:
         full = attention.completed(mention) if mention.start in self.foreign else attention.hear(mention)
         self.read.completed[mention.start] = full
         return state(page, mention, full) or renewed(page, mention, full)
+
+    def _stated(self, draft: Draft | None) -> Draft | None:
+        """A statement, unless it goes on from a number that is known to be none: "my dog is 7 years old"."""
+        foreign = draft is not None and draft.kind == "observation" and (
+            self.read.claimed.get(draft.start, "").startswith("distractor."))
+        return None if foreign else draft
 
     def _number(self, event: NumberSaid) -> Draft | None:
         item = event.item

@@ -54,8 +54,14 @@ def _rules(own: Path | None) -> Rules:
         number_rules(found, units), units, lexical, role_table(found.entries("roles", "role")), words,
         money_words(found.entries("currencies", "currency"), found.entries("currencies", "money_words")),
         distractors(found.entries("distractors", "distractor")),
-        no_names([*units.first_words(), *_forms(found, "distractors", "no_names")]),
+        no_names([*units.first_words(), *_forms(found, "distractors", "no_names"), *_money(found)]),
         frozenset(_forms(found, "cues", "ends")), term_matcher(lexical), found.problems)  # fmt: skip
+
+
+def _money(found: RuleSet) -> list[str]:
+    """The normal forms of the names of money."""
+    return [normal_form(word) for entry in found.entries("currencies", "currency") for key in ("said", "only_money")
+            for word in listed(entry.get(key))]
 
 
 def _forms(found: RuleSet, name: str, key: str) -> list[str]:

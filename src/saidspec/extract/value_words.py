@@ -38,6 +38,7 @@ class ValueWords:
     poured: Words
     engines: Words
     containers: Words
+    hour_meters: Words
     packages: Words
     strokes: Words
     pumping: Words
@@ -48,6 +49,7 @@ class ValueWords:
     fluids: Words
     filled_fluids: Words
     fluid_containers: Words
+    compressed: Words
     frost: Words
     joint_parts: Words
     loose_fasteners: Words

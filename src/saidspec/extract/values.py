@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from saidspec.discourse.attach import Neighbours, Target
 from saidspec.discourse.attention import Attention
+from saidspec.discourse.corrections import between
 from saidspec.extract.adjusted import gone_on, like_compression, like_last, scaled, turned_further
 from saidspec.extract.ahead import unit_ahead
 from saidspec.extract.bare import bare_sort
@@ -25,7 +26,8 @@ from saidspec.model import Kind
 
 NUMBERED = frozenset({"compression", "resistance", "gap", "clearance", "voltage", "current", "pressure", "play"})
 # A value of these may say which part it stands before: "10 mm bolts", "30 amp fuse".
-BEFORE_ITS_PART = frozenset({"length", "mil", "", "volume", "current", "power", "gauge", "charge"})
+BEFORE_ITS_PART = frozenset({"length", "mil", "", "volume", "current", "power", "gauge", "charge", "degree",
+                             "temperature"})
 # The first words of a sentence that goes on about what the one before it measured: "Ride height. It was 13 inches".
 GOING_ON = frozenset({"it", "that", "they", "left", "right", "front", "rear", "now"})
 
@@ -123,10 +125,11 @@ class ValueReader:
 
     def _ahead(self, item: Quantity, target: Target) -> Sort | None:
         following = unit_ahead(self.scene, item, target.mention, self.quantities)
+        taken_back = following is not None and between(self.page, item.end, following.start) is not None
         if following is None:
             return None
         sort = sort_of(self.scene, following, target.mention, self.hints(following, following.end + 6), self.hot)
-        if sort.kind is None or (sort.kind == "size" and not target.mention):
+        if sort.kind is None or (sort.kind == "size" and not target.mention and not taken_back):
             return None
         return Sort(sort.kind, sort.role, sort.unit, f"{sort.kind}.ahead")
 

@@ -10,6 +10,7 @@ from saidspec.extract.sorts import Sort
 
 ENDING_A_PHRASE = frozenset({",", ".", ";", "\n", "and", "so"})
 LEFT = frozenset({"left", "remaining", "leftover", "spare"})
+LEAVING = frozenset({"leaf", "leaving"})  # "that leaves", in its normal form
 NOT_DRAINED = frozenset({"run", "find", "of"})  # before "out": "run out", "find out", "out of"
 
 
@@ -28,6 +29,8 @@ def _role(scene: Scene, item: Quantity, roles: list[Hint], after: list[str]) -> 
     """The role, by the words of pouring (`roles`, nearest first) and the words behind the volume."""
     if scene.page.word(item.start - 1) == "another":
         return "added"
+    if not LEAVING.isdisjoint(scene.page.words(item.start - 3, item.start)):
+        return "left over"
     if LEFT & {*after[:5]} and "to" not in after[:2]:
         return "left over"
     nearest = roles[0].role if roles else "added"

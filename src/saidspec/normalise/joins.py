@@ -72,7 +72,7 @@ def _clock(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     if len(run) > 1 and run[0].form in ("figure", "scaled") and run[0].value >= 1000 and run[0].value % 1000 == 0 and (
             _whole(run[1], 100, 999)):  # "87,000 412"
         return Number(run[0].first, run[1].last, run[0].value + run[1].value, "grouped", "", False), 2
-    if run[0].form != "words":
+    if run[0].form not in ("words", "digits"):
         return None
     if len(run) > 3 and _whole(run[0], 1, 9) and _whole(run[1], 10, 99) and _whole(run[2], 1, 9) and _whole(run[3], 10,
         99):

@@ -14,6 +14,11 @@ from saidspec.normalise.whole_numbers import Number, NumberWords, Reader, WholeN
 __all__ = ["Grammar", "Number", "NumberWords", "whole"]
 
 DENOMINATORS = {2, 3, 4, 8, 16, 32, 64}
+ENDS = ("", "\n", ".", ",", ";", "!", "?")
+BEHIND_PARTS = ("out", "in", "now", "over", "under", "too", "each", "and", "to", "on", "at", "more", "less", "left",
+                "total")
+SOCKET_POINTS = (6, 8, 12)
+MILLIMETRES = ("mm", "mil", "mill", "millimeter", "millimetre")
 
 
 class Grammar(WholeNumbers):
@@ -57,6 +62,8 @@ class Grammar(WholeNumbers):
         if self.lower(place) in ("and", "&"):
             place = self.over_hyphen(place + 1)
             if self.lower(place) in ("half", "quarter"):
+                if self.lower(place + 1) in ("a", "an"):
+                    return None  # "six of one and half a dozen"
                 return Decimal(1) / self.words.parts[self.lower(place)], place + 1
             inner = self.over_hyphen(place + 1)
             if self.lower(place) in ("a", "an") and (self.lower(inner) in self.words.glyphs or self.figure(inner)):
@@ -114,13 +121,17 @@ class Grammar(WholeNumbers):
             found = self.couple(at + 1)
             return Number(at, found.last, found.value, "couple", found.digits) if found else None
         unit, after = self.lower(at + 1), self.lower(at + 2)
-        ends = ("", "\n", ".", ",", ";", "!", "?")
+        ends = ENDS
+        more = unit in ("half", "quarter", "eighth") and after in (*ends, "so", "in", "and")
+        if self.lower(at) == "another" and more:
+            return Number(at, at + 2, Decimal(1) / self.words.parts[unit], "fraction")
         if unit not in self.words.with_article or (
             after not in ends and after not in self.words.after_article and unit != "thou"
         ):
             return None
         before = self.lower(at - 1)
-        if self.lower(at) != "another" and before not in ends and before not in self.words.before_article:
+        held = after in self.words.containers
+        if self.lower(at) != "another" and not held and before not in ends and before not in self.words.before_article:
             return None
         part = self.lower(at - 2)
         if self.lower(at - 1) == "of" and (part in self.words.parts or part in self.words.glyphs or part[:1].isdigit()):
@@ -149,6 +160,9 @@ class Grammar(WholeNumbers):
             return None
         if self.lower(at - 1) == "-" and at > 1 and self.toks[at - 2].kind == "figure":
             return None  # "12-point 17 mm"
+        before = self.figure(at - 1) or self.below_hundred(at - 1) if at else None
+        if before and before[1] == at and self.tool_point(before[0], at):
+            return None
         tail = self.decimals(at + 1)
         return Number(at, tail[1], Decimal("0." + tail[0]), "decimal", tail[0]) if tail else None
 
@@ -172,14 +186,21 @@ class Grammar(WholeNumbers):
             if self.is_unit(self.lower(place)) or (self.lower(place) == "turn"):
                 return Number(at, place, Decimal(1) / self.words.parts[word], "fraction")
             return None
-        if word in ("a", "an") and not (
-            self.is_unit(self.lower(self.over_hyphen(at + 2))) or self.lower(at + 2) in ("of", "turn", "drive", "inch")
-        ):
+        if word in ("a", "an") and not self.part_told(at):
             return None
         found = self.fraction(at)
         if found is None:
             return None
         return Number(at, found[1], found[0], "fraction")
+
+    def part_told(self, at: int) -> bool:
+        """Whether "a" and a part of one is a fraction: "a quarter inch", "a tenth of an ohm", "out an eighth"; not "a
+        third bolt".
+        """
+        after = self.lower(at + 2)
+        if self.is_unit(self.lower(self.over_hyphen(at + 2))) or after in ("of", "turn", "drive", "inch"):
+            return True
+        return self.words.parts.get(self.lower(at + 1), 0) >= 8 and after in (*ENDS, *BEHIND_PARTS)
 
     def spoken_digits(self, at: int) -> Number | None:
         """ "one oh five", "seven two four", and "one oh one point five"."""
@@ -187,6 +208,8 @@ class Grammar(WholeNumbers):
         if len(digits) < 3 or (digits[0] == "0" and len(digits) < 4) or self.lower(place) in self.words.scales:
             return None
         if self.words.small(self.lower(place)) is not None:
+            if len(digits) == 4 and digits[1] == "0":  # "one oh four five sixty" on the clock: 104, 560
+                return Number(at, place - 1, Decimal(digits[:-1]), "digits", digits[:-1])
             return None  # "two two fifty": not one number
         if self.lower(place) == "point":
             tail = self.decimals(place + 1)
@@ -205,9 +228,11 @@ class Grammar(WholeNumbers):
         thousand = self.thousands(at, place, value, form)
         if thousand:
             return thousand
-        if self.lower(place) == "point" and value.as_tuple().exponent == 0:  # "4.3 point three" is no number
+        if self.lower(place) == "point" and not self.tool_point(value, place):
             tail = self.decimals(place + 1)
-            if tail:
+            if tail and str(value).partition(".")[2] == tail[0]:  # "4.3 point three": the recogniser wrote it twice
+                return Number(at, tail[1], value, "decimal", str(value).replace(".", ""), sure=False)
+            if tail and value.as_tuple().exponent == 0:
                 text = f"{value}.{tail[0]}"
                 return self.scaled_by(
                     Number(at, tail[1], Decimal(text), "decimal", text.replace(".", ""), form == "words")
@@ -219,6 +244,12 @@ class Grammar(WholeNumbers):
             return None
         digits = re.sub(r"\D", "", self.toks[at].lower) if form == "figure" else str(value)
         return Number(at, place, value, "scaled" if scaled else form, digits)
+
+    def tool_point(self, value: Decimal, place: int) -> bool:
+        """"12 point 14 mm socket": the points of a socket and its size, and no decimal."""
+        tail = self.figure(place + 1) or self.below_hundred(place + 1)
+        return value in SOCKET_POINTS and tail is not None and tail[0] > 5 and self.lower(tail[1]) in MILLIMETRES and (
+            self.lower(tail[1] + 1) in ("socket", "wrench", "spanner", "ring", "deep"))
 
     def thousands(self, at: int, place: int, value: Decimal, form: str) -> Number | None:
         """ "112k", "112 k miles", "one hundred twelve k on the clock"; "8.2k" beside a resistance is 8.2 kilohms."""
