@@ -9,12 +9,11 @@ import pytest
 from saidspec.model import Known, Reading
 from saidspec.pipeline import read
 from saidspec.sources.read import read_text
+from tests.calibration import FOLDERS
 from tests.gold_notes import load, reading
 from tests.number_places import places, wrongly_accounted
 from tests.phrase_corpus import DAY
 from tests.phrase_corpus import load as load_phrases
-
-FOLDERS = ("notes", "notes_c", "notes_d", "notes_h")
 
 
 def of_phrase(text: str) -> Reading:

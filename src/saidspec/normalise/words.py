@@ -21,7 +21,8 @@ IRREGULAR = {
     "towards": "towards", "backwards": "backwards", "forwards": "forwards", "perhaps": "perhaps", "abs": "abs",
     "tps": "tps", "pliers": "pliers", "loss": "loss", "us": "us", "looks": "looks", "says": "says", "reads": "reads",
     "takes": "takes", "gets": "gets", "calls": "calls", "wants": "wants", "needs": "needs", "gives": "gives",
-    "celsius": "celsius", "hobbs": "hobbs", "was": "was", "has": "has", "its": "its", "is": "is", "as": "as", "lbs": "lbs",
+    "celsius": "celsius", "hobbs": "hobbs", "was": "was", "has": "has", "its": "its", "is": "is", "as": "as",
+    "lbs": "lbs",
 }  # fmt: skip
 
 
