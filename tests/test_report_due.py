@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -96,7 +97,7 @@ def test_a_fluid_that_was_only_topped_up_was_not_renewed(action: str, component:
 
 def test_without_a_record_nothing_is_said_to_be_due() -> None:
     (item,) = due(specs=(every("timing belt", "90000", "km", "6", "year"),))
-    assert (item.status, item.day, item.reading) == ("unknown", None, None)
+    assert (item.status, item.day, item.reading) == ("never", None, None)
     assert "no record" in item.state
 
 
@@ -176,8 +177,7 @@ def test_until_a_distance_without_a_reading_says_so() -> None:
 def test_later_work_makes_it_look_done_but_asks() -> None:
     asked = follow_up(10, component="front brake hose", action="replace", code="2026-09-01", day="2026-01-01")
     (item,) = due(asked, change(11, "front brake hose", "2026-03-01"))
-    assert item.status == "looks done"
-    assert "confirm" in item.state
+    assert (item.status, item.state) == ("looks done", "looks done: replaced front brake hose on 2026-03-01")
     (other,) = due(asked, change(11, "rear brake hose", "2026-03-01"))
     assert other.status == "later"
 
@@ -199,3 +199,102 @@ def test_one_list_of_several_vehicles_has_the_overdue_first() -> None:
     assert [item.status for item in told.items] == ["overdue", "later"]
     assert [status for status, _ in told.groups()] == ["overdue", "later"]
     assert all("no odometer reading" in method for _, method in told.methods)
+
+
+@pytest.mark.parametrize(("kind", "fields"), [
+    ("observation", {"finding": "all good", "role": "ok"}),
+    ("observation", {"finding": "loose", "assertion": "negated"}),
+    ("torque", {"value": "140", "unit": "N*m"}), ("operation", {"action": "tighten"}),
+    ("operation", {"action": "inspect"}), ("measurement", {"value": "3", "unit": "mm"}),
+])  # fmt: skip
+def test_a_check_is_done_in_whatever_words_it_was_told(kind: str, fields: dict[str, Any]) -> None:
+    asked = follow_up(10, component="front wheel nut", action="inspect", code="2026-04-25", day="2026-04-20")
+    later_on = entry(11, kind, component="wheel nut", **fields)
+    (item,) = due(asked, later_on)
+    assert item.status == "looks done"
+    assert item.state.endswith("2026-05-03")
+
+
+@pytest.mark.parametrize(("kind", "fields"), [
+    ("operation", {"component": "rear wheel nut", "action": "inspect"}),  # another place
+    ("operation", {"component": "wheel nut", "action": "loosen"}), ("size", {"component": "wheel nut", "value": "19"}),
+    ("torque", {"component": "wheel nut", "value": "140", "unit": "N*m", "assertion": "quoted"}),
+    ("observation", {"component": "wheel nut", "finding": "rusty", "assertion": "historical"}),
+    ("operation", {"component": "wheel nut", "action": "inspect", "day": "2026-04-20"}),  # in the note itself
+])  # fmt: skip
+def test_other_things_said_later_do_not_do_it(kind: str, fields: dict[str, Any]) -> None:
+    asked = follow_up(10, component="front wheel nut", action="inspect", code="2026-04-25", day="2026-04-20")
+    (item,) = due(asked, entry(11, kind, **fields))
+    assert item.status == "overdue"
+
+
+def test_a_fluid_to_be_replaced_is_done_by_a_bleed_but_not_by_a_look() -> None:
+    asked = follow_up(10, component="brake fluid", action="replace", day="2026-01-01")
+    assert due(asked, change(11, "brake fluid", "2026-02-01", "bleed"))[0].status == "looks done"
+    assert due(asked, change(11, "brake fluid", "2026-02-01", "inspect"))[0].status == "unknown"
+
+
+def test_one_thing_said_in_two_notes_is_one_line_with_its_day() -> None:
+    first = follow_up(10, component="drop link", action="replace", code="2026-06", day="2026-02-01", note_id=2)
+    again = follow_up(11, component="drop link", action="replace", day="2026-05-03")
+    (item,) = due(first, again)
+    assert (item.fact, item.day) == (11, date(2026, 6, 30))
+    assert item.marks == ("also said on 1 February 2026",)
+
+
+def test_of_intervals_said_again_the_last_one_counts() -> None:
+    told = [entry(number, "interval", component="chain", value=value, unit="km", role="every", day=day)
+            for number, value, day in ((10, "500", "2025-01-01"), (11, "800", "2026-01-01"))]  # fmt: skip
+    (item,) = due(*told, change(12, "chain", "2026-05-03", "lubricate"))
+    assert item.reading == 86_800
+
+
+def test_a_limit_goes_with_the_follow_up_in_the_same_breath() -> None:
+    text = "belt gets another look after 500 km. next belt at 200000 km, check the level after 100 km"
+    limits = [entry(number, "interval", quote, component=part, value=value, unit="km", role="until",
+                    assertion="planned", context=text, start=text.index(quote))
+              for number, quote, part, value in ((20, "500 km", "belt", "500"), (21, "200000 km", "belt", "200000"),
+                                                 (22, "100 km", "cable boot", "100"))]  # fmt: skip
+    asked = [follow_up(number, quote=quote, component=part, action=action, context=text, start=text.index(quote))
+             for number, quote, part, action in ((10, "belt gets another look", "belt", "inspect"),
+                                                 (11, "next belt", "belt", "replace"),
+                                                 (12, "check the level", "oil level", "inspect"))]  # fmt: skip
+    told = {item.what: item.reading for item in due(*asked, *limits)}
+    assert told == {"inspect belt, 500 km after that job": 86_500, "replace belt, at 200,000 km": 200_000,
+                    "inspect oil level, 100 km after that job": 86_100}  # fmt: skip
+
+
+def test_of_several_limits_the_first_counts_and_all_are_told() -> None:
+    text = "check the nuts after 10, 25 and 50 km"
+    limits = [entry(number, "interval", value, component="nut", value=value, unit="km", role="until",
+                    assertion="planned", context=text, start=text.index(value))
+              for number, value in ((20, "50"), (21, "10"), (22, "25"))]  # fmt: skip
+    (item,) = due(follow_up(10, component="nut", action="inspect", context=text), *limits)
+    assert item.reading == 86_010
+    assert [item.what.index(part) for part in ("10 km", "25 km", "50 km")] == sorted(
+        item.what.index(part) for part in ("10 km", "25 km", "50 km"))  # fmt: skip
+
+
+def test_short_words_are_shown_with_what_stands_around_them() -> None:
+    text = "the offside boot is split, keep an eye on that one, and that is all there is to say about the matter today"
+    (item,) = due(follow_up(10, quote="keep an eye on", component="boot", action="inspect", context=text,
+                            start=text.index("keep")))  # fmt: skip
+    assert item.words is not None
+    assert "boot is split, keep an eye on that one" in item.words.shown()
+
+
+def test_the_times_of_captions_are_no_words() -> None:
+    text = "recheck the lugs at eighty\n\n37\n00:02:36,100 --> 00:02:39,400\nfoot pounds in a week"
+    (item,) = due(follow_up(10, quote=text, component="lug nut", action="inspect", context=text))
+    assert item.words is not None
+    assert item.words.shown() == "recheck the lugs at eighty foot pounds in a week"
+
+
+def test_vehicles_with_one_reading_are_told_together() -> None:
+    asked = [follow_up(1, component="hose"), entry(2, "interval", component="hose", value="900", unit="km",
+                                                   role="until", assertion="planned", day="2026-05-03"),
+             entry(3, "odometer", value="500", unit="km", day="2026-05-03")]  # fmt: skip
+    parts = [(name, *due_of_vehicle(name, [replace(one, vehicle=name) for one in asked], (), "km", TODAY))
+             for name in "AB"]  # fmt: skip
+    told = due_list("Due", TODAY, [*parts, ("C", (), "no odometer reading: nothing can be due by distance")])
+    assert told.estimates() == [("A, B", "only one reading each: no rate can be estimated")]

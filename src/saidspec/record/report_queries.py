@@ -17,7 +17,9 @@ from saidspec.record.rows import fact_value, specification_value
 from saidspec.reference.applicability import applies
 
 UNKNOWN = "vehicle not known"
-DUE_KINDS: tuple[Kind, ...] = ("operation", "interval", "follow_up", "odometer")
+# What is due, and what shows that it was done: work, new parts, fluids poured in, things looked at and torqued again.
+DUE_KINDS: tuple[Kind, ...] = ("operation", "interval", "follow_up", "odometer", "volume", "part_number", "material",
+                               "fluid", "observation", "measurement", "torque")  # fmt: skip
 TREND_KINDS: tuple[Kind, ...] = ("measurement", "operation", "odometer")
 # What tells of the shelf: fluids and materials name what the rest counts.
 SHELF = """(f.kind IN ('fluid', 'material') OR f.kind IN ('volume', 'count', 'part_number')

@@ -53,7 +53,7 @@ def description(item: Due) -> list[str]:
     if item.last:
         told.append(f"last done {item.last.day.isoformat()}: {item.last.what}")
     if item.words:
-        told.append(f'"{item.words.quote}"')
+        told.append(f'"{item.words.shown()}"')
     if item.reading is not None:
         told.append("The day is estimated from the odometer readings of the record.")
     return told + list(item.marks)

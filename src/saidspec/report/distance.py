@@ -18,6 +18,7 @@ from saidspec.report.robust import theil_sen
 from saidspec.report.wording import distance, number
 
 DAYS_A_YEAR = Decimal("365.25")
+ONE_READING = "only one reading"
 FARTHEST = 365 * 30  # days: what lies beyond is no date that helps anybody
 
 
@@ -108,7 +109,7 @@ def driving(told: Sequence[OdometerReading], unit: str) -> Driving | None:
         return None
     first, last = history[0], history[-1]
     if len(history) == 1:
-        return Driving(last, unit, None, None, None, f"only one reading, {_told(last, unit)}: no rate can be estimated")
+        return Driving(last, unit, None, None, None, f"{ONE_READING}, {_told(last, unit)}: no rate can be estimated")
     line = theil_sen([((reading.day - first.day).days, float(reading.value)) for reading in history])
     if line is None:
         rate = (last.value - first.value) / (last.day - first.day).days

@@ -15,7 +15,7 @@ from saidspec.report.due_values import Due, LastDone
 from saidspec.report.wording import amount, distance
 
 SOON = timedelta(days=30)
-Placed = Literal["overdue", "soon", "later", "unknown"]
+Placed = Literal["overdue", "soon", "later", "at reading", "never", "unknown"]
 
 
 def later(day: date, value: Decimal, unit: str | None) -> date | None:
@@ -36,7 +36,7 @@ def of_interval(item: Due, last: LastDone | None, sides: Iterable[tuple[Decimal 
     """The item with the day and the reading at which an interval since `last` ends."""
     if last is None:
         return item
-    item = replace(item, last=last)
+    item = replace(item, last=last, marks=(*item.marks, *last.marks))
     if last.action == "install":
         item = replace(item, marks=(*item.marks, "whether a new one was installed is not said"))
     for value, unit in sides:
@@ -71,7 +71,7 @@ def state(item: Due, drive: Driving | None, today: date) -> tuple[Placed, str]:
         told.append(words)
     if not placed:
         return "unknown", ""
-    return min(placed, key=("overdue", "soon", "later", "unknown").index), "; ".join(told)
+    return min(placed, key=("overdue", "soon", "later", "at reading", "unknown").index), "; ".join(told)
 
 
 def _status(likely: date | None, earliest: date | None, today: date) -> Placed:
@@ -97,7 +97,7 @@ def _by_reading(
         return "overdue", f"was due at {target}; the last reading is {distance(drive.last.value, item.unit)}"
     if here is None:
         gap = amount((item.reading - drive.last.value).quantize(Decimal(1)), None, item.unit)
-        return "unknown", f"due at {target}, {gap} after the last reading; when that is cannot be estimated"
+        return "at reading", f"due at {target}, {gap} after the last reading; no rate to estimate the day from"
     likely, earliest, latest = item.by_distance
     if here[0] >= item.reading:
         return "overdue", f"was due at {target}; the odometer is estimated at {distance(here[0], item.unit)} today"

@@ -2,19 +2,35 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Literal
 
+from saidspec.model import Specification
+from saidspec.record.entries import Entry
+from saidspec.report.distance import ONE_READING, OdometerReading
 from saidspec.report.lines import Words
 
-Status = Literal["overdue", "soon", "later", "unknown", "looks done"]
+Status = Literal["overdue", "soon", "later", "at reading", "never", "unknown", "looks done"]
 TITLES: dict[Status, str] = {
-    "overdue": "Overdue", "soon": "Due within 30 days", "later": "Later", "unknown": "When it is due is not known",
-    "looks done": "Looks done: confirm or correct",
+    "overdue": "Overdue", "soon": "Due within 30 days", "later": "Later",
+    "at reading": "At a reading: compare with the odometer",
+    "never": "No record of it being done: when it is due is not known",
+    "unknown": "Still to do, without a date", "looks done": "Looks done: confirm with `saidspec decide done NUMBER`",
 }  # fmt: skip
-ORDER: tuple[Status, ...] = ("overdue", "soon", "later", "unknown", "looks done")
+ORDER: tuple[Status, ...] = tuple(TITLES)
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What the record and the sheet tell of one vehicle, entries in order of time; `unit` is that of its odometer."""
+
+    entries: Sequence[Entry]
+    specifications: Sequence[Specification]
+    history: Sequence[OdometerReading]
+    unit: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +43,7 @@ class LastDone:
     words: Words
     what: str
     action: str
+    marks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,3 +84,18 @@ class DueList:
         """The things of each status, overdue first."""
         told = [(status, [item for item in self.items if item.status == status]) for status in ORDER]
         return [(status, items) for status, items in told if items]
+
+    def estimates(self) -> list[tuple[str, str]]:
+        """(vehicle, how its distance was estimated), for the vehicles of which something is due by distance.
+
+        Of many vehicles those with one reading only are told together.
+        """
+        if len(self.methods) == 1:
+            return list(self.methods)
+        counted = {item.vehicle for item in self.items if item.reading is not None}
+        told = [(vehicle, how) for vehicle, how in self.methods if vehicle in counted]
+        single = [vehicle for vehicle, how in told if how.startswith(ONE_READING)]
+        if len(single) < 2:
+            return told
+        rest = [(vehicle, how) for vehicle, how in told if vehicle not in single]
+        return [*rest, (", ".join(single), f"{ONE_READING} each: no rate can be estimated")]

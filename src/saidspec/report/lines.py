@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from saidspec.model import Fact, Kind
@@ -15,6 +16,9 @@ NOT_CLEAR = "part not clear from the words"
 # Below this confidence a line says that the reading is uncertain (a choice of ours: little better than a coin).
 SURE_ENOUGH = 0.6
 WEAK = {"possible": "the speaker was not sure", "quoted": "quoted, not the speaker's own plan"}
+ENOUGH = 6  # words from which a quote makes sense alone
+# What stands between two captions, where a quote runs across them: a number and the times, or the times alone.
+BETWEEN_CAPTIONS = re.compile(r"(?:(?<=\s)\d+\s+)?\d[\d:.,]+ --> \d[\d:.,]+(?:[^\S\n][^\n]*)?")
 AROUND = 120  # characters of an utterance that are shown around words that make no sense alone
 CAUSES = {
     "unit": "the number is right in another unit",
@@ -25,6 +29,11 @@ CAUSES = {
     "imperial-quart": "US measure against imperial measure",
     "old-part": "it is a superseded number",
 }
+
+
+def as_said(text: str) -> str:
+    """Words of a note in one line, without the times of captions between them."""
+    return " ".join(BETWEEN_CAPTIONS.sub(" ", text).split())
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +55,19 @@ class Words:
         if not 0 <= at < to <= len(self.context):
             return "", self.quote, ""
         return self.context[:at], self.context[at:to], self.context[to:]
+
+    def shown(self) -> str:
+        """The quote, with some words around it where it is too short to make sense alone."""
+        quote = as_said(self.quote)
+        if len(quote.split()) >= ENOUGH:
+            return quote
+        before, _, after = self.parts()
+        start, end = before[-AROUND // 3 :], after[: AROUND // 3]
+        if len(start) < len(before):
+            start = f"… {start[start.find(' ') + 1 :]}"
+        if len(end) < len(after):
+            end = f"{end[: end.rfind(' ') + 1]}…"
+        return as_said(f"{start}{self.quote}{end}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +134,7 @@ def line(entry: Entry) -> Line:
 
 def excerpt(entry: Entry) -> str:
     """The words around those of an entry, for what makes no sense alone: "need a" -> "need a new washer for it"."""
-    words, context = entry.fact.provenance, " ".join(entry.context.split())
+    words, context = entry.fact.provenance, as_said(entry.context)
     if not context or (not entry.fact.action and len(context) <= len(words.quote)):
         return ""
     if len(context) <= AROUND:
@@ -120,7 +142,7 @@ def excerpt(entry: Entry) -> str:
     at = max(words.start - entry.context_start - AROUND // 3, 0)
     piece = entry.context[at : at + AROUND]
     inner = piece[piece.find(" ") + 1 if at else 0 : piece.rfind(" ") if at + AROUND < len(entry.context) else None]
-    return f"“{'… ' if at else ''}{' '.join(inner.split())}{' …' if at + AROUND < len(entry.context) else ''}”"
+    return f"“{'… ' if at else ''}{as_said(inner)}{' …' if at + AROUND < len(entry.context) else ''}”"
 
 
 def lines(entries: list[Entry]) -> tuple[Line, ...]:

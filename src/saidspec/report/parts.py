@@ -6,13 +6,15 @@ holds, and every report shows the components as said; whether a value differs fr
 
 from __future__ import annotations
 
-from functools import lru_cache
+import tomllib
+from functools import cache, lru_cache
 
 from saidspec.model import Kind, Specification
+from saidspec.patterns import listed, package_folder
 from saidspec.reconcile.context import system_of
 from saidspec.reconcile.matching import alike
 from saidspec.reconcile.phrase import Phrase, read_phrase
-from saidspec.reconcile.vocabulary import load_vocabulary
+from saidspec.reconcile.vocabulary import folded, load_vocabulary
 
 # Quantities of which less is better: a "minimum" of the sheet that names no quantity is none of theirs.
 NO_LEAST = frozenset({"runout", "play", "slack", "temperature", "travel"})
@@ -30,6 +32,7 @@ def words(component: str, kind: Kind = "operation") -> frozenset[str]:
     return frozenset(told.order) | {name for _, name in told.positions}
 
 
+@lru_cache(maxsize=100_000)
 def is_about(said: str | None, wanted: str, kind: Kind = "operation") -> bool:
     """Whether `said` names the part `wanted` or one particular of it: same last word, and all words of `wanted`.
 
@@ -54,6 +57,7 @@ def may_be(one: str, other: str, kind: Kind) -> bool:
     return same_place(one, other) and (is_about(bare[0], bare[1], kind) or is_about(bare[1], bare[0], kind))
 
 
+@lru_cache(maxsize=100_000)
 def same_place(one: str, other: str) -> bool:
     """Whether two components do not lie at different ends or sides."""
     first, second = phrase(one), phrase(other)
@@ -69,6 +73,26 @@ def touches(said: str | None, wanted: str) -> bool:
 def without(component: str, role: str) -> str:
     """A component without the name of what is measured at its end: "chain slack" with the role slack is the chain."""
     return component.removesuffix(f" {role}") if role else component
+
+
+@cache
+def report_words(name: str) -> frozenset[tuple[str, ...]]:
+    """A list of `patterns/reports.toml`, each phrase as folded words."""
+    data = tomllib.loads((package_folder() / "reports.toml").read_text("utf-8"))
+    return frozenset(folded(one) for one in listed(data[name]))
+
+
+@lru_cache(maxsize=20_000)
+def is_fluid(component: str) -> bool:
+    """Whether a component is a fluid: "engine oil", not "oil filter"."""
+    return phrase(component).order[-1:] in report_words("fluids")
+
+
+def is_tool(material: str) -> bool:
+    """Whether what a note calls a material is a tool or nothing that is bought: "wire brush", "blowtorch"."""
+    told = folded(material)
+    return told not in report_words("not_tools") and any(
+        told[-len(end):] == end for end in report_words("tools"))  # fmt: skip
 
 
 def group(role: str) -> str:

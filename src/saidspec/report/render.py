@@ -15,6 +15,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any, Literal
 
 from saidspec.model import Fact, fact_object, plain_number
+from saidspec.report.lines import as_said
 from saidspec.report.wording import clock, day_shown, distance
 
 if TYPE_CHECKING:
@@ -63,7 +64,8 @@ def environment(form: Format) -> Environment:
         loader=PackageLoader("saidspec.report"), autoescape=form == "html", undefined=StrictUndefined,
         trim_blocks=True, lstrip_blocks=True, keep_trailing_newline=True, finalize=escape,
     )  # fmt: skip
-    made.filters |= {"day": day_shown, "clock": clock, "trusted": Trusted, "distance": distance, "css": css_string}
+    made.filters |= {"day": day_shown, "clock": clock, "trusted": Trusted, "distance": distance, "css": css_string,
+                     "said": as_said}  # fmt: skip
     return made
 
 
