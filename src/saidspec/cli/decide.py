@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -91,8 +93,9 @@ def undo(facts: FactsArgument, record: RecordOption = None) -> None:
     from saidspec.record.decisions import withdraw
 
     conn = _opened(record)
-    for fact in facts:
-        print(f"fact {fact}: {'taken back' if withdraw(conn, fact) else 'nothing was decided'}")
+    with _flags_kept(conn, facts):
+        for fact in facts:
+            print(f"fact {fact}: {'taken back' if withdraw(conn, fact) else 'nothing was decided'}")
 
 
 @decide_app.command("accept")
@@ -151,11 +154,28 @@ def _decide(record: Path | None, facts: list[int], verdict: Any, changes: dict[s
     from saidspec.report.lines import line
 
     conn = _opened(record)
-    with at_once(conn):
-        for fact in facts:
-            decide_fact(conn, fact, verdict, changes, reason=reason, person=person)
-    for entry in entries_of(conn, facts):
-        print(f"fact {entry.fact.id}: {verdict}: {line(entry).text}")
+    with _flags_kept(conn, facts):
+        with at_once(conn):
+            for fact in facts:
+                decide_fact(conn, fact, verdict, changes, reason=reason, person=person)
+        for entry in entries_of(conn, facts):
+            print(f"fact {entry.fact.id}: {verdict}: {line(entry).text}")
+
+
+@contextmanager
+def _flags_kept(conn: sqlite3.Connection, facts: list[int]) -> Iterator[None]:
+    """Compare the notes of facts anew once something was decided about these, and tell which flags came and went."""
+    from saidspec.record.review_queries import note_of_fact
+    from saidspec.report.keeping import open_flags, renew_flags
+
+    notes = {note for fact in facts if (note := note_of_fact(conn, fact)) is not None}
+    before = {one.key: one.flag.message for one in open_flags(conn, notes)}
+    yield
+    renew_flags(conn, notes)
+    after = {one.key: one.flag.message for one in open_flags(conn, notes)}
+    for told, some, others in (("no longer flagged", before, after), ("now flagged", after, before)):
+        for key in some.keys() - others.keys():
+            print(f"{told}: {some[key]}")
 
 
 def _number(text: str | None) -> Any:

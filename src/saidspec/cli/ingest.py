@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     import sqlite3
     from collections.abc import Callable
 
+    from saidspec.record.entries import FlagEntry
     from saidspec.record.intake import Taken
 
 MANY = 12  # files from which on a terminal gets a progress bar
@@ -39,8 +40,9 @@ def ingest_command(
 ) -> None:  # fmt: skip
     """Read notes and put what they say into the record.
 
-    Ingesting a note again changes nothing, and ingesting it after an edit changes that note alone.  A note of which the
-    vehicle is not known is kept, and you are asked.  Exit status 2 when a file could not be read or a vehicle is asked.
+    Ingesting a note again changes nothing, and ingesting it after an edit changes that note alone.  What it says is
+    compared with the vehicle's sheet.  A note of which the vehicle is not known is kept, and you are asked.
+    Exit status 2 when a file could not be read or a vehicle is asked.
 
     Example: saidspec ingest notes/ --vehicle "Hallam Drover" --date 2026-05-03
     """
@@ -57,8 +59,11 @@ def ingest_command(
     conn = open_record(record_path(record))
     about = vehicle_id(conn, vehicle) if vehicle else None
     told = _taken(conn, files, day, about, model, show=form == "text")
+    flags = _compared(conn, told)
     if form == "json":
-        _print_json(conn, told)
+        _print_json(conn, told, flags)
+    else:
+        print("".join(f"{line}\n" for line in _flag_lines(told, flags)), end="")
     questions = _questions(conn, told)
     for line in questions:
         print(f"saidspec: {line}", file=sys.stderr)
@@ -166,6 +171,27 @@ def _questions(conn: sqlite3.Connection, told: list[Taken]) -> list[str]:
     return lines
 
 
+def _compared(conn: sqlite3.Connection, told: list[Taken]) -> dict[int, list[FlagEntry]]:
+    """Compare what was taken with the vehicles' sheets; the open flags of each note."""
+    from saidspec.report.keeping import open_flags, renew_flags
+
+    notes = [one.done.note for one in told if one.done and one.done.outcome in ("new", "changed")]
+    renew_flags(conn, notes)
+    return {note: found for note in notes if (found := open_flags(conn, [note]))}
+
+
+def _flag_lines(told: list[Taken], flags: dict[int, list[FlagEntry]]) -> list[str]:
+    """What is flagged in the notes that were taken, a line for each up to a few, else one for all."""
+    from saidspec.report.keeping import counted_flags
+
+    if len(flags) > ASKED:
+        every = [flag for some in flags.values() for flag in some]
+        return [f"flagged: {counted_flags(every)} in {len(flags)} notes; `saidspec reconcile` shows them"]
+    names = {one.done.note: one.name for one in told if one.done}
+    return [f"flagged in {names[note]}: {counted_flags(some)}; `saidspec reconcile` shows them"
+            for note, some in flags.items()]
+
+
 def _utterances(conn: sqlite3.Connection, note: int) -> int:
     return int(conn.execute("SELECT count(*) FROM utterances WHERE note = ?", (note,)).fetchone()[0])
 
@@ -174,8 +200,10 @@ def _vehicle_names(conn: sqlite3.Connection) -> dict[int, str]:
     return {row[0]: row[1] for row in conn.execute("SELECT id, name FROM vehicles")}
 
 
-def _print_json(conn: sqlite3.Connection, told: list[Taken]) -> None:
+def _print_json(conn: sqlite3.Connection, told: list[Taken], flags: dict[int, list[FlagEntry]]) -> None:
     import json
+
+    from saidspec.reconcile.output import flag_object
 
     names = _vehicle_names(conn)
     notes: list[dict[str, Any]] = []
@@ -184,6 +212,7 @@ def _print_json(conn: sqlite3.Connection, told: list[Taken]) -> None:
         if done := one.done:
             note |= {"note": done.note, "outcome": done.outcome, "facts": done.facts,
                      "date": one.day.isoformat() if one.day else None, "vehicle_unknown": done.vehicle_unknown,
+                     "flags": [flag_object(one.flag) for one in flags.get(done.note, ())],
                      "named": [names[vehicle] for vehicle in done.named],
                      "problems": [{"message": problem.message, "start": problem.start, "end": problem.end}
                                   for problem in one.problems]}  # fmt: skip

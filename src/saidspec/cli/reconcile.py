@@ -12,11 +12,9 @@ from saidspec.cli.reporting import RecordOption
 
 if TYPE_CHECKING:
     import sqlite3
-    from collections.abc import Sequence
-    from decimal import Decimal
 
     from saidspec.reconcile.recorded import Recorded
-    from saidspec.record.entries import Entry, FlagEntry, VehicleEntry
+    from saidspec.record.entries import FlagEntry, VehicleEntry
 
 
 @app.command("reconcile")
@@ -30,16 +28,16 @@ def reconcile_command(
 ) -> None:  # fmt: skip
     """Compare the record with the vehicles' reference sheets, and keep the flags.
 
+    What is ingested, corrected or given another sheet is compared by itself; this does so for everything, and shows it.
     A flag keeps its number and your decision on it until what was said or what the sheet says changes.
     Exit status 0 when no flag is open, 1 when some are, 2 when the command could not run.
 
     Example: saidspec reconcile --vehicle "Hallam Drover" --explain
     """
     from saidspec.model import UnusableInput
-    from saidspec.reconcile.recorded import reconcile_vehicle
     from saidspec.record.place import open_record, record_path
     from saidspec.record.report_queries import vehicle_named, vehicles
-    from saidspec.record.sheets import put_flags
+    from saidspec.report.keeping import keep_flags
 
     check_format(form, "reconcile")
     conn = open_record(record_path(record), create=False)
@@ -48,8 +46,7 @@ def reconcile_command(
         raise UnusableInput("the record has no vehicle yet: `saidspec vehicle add` makes one with its sheet")
     found: list[tuple[VehicleEntry, Recorded, list[tuple[int, FlagEntry]]]] = []
     for about in chosen:
-        one = reconcile_vehicle(conn, about, _shelf, explain=explain)
-        put_flags(conn, about.id, one.flags, one.agreements)
+        one = keep_flags(conn, about, explain=explain)
         found.append((about, one, _numbered(conn, about.id)))
     shown = [(about, one, [pair for pair in flags if every or not pair[1].accepted]) for about, one, flags in found]
     if form == "json":
@@ -58,18 +55,6 @@ def reconcile_command(
         for about, one, flags in shown:
             print("\n".join(_lines(about, one, flags)))
     raise typer.Exit(1 if any(not entry.accepted for _, _, flags in shown for _, entry in flags) else 0)
-
-
-def _shelf(before: Sequence[Entry]) -> tuple[tuple[str, Decimal], ...]:
-    """The litres of each fluid that should be on the shelf after some entries."""
-    from datetime import date
-
-    from saidspec.reference.units import convert, convertible
-    from saidspec.report.stock import stock
-
-    told = stock(before, "", date.min).items
-    return tuple((one.name, convert(one.on_hand, one.unit, "L")) for one in told
-                 if one.on_hand is not None and convertible(one.unit, "L"))
 
 
 def _numbered(conn: sqlite3.Connection, vehicle: int) -> list[tuple[int, FlagEntry]]:

@@ -57,7 +57,7 @@ def add(
         if read and sheet:
             _store_sheet(conn, ident, sheet)
         placed = place_unknown(conn)
-    print(f"added: {_named(conn, ident)}{_placed(placed)}")
+    print(f"added: {_named(conn, ident)}{_placed(placed)}{_compared(conn, placed)}")
 
 
 @vehicle_app.command("list")
@@ -110,7 +110,8 @@ def set_vehicle(
         if told:
             describe(conn, ident, **told)
         placed = place_unknown(conn)
-    print(f"changed: {_named(conn, ident)}{_placed(placed)}")
+    compared = _compared(conn, [*placed, *(_notes_of(conn, ident) if sheet or told else ())])
+    print(f"changed: {_named(conn, ident)}{_placed(placed)}{compared}")
 
 
 @vehicle_app.command("rename")
@@ -168,12 +169,25 @@ def assign_notes(
     with at_once(conn):
         counts = [assign(conn, note, vehicle) for note in notes]
     for note, count in zip(notes, counts, strict=True):
-        print(f"note {note}: {counted(count, 'fact')} now of {_named(conn, vehicle)}")
+        print(f"note {note}: {counted(count, 'fact')} now of {_named(conn, vehicle)}{_compared(conn, [note])}")
 
 
 def _placed(notes: list[int]) -> str:
     """What is said of notes that a new name placed."""
     return f"; notes that name it were placed: {', '.join(map(str, notes))}" if notes else ""
+
+
+def _compared(conn: sqlite3.Connection, notes: list[int]) -> str:
+    """Compare notes with the sheets that now hold for them; what is flagged, in words."""
+    from saidspec.report.keeping import counted_flags, open_flags, renew_flags
+
+    renew_flags(conn, notes)
+    told = counted_flags(open_flags(conn, set(notes)))
+    return f"; flagged: {told} (`saidspec reconcile` shows them)" if told else ""
+
+
+def _notes_of(conn: sqlite3.Connection, vehicle: int) -> list[int]:
+    return [row[0] for row in conn.execute("SELECT DISTINCT note FROM facts WHERE vehicle = ?", (vehicle,))]
 
 
 def _checked(year: int | None, odometer: str | None, volumes: str | None, options: list[str] | None) -> dict[str, Any]:

@@ -1,13 +1,13 @@
 """The record of a vehicle against its reference sheet: each note with what was known before and after it.
 
     found = reconcile_vehicle(conn, about)
-    put_flags(conn, about.id, found.flags, found.agreements)
+    for note, flags, agreements in found.notes: …
 """
 
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -32,6 +32,7 @@ class Recorded:
     unmatched: tuple[int, ...] = ()
     unused: tuple[Specification, ...] = ()
     explained: tuple[str, ...] = ()
+    notes: tuple[tuple[int, tuple[Flag, ...], tuple[Agreement, ...]], ...] = ()  # note by note
 
 
 def no_shelf(_: Sequence[Entry]) -> tuple[tuple[str, Decimal], ...]:
@@ -57,9 +58,14 @@ def history_for(day: date | None, others: Sequence[Entry], shelf: Shelf) -> Hist
     return History(readings_of(others), jobs_of(before), shelf(before))
 
 
-def reconcile_vehicle(conn: sqlite3.Connection, about: VehicleEntry, shelf: Shelf = no_shelf, *, explain: bool = False
-                      ) -> Recorded:
-    """Every note of a vehicle against its sheet, in order of time.  What was rejected on review is no fact."""
+def reconcile_vehicle(
+    conn: sqlite3.Connection, about: VehicleEntry, shelf: Shelf = no_shelf, *, explain: bool = False,
+    notes: Collection[int] | None = None,
+) -> Recorded:  # fmt: skip
+    """Every note of a vehicle against its sheet (or some `notes` alone), in order of time.
+
+    What was rejected on review is no fact.
+    """
     sheet = Sheet(about.vehicle, tuple(specifications(conn, about)))
     told = [one for one in entries(conn, about.id) if not one.rejected]
     flags: list[Flag] = []
@@ -67,10 +73,12 @@ def reconcile_vehicle(conn: sqlite3.Connection, about: VehicleEntry, shelf: Shel
     unmatched: list[int] = []
     explained: list[str] = []
     matched: set[str] = set()
-    for note in dict.fromkeys(one.note_id for one in told):
+    by_note = []
+    for note in dict.fromkeys(one.note_id for one in told if notes is None or one.note_id in notes):
         reading, others = reading_of(conn, note, told), [one for one in told if one.note_id != note]
         case = open_case(reading, sheet, history_for(reading.note.date, others, shelf))
         found, agreed, loose = judged(case)
+        by_note.append((note, found, agreed))
         flags += found
         agreements += agreed
         unmatched += loose
@@ -78,7 +86,8 @@ def reconcile_vehicle(conn: sqlite3.Connection, about: VehicleEntry, shelf: Shel
         if explain:
             explained += [f"{reading.note.source.name}: {line}" for line in explanations(case)]
     unused = tuple(spec for spec in sheet.specifications if spec.place not in matched and spec.kind != "interval")
-    return Recorded(tuple(flags), tuple(agreements), tuple(unmatched), unused, tuple(explained))
+    return Recorded(tuple(flags), tuple(agreements), tuple(unmatched), unused, tuple(explained),
+                    tuple(by_note))
 
 
 def reading_of(conn: sqlite3.Connection, note: int, told: Sequence[Entry]) -> Reading:

@@ -34,27 +34,43 @@ def put_sheet(
 
 
 def put_flags(
-    conn: sqlite3.Connection, vehicle: int | None, flags: Iterable[Flag], agreements: Iterable[Agreement] = (),
+    conn: sqlite3.Connection, vehicle: int | None, flags: Iterable[Flag], agreements: Iterable[Agreement] = (), *,
+    note: int | None = None,
 ) -> None:  # fmt: skip
     """Make these the flags and agreements of a vehicle (None: of what has no vehicle), touching only what differs.
 
-    `Flag.fact` and `Agreement.fact` are ids of the record.  A flag that is raised again keeps its id and its decision.
+    With `note` they are those of this note on the vehicle, and what other notes raised stays.  `Flag.fact` and
+    `Agreement.fact` are ids of the record.  A flag that is raised again keeps its id and its decision.
     """
     with at_once(conn):
+        own = "vehicle IS :vehicle" + (" AND note = :note" if note is not None else "")
+        of = {"vehicle": vehicle, "note": note}
+        stored = {row["key"]: row for row in conn.execute(f"SELECT * FROM flags WHERE {own}", of)}
         wanted: dict[str, rows.Row] = {}
         for flag in flags:
-            row = _flag_row(conn, vehicle, flag)
-            while row["key"] in wanted:  # the same said twice: tell them apart by their order
-                row["key"] = sha256(row["key"].encode()).hexdigest()
+            row = _flag_row(conn, vehicle, flag, note)
+            while row["key"] in wanted or (row["key"] not in stored and _raised(conn, row["key"])):
+                row["key"] = sha256(row["key"].encode()).hexdigest()  # the same said twice: told apart by their order
             wanted[row["key"]] = row
-        stored = {row["key"]: row for row in conn.execute("SELECT * FROM flags WHERE vehicle IS ?", (vehicle,))}
         conn.executemany("DELETE FROM flags WHERE key = ?", [(key,) for key in stored.keys() - wanted.keys()])
         for key, row in wanted.items():
             if (old := stored.get(key)) is None:
                 rows.insert(conn, "flags", row)
             elif changed := {name: value for name, value in row.items() if old[name] != value}:
                 rows.update(conn, "flags", changed, "key = ?", (key,))
-        _put_agreements(conn, vehicle, agreements)
+        _put_agreements(conn, vehicle, agreements, note)
+
+
+def drop_flags(conn: sqlite3.Connection, vehicle: int, notes: Iterable[int]) -> None:
+    """Remove the flags of a vehicle that none of these notes raised."""
+    kept = set(notes)
+    with at_once(conn):
+        told = conn.execute("SELECT id, note FROM flags WHERE vehicle = ?", (vehicle,)).fetchall()
+        conn.executemany("DELETE FROM flags WHERE id = ?", [(row[0],) for row in told if row[1] not in kept])
+
+
+def _raised(conn: sqlite3.Connection, key: str) -> bool:
+    return conn.execute("SELECT 1 FROM flags WHERE key = ?", (key,)).fetchone() is not None
 
 
 def flag_key(conn: sqlite3.Connection, vehicle: int | None, flag: Flag) -> str:
@@ -73,10 +89,11 @@ def flag_key(conn: sqlite3.Connection, vehicle: int | None, flag: Flag) -> str:
     return sha256(json.dumps(told, sort_keys=True).encode()).hexdigest()
 
 
-def _flag_row(conn: sqlite3.Connection, vehicle: int | None, flag: Flag) -> rows.Row:
+def _flag_row(conn: sqlite3.Connection, vehicle: int | None, flag: Flag, note: int | None) -> rows.Row:
     fact = conn.execute("SELECT note, job FROM facts WHERE id = ?", (flag.fact,)).fetchone()
     return {
-        "key": flag_key(conn, vehicle, flag), "vehicle": vehicle, "note": fact and fact["note"], "fact": flag.fact,
+        "key": flag_key(conn, vehicle, flag), "vehicle": vehicle, "note": fact["note"] if fact else note,
+        "fact": flag.fact,
         "job": fact and fact["job"], "check": flag.check, "severity": flag.severity, "message": flag.message,
         "component": flag.component, "kind": flag.kind, "said": json.dumps(_quantity(flag.said)),
         "reference": json.dumps(_quantity(flag.reference)) if flag.reference else None, "likely": flag.likely,
@@ -89,10 +106,13 @@ def _quantity(side: Quantity) -> dict[str, str | None]:
             "code": side.code, "source": side.source}  # fmt: skip
 
 
-def _put_agreements(conn: sqlite3.Connection, vehicle: int | None, agreements: Iterable[Agreement]) -> None:
+def _put_agreements(
+    conn: sqlite3.Connection, vehicle: int | None, agreements: Iterable[Agreement], note: int | None,
+) -> None:  # fmt: skip
     wanted = {(one.fact, one.spec): one.why for one in agreements}
-    of_vehicle = "SELECT a.* FROM agreements AS a JOIN facts AS f ON f.id = a.fact WHERE f.vehicle IS ?"
-    stored = {(row[0], row[1]): row[2] for row in conn.execute(of_vehicle, (vehicle,))}
+    of_vehicle = "SELECT a.* FROM agreements AS a JOIN facts AS f ON f.id = a.fact WHERE f.vehicle IS :vehicle"
+    of_vehicle += " AND f.note = :note" if note is not None else ""
+    stored = {(row[0], row[1]): row[2] for row in conn.execute(of_vehicle, {"vehicle": vehicle, "note": note})}
     conn.executemany("DELETE FROM agreements WHERE fact = ? AND spec = ?", list(stored.keys() - wanted.keys()))
     for (fact, spec), why in wanted.items():
         if stored.get((fact, spec)) != why:

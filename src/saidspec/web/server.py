@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Any
@@ -12,6 +12,7 @@ from urllib.parse import parse_qs, urlsplit
 from saidspec.model import UnusableInput
 from saidspec.record.place import open_record
 from saidspec.record.review_queries import note_of_fact, note_of_flag
+from saidspec.report.keeping import renew_flags
 from saidspec.web.answers import answer_fact, answer_flag
 from saidspec.web.guard import COOKIE, HEADERS, RefusedError, Session, fields_of, known, length_of, own_host, own_page
 from saidspec.web.guard import same as same_secret
@@ -91,18 +92,19 @@ class Handler(BaseHTTPRequestHandler):
         if path.startswith("/fact/"):
             number = _id(path, "/fact/")
             self._stored(f"fact-{number}", lambda conn: note_of_fact(conn, number),
-                         lambda conn: answer_fact(conn, number, answer, person),
+                         lambda conn, note: _answered_fact(conn, note, number, answer, person),
                          lambda conn, note: page_of(conn, note, number))  # fmt: skip
         elif path.startswith("/flag/"):
             number = _id(path, "/flag/")
             self._stored(f"flag-{number}", lambda conn: note_of_flag(conn, number),
-                         lambda conn: answer_flag(conn, number, answer, person), lambda _conn, _note: 1)  # fmt: skip
+                         lambda conn, _note: answer_flag(conn, number, answer, person),
+                         lambda _conn, _note: 1)  # fmt: skip
         else:
             raise RefusedError(HTTPStatus.NOT_FOUND, "nothing takes answers here")
 
     def _stored(
         self, anchor: str, note_of: Callable[[sqlite3.Connection], int | None],
-        store: Callable[[sqlite3.Connection], None], page_at: Callable[[sqlite3.Connection, int], int],
+        store: Callable[[sqlite3.Connection, int], None], page_at: Callable[[sqlite3.Connection, int], int],
     ) -> None:  # fmt: skip
         """Store an answer and go back to where it was given; with what was wrong where it cannot be stored."""
         conn = open_record(self.server.session.record, create=False)
@@ -112,7 +114,7 @@ class Handler(BaseHTTPRequestHandler):
                 raise RefusedError(HTTPStatus.NOT_FOUND, "that is not in the record any more: load the page again")
             page = page_at(conn, note)
             try:
-                store(conn)
+                store(conn, note)
             except UnusableInput as problem:
                 text = note_page(conn, note, page, self.server.session.token, str(problem), anchor) or ""
                 self._send(text, HTTPStatus.BAD_REQUEST)
@@ -156,6 +158,14 @@ class Handler(BaseHTTPRequestHandler):
 
     def log_message(self, format: str, *args: Any) -> None:
         """Requests are not written down: addresses hold the key."""
+
+
+def _answered_fact(
+    conn: sqlite3.Connection, note: int, fact: int, answer: Mapping[str, str], person: str | None,
+) -> None:  # fmt: skip
+    """Store the answer to a fact, and compare its note anew: a corrected value may be right, or wrong, now."""
+    answer_fact(conn, fact, answer, person)
+    renew_flags(conn, [note])
 
 
 def _id(path: str, before: str) -> int:
