@@ -14,6 +14,7 @@ from saidspec.extract.component_words import (
     stands_alone,
     trails,
     unknown_before,
+    unknown_within,
 )
 from saidspec.extract.grammar import ARTICLES, OBLIQUE
 from saidspec.extract.mention import Mention
@@ -52,7 +53,7 @@ class Run:
             return False
         term = longest_term(page, self.place)
         if term is None:
-            return self._take_cylinder()
+            return self._take_cylinder() or self._take_unknown()
         name, item = term
         if self._ends_before(name, item):
             return False
@@ -77,6 +78,14 @@ class Run:
         self.positions["cylinder"], self.place = number
         self.end = self.place
         self.kinds.append("position")
+        return True
+
+    def _take_unknown(self) -> bool:
+        if not self.kinds or self.kinds[-1] == "fastener" or self.plural or not unknown_within(self.page, self.place):
+            return False
+        self.words.append(self.page.word(self.place))
+        self.place += 1
+        self.kinds.append("modifier")
         return True
 
     def _take_position(self, item: Found) -> bool:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 
 from saidspec.extract.grammar import BE
-from saidspec.extract.passage import Found, Passage, is_stop
+from saidspec.extract.passage import Found, Passage
+from saidspec.extract.unlisted import unlisted
 
 # Categories of terms that make up components; of equally long ones the first, the most particular, is meant.
 CATEGORIES = ("fastener", "part", "short", "position", "standing", "modifier", "head", "system")
@@ -53,16 +54,26 @@ def narrows(page: Passage, item: Found) -> bool:
 def unknown_before(page: Passage, at: int) -> str | None:
     """A word of no rule file right before a general noun narrows it: "the cooler line", "shroud bolts"."""
     found = longest_term(page, at)
-    if found is None or found[0] not in ("head", "fastener") or at == 0 or not page.same_sentence(at - 1, at):
+    if found is None or not _narrowed(page, found) or at == 0 or not page.same_sentence(at - 1, at):
         return None
-    word, lex = page.word(at - 1), page.lexemes[at - 1]
-    if lex.kind != "word" or len(word) < 4 or page.word(at - 2) not in PLAIN or is_stop(word) or (
-            lex.text.endswith(("ed", "ing", "ly"))):
+    if page.word(at - 2) not in PLAIN or (found[0] == "fastener" and found[1].end - found[1].start > 1):
         return None
-    if found[0] == "fastener" and found[1].end - found[1].start > 1:
-        return None
-    known = any(at - 1 in covered for name, covered in page.covered.items() if not name.startswith("not:"))
-    return None if known else word
+    return page.word(at - 1) if unlisted(page, at - 1) else None
+
+
+def unknown_within(page: Passage, at: int) -> bool:
+    """A word of no rule file between what narrows and the fastener it narrows: "gearbox steady bolt"."""
+    if at + 1 >= len(page) or not page.same_sentence(at, at + 1) or not unlisted(page, at):
+        return False
+    found = longest_term(page, at + 1)
+    return found is not None and _narrowed(page, found) and not plural(page, at)
+
+
+def _narrowed(page: Passage, found: tuple[str, Found]) -> bool:
+    """Whether a term is usually narrowed by a word before it: "bolt", "line", "lever"."""
+    name, item = found
+    return name in ("head", "fastener") or (
+        name == "part" and item.term.system == "general" and page.word(item.end - 1) not in page.classes.fluids)
 
 
 def stands_alone(page: Passage, at: int) -> bool:

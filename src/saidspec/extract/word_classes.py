@@ -15,6 +15,7 @@ class WordClasses:
 
     fastener_heads: Words = frozenset()
     unnaming: Words = frozenset()
+    no_name: Words = frozenset()
     vague_heads: Words = frozenset()
     cylinder_words: Words = frozenset()
     numbered_parts: Words = frozenset()
