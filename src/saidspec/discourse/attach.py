@@ -10,7 +10,10 @@ from saidspec.extract.mention import CONTRARY, Mention
 from saidspec.extract.passage import Passage
 
 VERBS_BEHIND = BE | {"takes", "gets", "at", "get", "take", "went", "had", "has", "to", "looks", "look"}
+POINTED = frozenset({"point", "pointed", "sided"})
+FITTING = frozenset({"fit", "fits", "undoes", "turns", "suits"})  # "a 10 mm wrench fits the drain plug"
 OPENING_LINKS = BE | {"at", "it", "they", "'re", "one", "side", "pad", "got", "gets"}
+ALL_SIDES = ("both sides", "corner")
 SKIPPED = ("all", "two", "four", "three", "of")  # between a preposition and its part: "on all four"
 
 
@@ -72,7 +75,7 @@ class Neighbours:
     def governed(self, end: int) -> Mention | None:
         """"35 on the slide pins", "an 18 mm wrench on the flats", "thirty for the lower": behind a preposition."""
         page, at = self.page, self._behind_tools(end)
-        if at >= len(page) or page.word(at) not in PREPOSITIONS or not page.same_sentence(end - 1, at):
+        if at >= len(page) or (page.word(at) not in PREPOSITIONS and page.word(at) not in FITTING) or not page.same_sentence(end - 1, at):
             return None
         place = at + 1
         while page.word(place) in ARTICLES or page.word(place) in SKIPPED or (
@@ -96,7 +99,8 @@ class Neighbours:
         while at < len(page) and at - end < 5 and at not in self.by_start and (
                 page.word(at) in page.classes.value_tools or page.word(at) in measured):
             at += 1
-        return at
+        pointed = page.word(at + 1) in POINTED and page.lexemes[at].kind == "number"
+        return at + 2 if pointed else at  # "10 mm six point on the drain plug"
 
     def _behind_quality(self, at: int, place: int) -> Mention | None:
         """"Five quarts of fresh engine oil", "4 litres of 5W-40 oil": one word further."""
@@ -134,6 +138,8 @@ class Neighbours:
             item = self.by_start.get(end + 2)
         if item is None or item.kind != "position" or self._placed_before(start, item):
             return None
+        if item.axis("side") in ALL_SIDES and self.before(start):
+            return None  # "24 Nm both sides": of the part before it
         follows = item.end + 1 if page.word(item.end) in ("the", "a") else item.end
         if governed and (follows in self.by_start or self._opens(item)):
             return None  # "2 mm, on the right the inner pad is 6"

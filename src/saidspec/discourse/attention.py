@@ -35,6 +35,7 @@ class Attention:
     counts: dict[str, int] = field(default_factory=dict)  # how often parts of each system were named
     topic: Mention | None = None
     topic_utterance: int = -1
+    removed: Mention | None = None  # the part that came off last
     job: str = ""  # the first system named, that of the note's title
 
     def hear(self, mention: Mention) -> Mention:

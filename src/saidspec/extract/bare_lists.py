@@ -108,6 +108,8 @@ def _measurement_alike(place: Place, last: Draft, _: set[str]) -> bool:
 
 
 def _torque_alike(place: Place, _: Draft, joint: set[str]) -> bool:
+    if place.article or not place.scene.words.tools.isdisjoint(place.after(1)):  # "is a ten", "needs a 10 socket"
+        return False
     return place.fastened or not {"then", "to", "and", "at"}.isdisjoint(joint)
 
 

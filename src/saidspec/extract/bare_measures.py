@@ -11,6 +11,10 @@ FINE = ("thickness", "gap", "clearance")  # roles of few millimetres
 UNIT = {"compression": "psi", "voltage": "V", "speed": "rpm"}  # of a role where none was ever said
 ELECTRIC = ("temperature", "voltage", "current", "resistance")  # roles that a bare figure beside a part does not tell
 IDLING = (300, 4000)  # rpm that an idle may have (common practice)
+RECENT, LATELY = 40, 120  # tokens since the last volume: for words of pouring, and for a verb with its "in" or "out"
+OUT_VERBS = frozenset({"got", "had", "caught", "drew", "sucked", "tipped", "poured"})
+IN_VERBS = frozenset({"put", "got", "poured", "tipped", "stuck", "had"})
+ABOUT = frozenset({"about", "only", "maybe", "roughly", "around", "another"})
 SMALL_VOLUMES = ("mL", "floz")
 
 
@@ -62,8 +66,12 @@ def volume(place: Place) -> Sort | None:
     if {*after[:2]} & {"left", "remaining", "leftover"} and not (
             after[:1] == ["left"] and after[1:2] in (["and"], ["hand"], ["side"])):
         return Sort("volume", "left over", unit, "volume.bare")
-    role = _poured(place) or _filled(after)
-    if role is None or place.hint("measurement", 2) or place.memory.since("volume", item.start) > 40:
+    if place.hint("measurement", 2):
+        return None
+    since = place.memory.since("volume", item.start)
+    role = _poured(place) or _filled(after) if since <= RECENT else None
+    role = role or (_moved(place, after) if since <= LATELY else None)
+    if role is None:
         return None
     return Sort("volume", role, unit, "volume.bare")
 
@@ -77,6 +85,17 @@ def _poured(place: Place) -> str | None:
         if said & forms:
             return role
     return None
+
+
+def _moved(place: Place, after: list[str]) -> str | None:
+    """"Only got 350 out", "put 467 in again", "467 has gone in": a verb before and where it went behind."""
+    verb = place.lead if place.lead not in ABOUT else (place.before(2) or [""])[0]
+    if verb in OUT_VERBS and after[:1] == ["out"]:
+        return "drained"
+    if verb in IN_VERBS and after[:1] in (["in"], ["back"]):
+        return "added"
+    said_before = ("volume", place.item.value) in place.memory.values
+    return "added" if said_before and after in (["has", "gone", "in"], ["go", "in"], ["went", "in", "."]) else None
 
 
 def _filled(after: list[str]) -> str | None:

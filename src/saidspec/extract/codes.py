@@ -38,7 +38,7 @@ def code_fact(scene: Scene, at: int) -> Draft | None:
     elif lex.form == "tyre":
         made.mention = _tyre(target)
     elif kind == "part_number":
-        made.role = _part_role(scene, at, target.mention)
+        made.role = _part_role(scene, at, target)
         scene.memory.recent.append(made)
     return made
 
@@ -57,9 +57,10 @@ def _tyre(target: Target) -> Mention:
     return Mention(0, 0, ("tyre",), (), "part", "wheels", False)
 
 
-def _part_role(scene: Scene, at: int, mention: Mention | None) -> str:
+def _part_role(scene: Scene, at: int, target: Target) -> str:
     """Whether a part number is of what came off, of what was bought, or of what was put on."""
     words = {*scene.page.words(max(scene.page.sentence_start(at), at - 10), at)}
-    if (words & scene.words.came_off and "new" not in words) or (mention is not None and mention.is_old):
+    old = target.mention is not None and target.mention.is_old and target.manner != "focus"
+    if "new" not in words and (old or words & scene.words.came_off):
         return "removed"
     return "bought" if words & scene.words.getting else "installed"

@@ -22,6 +22,7 @@ from saidspec.extract.passage import Found, Passage
 
 BESIDE = frozenset({("next", "to"), ("front", "of"), ("close", "to"), ("side", "of"), ("close", "by")})
 SIDES = frozenset({"this", "that", "other", "each", "both", "either", "same", "one"})  # "the other side" is a position
+NEW, OLD = frozenset({"new", "replacement"}), frozenset({"old", "original", "worn"})
 VALVES = frozenset({"intake", "inlet", "exhaust"})
 ASIDE = frozenset({"stuff", "thing", "one", "way", "time", "lot", "box"})  # "the seat box": not the part
 
@@ -121,7 +122,8 @@ def component_run(page: Passage, at: int) -> Mention | None:
     if page.word(at) == "side" and page.word(at - 1) in SIDES:
         return None
     unknown = unknown_before(page, at)
-    run = Run(page, at, at, at, [unknown] if unknown else [], general=not unknown)
+    before = page.word(at - 2) if unknown else page.word(at - 1)
+    run = Run(page, at, at, at, [unknown] if unknown else [], general=not unknown, new=before in NEW, old=before in OLD)
     while run.goes_on():
         pass
     return None if run.void else _mention(run)

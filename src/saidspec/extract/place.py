@@ -66,5 +66,6 @@ class Place:
         page, at = self.page, self.item.end
         if not self.item.whole or self.item.value > 20 or at >= len(page) or page.lexemes[at].kind != "word":
             return False
-        plural = page.lexemes[at].text.endswith("s") and page.norm[at] != page.lexemes[at].text
-        return plural and not is_stop(page.word(at)) and page.word(at) not in NOT_COUNTED
+        word, text = page.word(at), page.lexemes[at].text
+        plural = text == "goes" or (text.endswith("s") and word != text)  # "in two goes"
+        return plural and not is_stop(word) and word not in NOT_COUNTED

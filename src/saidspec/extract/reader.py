@@ -122,7 +122,10 @@ class Reader:
         attention, page = self.values.attention, self.read.page
         full = attention.completed(mention) if mention.start in self.foreign else attention.hear(mention)
         self.read.completed[mention.start] = full
-        return state(page, mention, full) or renewed(page, mention, full)
+        made = state(page, mention, full)
+        if made and made.action == "remove" and full.words:
+            attention.removed = full
+        return made or renewed(page, mention, full)
 
     def _stated(self, draft: Draft | None) -> Draft | None:
         """A statement, unless it goes on from a number that is known to be none: "my dog is 7 years old"."""

@@ -9,6 +9,7 @@ from saidspec.extract.scene import Scene
 
 ASKING = frozenset({"takes", "wants", "needs", "take", "need", "want"})
 ONE_OF_THE_NEW = frozenset({"one", "pair", "set", "unit"})
+JUST_OFF = 12  # tokens in which "the new one" takes the place of the part that came off
 PARTING = frozenset({"and", ",", ";"})
 
 
@@ -56,7 +57,9 @@ def _replacing(scene: Scene, prior: list[Mention], start: int) -> Target | None:
     page = scene.page
     if ONE_OF_THE_NEW.isdisjoint(page.words(start - 4, start)) or "new" not in page.words(start - 6, start):
         return None
-    replaced = next((other for other in scene.attention.recent(15) if other.is_old and other.words), None)
+    removed = scene.attention.removed
+    replaced = removed if removed is not None and start - removed.end <= JUST_OFF else next(
+        (other for other in scene.attention.recent(15) if other.is_old and other.words), None)
     if replaced is None or any(other.start >= start - 4 and not other.general for other in prior):
         return None
     return Target(replaced, "focus", 0.75)
