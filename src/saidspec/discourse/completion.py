@@ -52,6 +52,8 @@ def full_name(page: Passage, heard: list[Mention], topic: Mention | None, mentio
 def _owner(page: Passage, heard: list[Mention], topic: Mention | None, mention: Mention) -> Mention | None:
     """The part named just before, in this sentence or the one before it, that a short phrase belongs to."""
     classes = page.classes
+    if mention.plural and mention.words == ("plug",):
+        return None  # "new plugs": those of the engine, whatever was named last
     if (not mention.fastener and mention.head not in classes.completed_heads) or (
             len(mention.words) > 1 and mention.words[0] not in classes.loosely_named):
         return None

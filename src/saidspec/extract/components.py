@@ -6,10 +6,12 @@ from dataclasses import replace
 
 from saidspec.extract.component_runs import component_run
 from saidspec.extract.component_words import CATEGORIES
-from saidspec.extract.grammar import ARTICLES, JOINTS
+from saidspec.extract.grammar import ARTICLES, BE, JOINTS
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 
+HELD_BY = frozenset({"under", "inside", "behind", "in", "by", "beside", "on", "of"})  # between a sticker and its place
+STUCK_ON = frozenset({"sticker", "label", "decal", "plate", "placard", "tag", "emblem", "jamb"})
 LISTING = frozenset({",", "and", "the", "a", "+"})  # between phrases of a list
 
 
@@ -26,7 +28,37 @@ def mentions(page: Passage) -> list[Mention]:
             at = item.end
         else:
             at += 1
-    return _joined(page, _listed_obliquely(page, found))
+    return _without_asides(page, _joined(page, _listed_obliquely(page, found)))
+
+
+def _without_asides(page: Passage, found: list[Mention]) -> list[Mention]:
+    """Leave out where a source of figures is: "where the decal under the cowl asks for 1 mm", "the deck sticker says".
+
+    A phrase without another one shortly before it stays: the talk is of that part then.
+    """
+    ends = {item.end: item for item in found}
+    starts = {item.start: item for item in found}
+    aside: set[int] = set()
+    for cue in page.found.get("cue", ()):
+        if cue.term.detail != "source" or page.word(cue.end - 1) not in STUCK_ON:
+            continue
+        place = cue.end + 2 if page.word(cue.end + 1) in ARTICLES else cue.end + 1
+        behind = starts.get(place) if page.word(cue.end) in HELD_BY else None
+        if behind is not None and _says(page, behind.end):
+            aside.add(behind.start)
+        before = ends.get(cue.start)
+        if before is not None and _says(page, cue.end):
+            aside.add(before.start)
+    return [item for i, item in enumerate(found) if item.start not in aside or not _follows(page, found[:i], item)]
+
+
+def _says(page: Passage, at: int) -> bool:
+    verb = page.starting("cue", at)
+    return verb is not None and verb.term.detail == "source_verb" and page.word(at) not in BE
+
+
+def _follows(page: Passage, earlier: list[Mention], item: Mention) -> bool:
+    return bool(earlier) and page.sentence[item.start] - page.sentence[earlier[-1].start] <= 1
 
 
 def _listed_obliquely(page: Passage, found: list[Mention]) -> list[Mention]:

@@ -11,6 +11,8 @@ from saidspec.extract.scene import Scene
 from saidspec.model import Kind
 
 SAID_FOR_IT = ("modifier", "for", "copula", "place")  # manners of standing beside that leave no doubt
+LOCKING_PINS = frozenset({"split", "cotter", "roll", "r", "dowel"})
+SCREWED_IN = frozenset({"joint", "end", "link", "sender"})  # parts that are tightened though they are no fasteners
 NAMES_OF_A_SET = frozenset({"that", "kit", "set"})
 
 
@@ -33,22 +35,35 @@ def fitting(scene: Scene, kind: Kind, role: str | None, target: Target, start: i
 def _fastened(scene: Scene, target: Target, pool: list[Mention], kind: Kind, start: int) -> Target:
     """A torque or the size of a tool belongs to a fastener: the one named in the sentence, else one named lately."""
     mention = target.mention
-    if mention is None or mention.fastener or target.manner in SAID_FOR_IT:
+    if mention is None or target.manner in SAID_FOR_IT or (
+            mention.fastener and (kind == "size" or is_tightened(scene, mention))):
         return target
-    if target.manner == "topic" and start - mention.end <= 2 and not mention.general:
+    if target.manner == "topic" and start - mention.end <= 2 and not mention.general and not mention.fastener:
         return target
     same = _same_torque(scene, pool, start) if kind == "torque" else None
     if same is not None:
         return Target(same, "topic", 0.8)
-    near = next((item for item in pool if item.fastener), None)
+    near = next((item for item in pool if is_tightened(scene, item)), None)
     if near:
         return Target(near, "topic", 0.85)
     if target.manner == "topic" and mention.head not in scene.words.joint_parts:
         return target
     recent = _recent_fastener(scene, start)
+    if recent and recent.start < mention.start and mention.head in SCREWED_IN:
+        return target  # what was spoken of since is turned itself: "hub nut 280. Track rod end off. Forty newton metres"
     if recent and scene.page.sentence[mention.start] - scene.page.sentence[recent.start] <= 3:
         return Target(recent, "focus", 0.65)
     return target
+
+
+def is_tightened(scene: Scene, mention: Mention) -> bool:
+    """Whether a part is a fastener that takes a torque: no washer, no split pin."""
+    return mention.fastener and not _laid_in(scene, mention)
+
+
+def _laid_in(scene: Scene, mention: Mention) -> bool:
+    return mention.head in scene.words.joint_parts or (
+        mention.head == "pin" and not LOCKING_PINS.isdisjoint(mention.words))
 
 
 def _same_torque(scene: Scene, pool: list[Mention], start: int) -> Mention | None:
@@ -65,7 +80,7 @@ def _recent_fastener(scene: Scene, start: int) -> Mention | None:
     """The fastener named last; in an entry of a list one of the same entry."""
     page = scene.page
     listed = bool(page.note.utterances) and page.note.utterances[page.utterance[start]].item
-    return next((item for item in scene.attention.recent(6) if (item.fastener or "plug" in item.words) and (
+    return next((item for item in scene.attention.recent(6) if (is_tightened(scene, item) or "plug" in item.words) and (
         not listed or page.utterance[item.start] == page.utterance[start])), None)
 
 

@@ -13,6 +13,7 @@ from saidspec.extract.sorts import Sort
 
 NO_LENGTH = ("pressure", "temperature", "voltage", "angle", "compression")  # roles measured in other units
 HALF_SIZES = (Decimal("5.5"), Decimal("4.5"), Decimal("2.5"), Decimal("3.5"))  # keys and sockets with a half
+SMALLEST_TOOL = Decimal("1.5")  # mm, of hexagon keys on a vehicle (common practice)
 LARGEST_TOOL = 36  # mm; larger figures are rather a length (common practice)
 SPANNING = ("below", "above", "out", "wide", "apart", "across", "long", "high")
 
@@ -65,6 +66,9 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
     role = near.role if near is not None else part_role(mention, scene.lexicon)
     if not (item.whole or item.form == "fraction" or item.value in HALF_SIZES):
         return Sort("measurement", role, unit, "measurement.length")
+    if fastener and item.value < SMALLEST_TOOL and item.form != "fraction":
+        return Sort("measurement", role or ("gap" if mention is not None and mention.head == "plug" else "length"), unit,
+                    "measurement.length")
     article = scene.page.word(item.start - 1) in ("a", "an") and item.value <= 60
     if fastener or (sizing and sizing[0].distance <= 4) or article:
         sized = sizing[0].role if sizing and not fastener else "tool"
