@@ -38,7 +38,8 @@ def _fastened(scene: Scene, target: Target, pool: list[Mention], kind: Kind, sta
     if mention is None or target.manner in SAID_FOR_IT or (
             mention.fastener and (kind == "size" or is_tightened(scene, mention))):
         return target
-    if target.manner == "topic" and start - mention.end <= 2 and not mention.general and not mention.fastener:
+    if target.manner == "topic" and start - mention.end <= 2 and not mention.general and not (
+            mention.fastener or _laid_in(scene, mention)):
         return target
     same = _same_torque(scene, pool, start) if kind == "torque" else None
     if same is not None:
