@@ -60,7 +60,7 @@ def _owner(page: Passage, heard: list[Mention], topic: Mention | None, mention: 
     if topic is not None and topic.head != mention.head and not topic.fastener and topic.head not in classes.loose:
         return topic
     pool, first = heard[:OWNERS], page.sentence_start(mention.start)
-    plain = [item for item in pool if item.start >= first and not item.oblique and not _leans(page, item)]
+    plain = [item for item in pool if item.start >= first and not item.oblique and not leans(page, item)]
     for item in plain or pool:
         if page.sentence[mention.start] - page.sentence[item.start] > 1 or mention.start - item.end > OWNER_REACH:
             return None
@@ -69,7 +69,7 @@ def _owner(page: Passage, heard: list[Mention], topic: Mention | None, mention: 
     return None
 
 
-def _leans(page: Passage, item: Mention) -> bool:
+def leans(page: Passage, item: Mention) -> bool:
     """Named only as a place: "hangs on the gearbox", "at the rack"."""
     before = page.words(item.start - 2, item.start)
     return len(before) == 2 and before[1] in ("the", "my", "this") and before[0] in ("on", "to", "in", "at", "into")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from saidspec.discourse.attach import Target
 from saidspec.discourse.attention import NOUNS_OF_MEASURE
+from saidspec.discourse.completion import leans
 from saidspec.extract.mention import Mention
 from saidspec.extract.scene import Scene
 
@@ -87,6 +88,16 @@ def _in_focus(scene: Scene, start: int) -> Target:
     if main is not None:
         return Target(main, "focus", 0.55)
     if attention.history:
-        last = attention.history[-1]
+        last = _subject(scene, attention.history[-1])
         return Target(last, "focus", 0.8 if sentence[start] - sentence[last.start] <= 1 else 0.6)
     return Target(None, "none", 0.5)
+
+
+def _subject(scene: Scene, last: Mention) -> Mention:
+    """The part that a sentence is about, where it ends with a mere place: "the cable is frayed at the clip"."""
+    page = scene.page
+    if not (last.oblique or leans(page, last)) or last.head in page.classes.fluids:
+        return last
+    here = (item for item in scene.attention.recent(6) if page.same_sentence(item.start, last.start))
+    return next((item for item in here if item.words and not item.oblique and not leans(page, item) and (
+        item.head not in page.classes.fluids and item.head not in page.classes.instruments)), last)
