@@ -72,7 +72,7 @@ def _owner(page: Passage, heard: list[Mention], topic: Mention | None, mention: 
 def leans(page: Passage, item: Mention) -> bool:
     """Named only as a place: "hangs on the gearbox", "at the rack"."""
     before = page.words(item.start - 2, item.start)
-    return len(before) == 2 and before[1] in ("the", "my", "this") and before[0] in ("on", "to", "in", "at", "into")
+    return len(before) == 2 and before[1] in ("the", "my", "this") and before[0] in ("on", "to", "in", "at", "into", "of")
 
 
 def same_place(page: Passage, heard: list[Mention], mention: Mention) -> Mention | None:

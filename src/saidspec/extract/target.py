@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from saidspec.discourse.attach import Target
 from saidspec.discourse.attention import NOUNS_OF_MEASURE
 from saidspec.discourse.completion import leans
-from saidspec.extract.mention import Mention
+from saidspec.extract.mention import Mention, placed
 from saidspec.extract.scene import Scene
 
 ASKING = frozenset({"takes", "wants", "needs", "take", "need", "want"})
@@ -30,7 +32,7 @@ def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False)
         return Target(completed(item), "copula", 0.95)
     item = near.placed_after(start, end)
     if item:
-        return Target(completed(item), "place", 0.9)
+        return Target(_at_place(scene, item, prior), "place", 0.9)
     item = near.governed(end)
     if item:
         return _governed(scene, item, prior, start)
@@ -39,14 +41,22 @@ def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False)
 
 def _governed(scene: Scene, item: Mention, prior: list[Mention], start: int) -> Target:
     """The phrase behind "for" or "on", unless that only says where: "drain plug takes 24 for the sump"."""
-    full = scene.attention.completed(item)
-    if item.kind == "position" and prior and not full.words:
-        full = prior[0]
+    full = _at_place(scene, item, prior)
     if prior and item.kind == "part":
         asking = not ASKING.isdisjoint(scene.page.words(prior[0].end, start))
         if asking or (prior[0].fastener and _touching(scene, prior[0], start)):
             return Target(prior[0], "topic", 0.9)
     return Target(full, "for", 0.95)
+
+
+def _at_place(scene: Scene, item: Mention, prior: list[Mention]) -> Mention:
+    """A phrase completed; a mere position is that of the part named before it in the sentence."""
+    full = scene.attention.completed(item)
+    if item.kind != "position" or not prior or not prior[0].words or any(full.words == other.words for other in prior):
+        return full
+    near = next((other for other in prior if not leans(scene.page, other)), prior[0])
+    said = scene.attention.completed(replace(item, words=near.words, kind=near.kind))
+    return placed(near, dict(near.positions) | dict(said.positions))
 
 
 def _touching(scene: Scene, mention: Mention, start: int) -> bool:
