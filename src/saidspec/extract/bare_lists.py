@@ -87,6 +87,8 @@ def parallel(place: Place) -> Sort | None:
 
 
 def _volume_alike(place: Place, last: Draft, joint: set[str]) -> bool:
+    if place.hint("measurement", 5):
+        return False  # "put 467 in again and the level came out at 132"
     near = place.item.start - last.end <= 8 and not {"and", "other"}.isdisjoint(joint)
     return bool(place.hint("volume", 3) or near) and place.page.same_sentence(last.anchor, place.item.start)
 
@@ -107,9 +109,12 @@ def _measurement_alike(place: Place, last: Draft, _: set[str]) -> bool:
     return part_role(place.mention, place.scene.lexicon) == last.role
 
 
-def _torque_alike(place: Place, _: Draft, joint: set[str]) -> bool:
+def _torque_alike(place: Place, last: Draft, joint: set[str]) -> bool:
     if place.article or not place.scene.words.tools.isdisjoint(place.after(1)):  # "is a ten", "needs a 10 socket"
         return False
+    if place.manner == "topic" and place.mention is not None and last.mention is not None and (
+            last.mention.fastener and {*place.mention.words} & {*last.mention.words[:-1]}):
+        return True  # "bottom yoke bolts 20 Nm, top yoke eighteen"
     return place.fastened or not {"then", "to", "and", "at"}.isdisjoint(joint)
 
 

@@ -12,6 +12,7 @@ from saidspec.extract.passage import Passage
 
 HELD_BY = frozenset({"under", "inside", "behind", "in", "by", "beside", "on", "of"})  # between a sticker and its place
 STUCK_ON = frozenset({"sticker", "label", "decal", "plate", "placard", "tag", "emblem", "jamb"})
+SIZED = frozenset({"mm", "mil", "millimetre", "inch"})
 LISTING = frozenset({",", "and", "the", "a", "+"})  # between phrases of a list
 
 
@@ -23,12 +24,20 @@ def mentions(page: Passage) -> list[Mention]:
     starts = {start for name in CATEGORIES for start in page.at.get(name, ())}
     while at < len(page):
         item = component_run(page, at) if at in starts and at not in shielded else None
-        if item:
+        if item and not _head_of_fastener(page, item):
             found.append(item)
             at = item.end
         else:
             at += 1
     return _without_asides(page, _joined(page, _listed_obliquely(page, found)))
+
+
+def _head_of_fastener(page: Passage, item: Mention) -> bool:
+    """"Three bolts, 15 mm heads": what a socket goes on, and no cylinder head."""
+    if item.words != ("head",) or item.positions or not item.start:
+        return False
+    before = page.lexemes[item.start - 1]
+    return before.kind == "number" or page.word(item.start - 1) in SIZED
 
 
 def _without_asides(page: Passage, found: list[Mention]) -> list[Mention]:

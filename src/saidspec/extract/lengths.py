@@ -15,7 +15,8 @@ NO_LENGTH = ("pressure", "temperature", "voltage", "angle", "compression")  # ro
 HALF_SIZES = (Decimal("5.5"), Decimal("4.5"), Decimal("2.5"), Decimal("3.5"))  # keys and sockets with a half
 SMALLEST_TOOL = Decimal("1.5")  # mm, of hexagon keys on a vehicle (common practice)
 LARGEST_TOOL = 36  # mm; larger figures are rather a length (common practice)
-SPANNING = ("below", "above", "out", "wide", "apart", "across", "long", "high")
+SPANNING = ("below", "above", "out", "wide", "apart", "across", "long", "high",
+            "proud", "short")
 
 
 def length(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hint]) -> Sort:
