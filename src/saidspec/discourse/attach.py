@@ -75,7 +75,8 @@ class Neighbours:
     def governed(self, end: int) -> Mention | None:
         """"35 on the slide pins", "an 18 mm wrench on the flats", "thirty for the lower": behind a preposition."""
         page, at = self.page, self._behind_tools(end)
-        if at >= len(page) or (page.word(at) not in PREPOSITIONS and page.word(at) not in FITTING) or not page.same_sentence(end - 1, at):
+        led = at < len(page) and (page.word(at) in PREPOSITIONS or page.word(at) in FITTING)
+        if not led or not page.same_sentence(end - 1, at):
             return None
         place = at + 1
         while page.word(place) in ARTICLES or page.word(place) in SKIPPED or (

@@ -12,6 +12,7 @@ from saidspec.extract.lexicon import Lexicon
 from saidspec.extract.mention import Mention, placed
 from saidspec.extract.passage import Passage
 
+LEANING = frozenset({"on", "to", "in", "at", "into", "of"})
 OWNERS, TWINS = 4, 12  # mentions looked back for the part a fastener belongs to; for the same place of a part
 OWNER_REACH, PLACE_REACH = 25, 40  # tokens looked back for these
 
@@ -72,7 +73,7 @@ def _owner(page: Passage, heard: list[Mention], topic: Mention | None, mention: 
 def leans(page: Passage, item: Mention) -> bool:
     """Named only as a place: "hangs on the gearbox", "at the rack"."""
     before = page.words(item.start - 2, item.start)
-    return len(before) == 2 and before[1] in ("the", "my", "this") and before[0] in ("on", "to", "in", "at", "into", "of")
+    return len(before) == 2 and before[1] in ("the", "my", "this") and before[0] in LEANING
 
 
 def same_place(page: Passage, heard: list[Mention], mention: Mention) -> Mention | None:

@@ -11,6 +11,14 @@ VALUE_KINDS = frozenset({"torque", "volume", "size", "part_number", "fluid", "me
 RANK = ("condition", "negated", "historical", "planned", "possible", "quoted")  # the first of them decides
 ASKING = frozenset({"is", "was", "are", "isn't", "wasn't", "what", "did", "does", "do", "which", "how", "could",
                     "should", "were"})
+# What a value of some kinds is not, whatever is said around it: the size of a nut is read off the nut, a part number
+# off the part, a reading off the meter.  Only what is to be bought is a plan, only what a list says is quoted.
+NEVER = {"size": ("quoted", "planned", "historical"), "part_number": ("quoted", "planned", "historical"),
+         "odometer": ("planned",), "fluid": ("planned",)}
+BUYING = frozenset({"order", "buy", "get", "ordering", "buying", "getting"})
+LISTS = frozenset({"book", "manual", "catalogue", "catalog", "list", "sheet", "chart", "diagram"})
+SAID_OF = {("size", "planned"): BUYING, ("part_number", "planned"): BUYING, ("fluid", "planned"): BUYING,
+           ("part_number", "quoted"): LISTS}
 MINE = frozenset({"mine", "this", "ours", "i", "but"})
 
 Near = dict[str, tuple[int, Cue]]  # category → (tokens away, the cue)
@@ -56,13 +64,13 @@ def _reread(page: Passage, draft: Draft, near: Near) -> None:
     """What a cue means beside a value of some kinds: a price is never quoted, a wanted size or torque is no plan."""
     if draft.kind == "cost" and "quoted" in near and "planned" not in near:
         near["possible"] = near.pop("quoted")
+    for category in NEVER.get(draft.kind, ()):
+        if SAID_OF.get((draft.kind, category), frozenset()).isdisjoint(page.words(draft.start - 8, draft.start)):
+            near.pop(category, None)
     if "planned" not in near:
         return
     cue = near["planned"][1]
-    if draft.kind == "size" and draft.role in ("tool", "thread") and (
-            {"order", "buy", "get"}.isdisjoint(page.words(draft.start - 8, draft.start))):
-        near.pop("planned")  # "the nut needs a 32": said of the nut, not of a plan
-    elif draft.kind in ("torque", "measurement", "volume") and page.word(cue.start) in ("want", "wants", "needs") and (
+    if draft.kind in ("torque", "measurement", "volume") and page.word(cue.start) in ("want", "wants", "needs") and (
             draft.anchor - cue.end <= 2) and page.word(cue.end) not in ("a", "an", "to"):
         near["quoted"] = near.pop("planned")  # "it wants sixty"
 

@@ -6,12 +6,10 @@ from dataclasses import replace
 
 from saidspec.extract.component_runs import component_run
 from saidspec.extract.component_words import CATEGORIES
-from saidspec.extract.grammar import ARTICLES, BE, JOINTS
+from saidspec.extract.grammar import ARTICLES, BE, HELD_BY, JOINTS, STUCK_ON
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 
-HELD_BY = frozenset({"under", "inside", "behind", "in", "by", "beside", "on", "of"})  # between a sticker and its place
-STUCK_ON = frozenset({"sticker", "label", "decal", "plate", "placard", "tag", "emblem", "jamb"})
 SIZED = frozenset({"mm", "mil", "millimetre", "inch"})
 LISTING = frozenset({",", "and", "the", "a", "+"})  # between phrases of a list
 

@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from saidspec.extract.component_words import CATEGORIES
+from saidspec.extract.grammar import HELD_BY, STUCK_ON
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.scopes import REACH, Cue, Cues, backward_start, forward_end
 
@@ -110,9 +112,17 @@ def _verb_of_saying(page: Passage, source: Found) -> Found | None:
         verb = page.starting("cue", at)
         if verb and verb.term.detail == "source_verb":
             return verb
-        if (page.word(at) not in LINKERS and not page.inside("cue", at)) or not page.same_sentence(source.start, at):
+        if not _links(page, source, at) or not page.same_sentence(source.start, at):
             return None
     return None
+
+
+def _links(page: Passage, source: Found, at: int) -> bool:
+    """Whether a word may stand between a source and its verb: "the label on the drawbar says"."""
+    if page.word(at) in LINKERS or page.inside("cue", at):
+        return True
+    placed = page.word(source.end - 1) in STUCK_ON
+    return placed and (page.word(at) in HELD_BY or any(page.inside(name, at) for name in CATEGORIES))
 
 
 def _done(page: Passage, at: int) -> bool:

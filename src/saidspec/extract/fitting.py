@@ -51,7 +51,7 @@ def _fastened(scene: Scene, target: Target, pool: list[Mention], kind: Kind, sta
         return target
     recent = _recent_fastener(scene, start)
     if recent and recent.start < mention.start and mention.head in SCREWED_IN:
-        return target  # what was spoken of since is turned itself: "hub nut 280. Track rod end off. Forty newton metres"
+        return target  # it is turned itself: "hub nut 280. Track rod end off. Forty newton metres"
     if recent and scene.page.sentence[mention.start] - scene.page.sentence[recent.start] <= 3:
         return Target(recent, "focus", 0.65)
     return target

@@ -31,3 +31,6 @@ HANGING = frozenset({"on", "from", "in", "at", "under", "behind", "to", "near", 
                      "inside"})  # a phrase behind one of these is seldom what "it" stands for
 INSTRUMENTAL = frozenset({"with", "using", "by"})
 OWN_NO = frozenset({"no", "not", "zero", "without", "never", "isn't", "nothing"})  # "no leaks": a "no" of the finding
+# What figures are read off, and the words between it and its place: "the decal under the cowl asks for 1 mm".
+STUCK_ON = frozenset({"sticker", "label", "decal", "plate", "placard", "tag", "emblem", "jamb"})
+HELD_BY = frozenset({"under", "inside", "behind", "in", "by", "beside", "on", "of"})

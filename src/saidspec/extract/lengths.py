@@ -68,8 +68,8 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
     if not (item.whole or item.form == "fraction" or item.value in HALF_SIZES):
         return Sort("measurement", role, unit, "measurement.length")
     if fastener and item.value < SMALLEST_TOOL and item.form != "fraction":
-        return Sort("measurement", role or ("gap" if mention is not None and mention.head == "plug" else "length"), unit,
-                    "measurement.length")
+        told = role or ("gap" if mention is not None and mention.head == "plug" else "length")
+        return Sort("measurement", told, unit, "measurement.length")
     article = scene.page.word(item.start - 1) in ("a", "an") and item.value <= 60
     if fastener or (sizing and sizing[0].distance <= 4) or article:
         sized = sizing[0].role if sizing and not fastener else "tool"

@@ -45,7 +45,7 @@ def _action(page: Passage, mention: Mention, at: int) -> str:
     off = page.word(at) in OFF
     if mention.head in page.classes.fluids or mention.head in page.classes.fuels:
         return "drain" if off else "fill"
-    return "remove" if off else "replace" if mention.is_new else "install"
+    return "remove" if off else "install"
 
 
 def renewed(page: Passage, mention: Mention, full: Mention) -> Draft | None:
