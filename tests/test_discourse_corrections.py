@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.sentences import amount, facts, on_part, wrong
+from tests.sentences import amount, facts, on_part
 
 
 @pytest.mark.parametrize("text", [

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import fields
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -10,7 +11,7 @@ import pytest
 from saidspec.extract.word_classes import WordClasses, word_classes
 from saidspec.model import KINDS
 from saidspec.normalise.words import normal_form
-from saidspec.patterns import listed, rule_set
+from saidspec.patterns import RuleFile, RuleSet, listed, rule_set
 
 CLASSES: list[dict[str, Any]] = rule_set().entries("word_classes", "class")
 
@@ -45,3 +46,10 @@ def test_an_example_holds_a_word_of_its_class(entry: dict[str, Any]) -> None:
     words = [*listed(entry["says"]), *entry.get("marks", "").split()]
     for example in entry["examples"]:
         assert any(f" {word} " in said(example) for word in words), example
+
+
+def test_a_word_that_is_not_in_its_normal_form_is_told() -> None:
+    entry = {"id": "strokes", "says": "strokes"}
+    spoilt = RuleSet((RuleFile("word_classes", {"class": [entry]}, Path("word_classes.toml")),))
+    with pytest.raises(ValueError, match="'strokes' never matches, write 'stroke'"):
+        word_classes(spoilt)

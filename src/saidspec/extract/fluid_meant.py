@@ -38,7 +38,7 @@ def fluid_meant(scene: Scene, target: Target, at: int) -> Target:
 
 def is_fluid(scene: Scene, mention: Mention) -> bool:
     """Whether a phrase names a fluid."""
-    return mention.head in scene.words.fluids
+    return mention.head in scene.words.fluid_names
 
 
 def _said_beside(scene: Scene, at: int) -> Target | None:

@@ -79,7 +79,7 @@ def _reader(read: Read, rules: Rules, memory: Memory, numbers: dict[int, Quantit
     """The readers of a passage at its start; what is claimed later is claimed in `read` too."""
     attention = Attention(rules.lexicon, read.page)
     near = Neighbours(read.page, read.phrases, attention)
-    scene = Scene(read.page, rules.lexicon, attention, near, memory, rules.value_words)
+    scene = Scene(read.page, rules.lexicon, attention, near, memory, rules.lexicon.classes)
     said_units = frozenset(item.unit for item in numbers.values())
     values = ValueReader(scene, rules.roles, numbers, read.claimed, said_units)
     money = prices(values, rules.money, {at: item for at, item in numbers.items() if at not in read.claimed})

@@ -14,7 +14,6 @@ from saidspec.extract.number_rules import number_rules
 from saidspec.extract.roles import RoleTable, role_table
 from saidspec.extract.terms import TermMatcher, term_matcher
 from saidspec.extract.units import UnitTable, unit_table
-from saidspec.extract.value_words import ValueWords, value_words
 from saidspec.model import Problem
 from saidspec.normalise.lexemes import NumberRules
 from saidspec.normalise.words import normal_form
@@ -30,7 +29,6 @@ class Rules:
     units: UnitTable
     lexicon: Lexicon
     roles: RoleTable
-    value_words: ValueWords
     money: MoneyWords
     distractors: DistractorTable
     no_names: frozenset[str]
@@ -48,10 +46,9 @@ def load_rules(own: Path | None = None) -> Rules:
 def _rules(own: Path | None) -> Rules:
     found = usable(rule_set(own))
     lexical = lexicon(found)
-    words = value_words(found.entries("value_words", "words"))
-    units = unit_table(found.entries("units", "unit"), words)
+    units = unit_table(found.entries("units", "unit"), lexical.classes)
     return Rules(
-        number_rules(found, units), units, lexical, role_table(found.entries("roles", "role")), words,
+        number_rules(found, units), units, lexical, role_table(found.entries("roles", "role")),
         money_words(found.entries("currencies", "currency"), found.entries("currencies", "money_words")),
         distractors(found.entries("distractors", "distractor")),
         no_names([*units.first_words(), *_forms(found, "distractors", "no_names"), *_money(found)]),

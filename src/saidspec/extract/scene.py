@@ -9,7 +9,7 @@ from saidspec.discourse.attention import Attention
 from saidspec.extract.lexicon import Lexicon
 from saidspec.extract.memory import Memory
 from saidspec.extract.passage import Passage
-from saidspec.extract.value_words import ValueWords
+from saidspec.extract.word_classes import WordClasses
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,4 +21,4 @@ class Scene:
     attention: Attention
     near: Neighbours
     memory: Memory
-    words: ValueWords
+    words: WordClasses

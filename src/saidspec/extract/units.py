@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from saidspec.extract.passage import Passage
-from saidspec.extract.value_words import ValueWords
+from saidspec.extract.word_classes import WordClasses
 from saidspec.normalise.words import normal_form
 from saidspec.patterns import listed
 
@@ -25,7 +25,7 @@ class UnitTable:
     """Units by the normal form of their first word: (words, unit), longest first; and the trade's words around them."""
 
     forms: dict[str, list[tuple[tuple[str, ...], Unit]]]
-    words: ValueWords
+    words: WordClasses
 
     def single(self, dimension: str) -> dict[str, str]:
         """The units of a dimension that are one word, by its normal form."""
@@ -37,7 +37,7 @@ class UnitTable:
         return frozenset(self.forms)
 
 
-def unit_table(entries: Iterable[dict[str, Any]], words: ValueWords) -> UnitTable:
+def unit_table(entries: Iterable[dict[str, Any]], words: WordClasses) -> UnitTable:
     """The units of the rule files."""
     forms: dict[str, list[tuple[tuple[str, ...], Unit]]] = {}
     for entry in entries:
@@ -73,7 +73,7 @@ def _enclosed(page: Passage, at: int) -> bool:
     return mark.end == after.start and before.end == mark.start
 
 
-def is_unit(page: Passage, at: int, end: int, unit: Unit, words: ValueWords) -> bool:
+def is_unit(page: Passage, at: int, end: int, unit: Unit, words: WordClasses) -> bool:
     """Whether the word that ends before token `end` is a unit of the number at `at`.
 
     A short or everyday word is one only where it can be: "a" not as an article, "in" not as a preposition, "second"

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, fields
+from typing import Any
 
+from saidspec.normalise.words import normal_form
 from saidspec.patterns import RuleSet, listed
 
 Words = frozenset[str]
@@ -50,14 +52,65 @@ class WordClasses:
     wanting: Words = frozenset()
     events: Words = frozenset()
     weak_plans: Words = frozenset()
+    # around values
+    tightening: Words = frozenset()
+    doing: Words = frozenset()
+    acted: Words = frozenset()
+    quoting: Words = frozenset()
+    specifying: Words = frozenset()
+    tools: Words = frozenset()
+    tool_makes: Words = frozenset()
+    tubes: Words = frozenset()
+    fraction_tubes: Words = frozenset()
+    counted_after_article: Words = frozenset()
+    told_in_inches: Words = frozenset()
+    changes: Words = frozenset()
+    plays: Words = frozenset()
+    before_capacity: Words = frozenset()
+    before_added: Words = frozenset()
+    before_drained: Words = frozenset()
+    poured: Words = frozenset()
+    engines: Words = frozenset()
+    containers: Words = frozenset()
+    hour_meters: Words = frozenset()
+    packages: Words = frozenset()
+    strokes: Words = frozenset()
+    pumping: Words = frozenset()
+    some_are: Words = frozenset()
+    pointing: Words = frozenset()
+    pointed: Words = frozenset()
+    waiting: Words = frozenset()
+    fluid_names: Words = frozenset()
+    filled_fluids: Words = frozenset()
+    fluid_containers: Words = frozenset()
+    compressed: Words = frozenset()
+    frost: Words = frozenset()
+    joint_parts: Words = frozenset()
+    loose_fasteners: Words = frozenset()
+    bears_pounds: Words = frozenset()
+    came_off: Words = frozenset()
+    getting: Words = frozenset()
     same_kind: dict[str, str] = field(default_factory=dict)  # word → kind of the value it asks for
 
 
 def word_classes(rules: RuleSet) -> WordClasses:
-    """The classes of the rule files; a class that no file has is empty."""
-    says = {entry["id"].replace("-", "_"): frozenset([*listed(entry["says"]), *entry.get("marks", "").split()])
+    """The classes of the rule files; a class that no file has is empty.
+
+    ValueError tells a word that is not in its normal form: a note is compared in normal forms, so it would never match.
+    """
+    says = {entry["id"].replace("-", "_"): frozenset([*_words(entry), *entry.get("marks", "").split()])
             for entry in rules.entries("word_classes", "class")}
     kinds = {word: kind for file in rules.named("word_classes")
              for kind, words in file.data.get("same_kind", {}).items() for word in listed(words)}
     known = {field.name for field in fields(WordClasses)}
     return WordClasses(**{name: words for name, words in says.items() if name in known}, same_kind=kinds)
+
+
+def _words(entry: dict[str, Any]) -> list[str]:
+    """The words of a class, each in its normal form."""
+    words = listed(entry["says"])
+    for word in words:
+        normal = " ".join(normal_form(part) for part in word.replace("-", " ").replace("'s", " 's").split())
+        if word != normal:
+            raise ValueError(f"word_classes.toml: {entry['id']}: {word!r} never matches, write {normal!r}")
+    return words
