@@ -207,6 +207,8 @@ def called(context: Context, fact: Fact, phrase: Phrase, spec: Phrase) -> tuple[
     for _, before, word in qualifiers(context, fact, phrase):
         if before in phrase.words or before in vocabulary.skip or before in vocabulary.modifiers:
             continue
+        if (before,) in vocabulary.positions:
+            continue  # places are compared as places: "rear bush bolt" is a bush bolt
         if before in wanted:
             return True, before
         other = vocabulary.systems.get((before,))

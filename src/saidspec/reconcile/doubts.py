@@ -19,6 +19,7 @@ from saidspec.reconcile.context import Context
 from saidspec.reconcile.phrase import Phrase, read_phrase, words_of
 from saidspec.reconcile.question import Question
 from saidspec.reconcile.settings import found_so, set_right
+from saidspec.reconcile.taken_back import asked_again, put_right_later, right_number_next, taken_back, turned_round
 from saidspec.reconcile.vocabulary import Vocabulary
 from saidspec.reference.applicability import applies
 from saidspec.reference.units import convert, convertible, dimension
@@ -30,10 +31,6 @@ TOOL_SURE = 0.85  # confidence from which the size of a tool may be called wrong
 HALF_SURE = Decimal("0.65")  # … up to which only a difference with a known cause is
 FAR_OFF: dict[str, Decimal] = {"volume": Decimal("1.4")}
 FAR_OFF_ELSE = Decimal(3)  # ratio beyond which a difference without a cause is no slip but another part's figure
-LATER = 3000  # characters after a figure in which it may still be taken back
-TURNED = re.compile(r"\b((?:wrong|other) way (?:round|around)|mixed (?:\w+ ){0,3}up|vice versa|swapped)\b")
-TAKEN_BACK = re.compile(r"\b(tell a lie|told a lie|i lied|no,? wait|scratch that|strike that|misread|correction"
-                        r"|my mistake|take (?:that|it) back|hang on|hold on|i meant|got that wrong)\b")  # fmt: skip
 
 
 def unsure_reading(on: Question) -> str | None:
@@ -52,10 +49,32 @@ def unsure_reading(on: Question) -> str | None:
 
 
 def unit_unsaid(on: Question) -> str | None:
-    """A measurement whose unit was not said and that fits in another one."""
+    """A figure whose unit was not said and that fits in another one: any for a measurement, for a torque or volume one
+    that the note uses elsewhere ("13 foot pounds … 70 inch pounds, and the bolt got the 13")."""
     case, fact, found = on.case, on.fact, on.found
-    bare = fact.kind == "measurement" and not unit_said(fact, case.context.vocabulary)
-    return "its unit was not said, and it fits in another" if bare and found and found[0].cause == "unit" else None
+    if not found or found[0].cause != "unit" or unit_said(fact, case.context.vocabulary):
+        return None
+    used = {other.unit for other in case.reading.facts if other.kind == fact.kind and other.assertion != "retracted"
+            and other.id != fact.id and unit_said(other, case.context.vocabulary)}
+    if fact.kind != "measurement" and found[0].detail not in used:
+        return None
+    return "its unit was not said, and it fits in another"
+
+
+def further_turn(on: Question) -> str | None:
+    """A torque that is the further turn of the sheet in degrees: "140, and 90"."""
+    fact, spec = on.fact, on.spec
+    turn = fact.kind == "torque" and spec.angle is not None and fact.value == spec.angle
+    return "it is the sheet's further turn in degrees" if turn else None
+
+
+def other_number(on: Question) -> str | None:
+    """Another number of a part that the note also says was fitted with the sheet's own number: this one came off."""
+    if on.fact.kind != "part_number":
+        return None
+    fitted = any(other.id != on.fact.id and other.role != "removed" and bare(other.code or "") == bare(on.spec.code or "")
+                 for other in on.case.matched(on.spec))
+    return "the sheet's own number was fitted" if fitted else None
 
 
 def far_off(on: Question) -> str | None:
@@ -132,35 +151,7 @@ def rivals(case: Case, spec: Specification) -> Iterator[Specification]:
             yield other
 
 
-def later_words(case: Case, fact: Fact) -> str:
-    """What the note says in the minutes after a fact, in lower case."""
-    end = fact.provenance.end
-    return case.reading.note.text[end:end + LATER].lower()
 
-
-def turned_round(on: Question) -> str | None:
-    """A neighbour's figure in a note that says that it had two things the wrong way round."""
-    case, fact, spec, found = on.case, on.fact, on.spec, on.found
-    neighbour = any(named.cause == "neighbour" for named in found)
-    later = later_words(case, fact)
-    return "the note says that it had two the wrong way round" if neighbour and TURNED.search(later) and spec else None
-
-
-def put_right_later(on: Question) -> str | None:
-    """A torque whose part was later brought to the specification: a step, a slip of the tongue, or done again."""
-    case, fact, spec = on.case, on.fact, on.spec
-    if fact.kind != "torque":
-        return None
-    phrase = case.phrase(fact)
-    for later in case.matched(spec):
-        if later.provenance.start <= fact.provenance.start or case.match(later).certainty != "sure":
-            continue
-        verdict = compare_numbers(later, spec)
-        places = case.phrase(later).positions
-        everywhere = places <= phrase.positions or ("side", "both sides") in places
-        if verdict and verdict.agrees and everywhere:
-            return "the part was brought to the specification later in the note"
-    return None
 
 
 def accounted_for(case: Case, spec: Specification, but: Fact) -> bool:
@@ -211,21 +202,11 @@ def small_matter(on: Question) -> str | None:
     return "the tool may be for something beside it" if unsure else None
 
 
-def taken_back(on: Question) -> str | None:
-    """The note later takes something back and names the part again: "I tell a lie. The union was 14"."""
-    case, fact = on.case, on.fact
-    head = case.phrase(fact).head
-    text = later_words(case, fact)
-    for cue in TAKEN_BACK.finditer(text):
-        after = words_of(text[cue.end():cue.end() + 60], case.context.vocabulary)
-        if head is not None and any(word == head for _, word in after):
-            return "the note takes something back and names the part again"
-    return None
-
 
 DOUBTS: tuple[Callable[[Question], str | None], ...] = (
     unsure_reading, far_off, unit_unsaid, others_nearer, turned_round, set_right, put_right_later,
-    unclaimed_neighbour, doubtful_claim, small_matter, found_so, taken_back,
+    unclaimed_neighbour, doubtful_claim, small_matter, found_so, taken_back, right_number_next, asked_again,
+    further_turn, other_number,
 )  # fmt: skip
 
 

@@ -166,10 +166,11 @@ def decide(fact: Fact, phrase: Phrase, found: list[Candidate], sheet: Sheet, con
     found = narrow(found, lambda one: one.phrase.size is not None and one.phrase.size in sizes)
     fewest = min(len(one.phrase.modifiers ^ phrase.modifiers) for one in found)
     found = narrow(found, lambda one: len(one.phrase.modifiers ^ phrase.modifiers) == fewest)
+    found = narrow(found, lambda one: bool(one.phrase.inner & phrase.positions))
     found = narrow(found, lambda one: not one.unsaid and bool(one.phrase.positions))
     nearest = place_said(found, fact, context)
     found = narrow(found, lambda one: all(nearest.get(axis) == name for axis, name in one.unsaid))
-    components = {(one.phrase.words, one.phrase.positions, one.phrase.size) for one in found}
+    components = {(one.phrase.words, one.phrase.positions, one.phrase.inner, one.phrase.size) for one in found}
     if len(found) == 1:
         return Match(fact, "sure" if certain(found[0], fact, sheet, context) else "unsure", tuple(found), found[0].why)
     if len(components) == 1:

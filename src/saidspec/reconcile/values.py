@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from saidspec.model import Check, Fact, Flag, Kind, Specification
 from saidspec.reconcile import case as cases
 from saidspec.reconcile.case import DONE, Case, Outcome, agreement, reference_of, said_of, severity, told_spec
-from saidspec.reconcile.causes import causes
+from saidspec.reconcile.causes import Named, causes
 from saidspec.reconcile.compare import Verdict, compare_claim, compare_numbers
 from saidspec.reconcile.difference import claim, difference_of, disagreement
 from saidspec.reconcile.doubts import doubt
@@ -21,6 +21,9 @@ JUDGED: tuple[Kind, ...] = ("torque", "size", "measurement")
 OLD_PART = re.compile(r"\b(old|worn|came (?:out|off)|threw|chucked|used to|before i)\b")
 UNDOING = re.compile(r"\b(coming (?:out|off|undone)|came (?:out|off|undone|loose)|undo\w*|let go|loosen\w*|cracked)\b")
 AT_MOST = re.compile(r"\b(never|over|more than|less than|up to|at most)\b")
+# ISO 4000-1 and ISO 4223: width / profile, construction, rim (recalled from memory).
+TYRE = re.compile(r"^(?:LT|P|ST)?(\d{2,3}(?:\.\d+)?)(?:/(\d{2,3}))?\s?(ZR|R|B|D|-)?\s?(\d{1,2}(?:\.5)?)(?!\d)")
+RADIAL = re.compile(r"\d\s?z?r\s?\d|\br\b|\bare\b|radial")
 LIMIT_SAID = re.compile(r"\b(min|minimum|max|maximum|limit|discard|no less|at least|at most|no more)\b")
 
 
@@ -31,10 +34,22 @@ def compare(fact: Fact, spec: Specification) -> Verdict | None:
     return compare_claim(fact, spec) if fact.assertion == "quoted" else compare_numbers(fact, spec)
 
 
+def tyre_size(code: str) -> tuple[str, ...] | None:
+    """Width, profile and rim of a tyre's designation, and its construction or ""; load and speed left aside."""
+    found = TYRE.match(code.upper())
+    return (*found.group(1, 2, 4), (found[3] or "").strip("- ")) if found else None
+
+
 def compare_designations(fact: Fact, spec: Specification) -> Verdict | None:
-    """A designation against the sheet's, as far as both say: `M6` agrees with `M6x1`."""
+    """A designation against the sheet's, as far as both say: `M6` agrees with `M6x1`; 130/70R12 with 130/70-12 where
+    nobody said the R.
+    """
     if not fact.code or not spec.code:
         return None
+    tyre, other = tyre_size(fact.code), tyre_size(spec.code)
+    if tyre and other:
+        alike = tyre == other or (tyre[:3] == other[:3] and not RADIAL.search(fact.provenance.quote.lower()))
+        return Verdict(alike, "the same" if alike else "another designation", "none: designations are equal or not")
     said, wanted = (re.sub(r"[\s\-]", "", code).upper().replace("×", "X") for code in (fact.code, spec.code))
     if said[:1] != wanted[:1]:
         return None  # a star bit says nothing against a thread
@@ -43,13 +58,12 @@ def compare_designations(fact: Fact, spec: Specification) -> Verdict | None:
     return Verdict(agrees, "the same" if agrees else "another designation", "none: designations are equal or not")
 
 
-def differs(case: Case, fact: Fact, spec: Specification, verdict: Verdict) -> Flag:
-    """The flag on a difference, or on a limit that is passed."""
+def differs(case: Case, fact: Fact, spec: Specification, verdict: Verdict, found: list[Named]) -> Flag:
+    """The flag on a difference, or on a limit that is passed; `found` are the causes that explain it."""
     check: Check = "outside-limit" if verdict.limit and fact.assertion != "quoted" else "differs"
     grave = severity(case, spec) if fact.kind != "size" else "look"
     told = claim(fact, cases.told_fact(fact, spec.unit))
-    return disagreement(case, fact, spec, told, verdict.deviation, verdict.tolerance, grave,
-                        causes(difference_of(case, fact, spec)), check=check)
+    return disagreement(case, fact, spec, told, verdict.deviation, verdict.tolerance, grave, found, check=check)
 
 
 def put_right(case: Case, fact: Fact, spec: Specification) -> bool:
@@ -71,7 +85,7 @@ def superseded(case: Case, fact: Fact, spec: Specification) -> bool:
     """A measurement of a part that the note then replaced or put right: no fault of the job."""
     if fact.kind != "measurement":
         return False
-    if OLD_PART.search(re.split(r"[.!?\n]", case.near_text(fact, 90, 0))[-1]):
+    if OLD_PART.search(re.split(r"[.!?]\s|\n", case.near_text(fact, 90, 0))[-1]):
         return True
     if put_right(case, fact, spec):
         return True
@@ -106,15 +120,15 @@ def no_claim(case: Case, fact: Fact, spec: Specification) -> bool:
     return fact.kind == "torque" and bool(AT_MOST.search(words))
 
 
-def excused(case: Case, fact: Fact, spec: Specification) -> bool:
-    """Whether a difference has a reason that makes it none."""
+def excused(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> bool:
+    """Whether a difference has a reason that makes it none; `found` are the causes that explain it."""
     if fact.kind == "torque" and UNDOING.search(case.near_text(fact, 30, 15)):
         return True
     if fact.assertion == "quoted" and no_claim(case, fact, spec):
         return True
     if superseded(case, fact, spec) or other_tool(case, fact, spec):
         return True
-    return doubt(case, fact, spec, causes(difference_of(case, fact, spec))) is not None
+    return doubt(case, fact, spec, found) is not None
 
 
 def ambiguous(case: Case, fact: Fact, found: Match, why: str) -> Flag:
@@ -133,14 +147,17 @@ def judge_contested(case: Case, fact: Fact, found: Match) -> Iterator[Outcome]:
     agreeing = [(one, verdict) for one, verdict in verdicts if verdict.agrees]
     same_part = len({(one.phrase.words, one.phrase.size, one.phrase.positions) for one, _ in verdicts}) == 1
     same_value = len({told_spec(one.spec) for one, _ in verdicts}) == 1
-    if any(excused(case, fact, one.spec) for one, verdict in verdicts if not verdict.agrees):
+    found_for = {id(one.spec): causes(difference_of(case, fact, one.spec)) for one, verdict in verdicts
+                 if not verdict.agrees}
+    if any(excused(case, fact, one.spec, found_for[id(one.spec)]) for one, verdict in verdicts if not verdict.agrees):
         return
     if len(agreeing) == len(verdicts) or (agreeing and not same_part):
         one, verdict = agreeing[0]
         yield agreement(case, fact, one.spec, verdict.tolerance, f"{found.why}; taken for the one that agrees"
                         if len(agreeing) < len(verdicts) else found.why)
     elif same_value and all(one.supported and not one.open_option for one, _ in verdicts):
-        yield differs(case, fact, verdicts[0][0].spec, verdicts[0][1])
+        one, verdict = verdicts[0]
+        yield differs(case, fact, one.spec, verdict, found_for[id(one.spec)])
     elif fact.kind in ("torque", "measurement") and fact.assertion == "stated":
         yield ambiguous(case, fact, found, found.why)
 
@@ -154,7 +171,8 @@ def judge_angle(case: Case, fact: Fact, one: Candidate, agrees: bool) -> Iterato
     if turn is None and spec.angle is not None:
         turns = [other.angle for other in case.matched(spec) if other.angle is not None and other.value is None]
         turn = turns[0] if turns else None
-        if turn is None and not any(other.angle is not None for other in case.matched(spec)):
+        bare = any(other.id != fact.id and other.value == spec.angle for other in case.matched(spec))  # "140, and 90"
+        if turn is None and not bare and not any(other.angle is not None for other in case.matched(spec)):
             message = (f"{named(fact, spec, case.context)}: said {cases.told_fact(fact)}; the further "
                        f"{plain(spec.angle)}° of the sheet ({spec.source}) were never said.")
             yield Flag("missing", severity(case, spec), message, named(fact, spec, case.context), "torque", fact.id,
@@ -184,8 +202,10 @@ def judge(case: Case, fact: Fact) -> Iterator[Outcome]:
     yield from angles
     if verdict.agrees and not angles:
         yield agreement(case, fact, one.spec, verdict.tolerance, one.why)
-    elif not verdict.agrees and found.certainty == "sure" and not excused(case, fact, one.spec):
-        yield differs(case, fact, one.spec, verdict)
+    elif not verdict.agrees and found.certainty == "sure":
+        explained = causes(difference_of(case, fact, one.spec))
+        if not excused(case, fact, one.spec, explained):
+            yield differs(case, fact, one.spec, verdict, explained)
 
 
 def check_values(case: Case) -> list[Outcome]:
