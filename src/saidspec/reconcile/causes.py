@@ -109,11 +109,13 @@ def by_power(difference: Difference) -> Iterator[Named]:
 
 
 def by_other_number(difference: Difference, others: Iterator[Decimal], cause: Cause) -> Iterator[Named]:
-    """The number fits when it is one of others that are taken for it."""
+    """The number fits when it is one of others that are taken for it: the sheet's very number where the units are the
+    same, else near it, for converted figures are rounded."""
     unit = difference.unit
+    most = Decimal(0) if unit == difference.spec.unit else EXACTLY
     for value in others:
         off = off_by(value, unit, difference.spec) if unit else None
-        if off is not None and off <= EXACTLY:
+        if off is not None and off <= most:
             yield Named(cause, Decimal("0.2") + off * Decimal("0.2"), format(value, "f"))
 
 

@@ -19,6 +19,7 @@ from saidspec.reconcile.context import Context
 from saidspec.reconcile.phrase import Phrase, read_phrase, words_of
 from saidspec.reconcile.question import Question
 from saidspec.reconcile.settings import found_so, set_right
+from saidspec.reconcile.support import alone, one_measured
 from saidspec.reconcile.taken_back import asked_again, put_right_later, right_number_next, taken_back, turned_round
 from saidspec.reconcile.vocabulary import Vocabulary
 from saidspec.reference.applicability import applies
@@ -26,6 +27,7 @@ from saidspec.reference.units import convert, convertible, dimension
 
 UNSURE = Decimal("0.5")  # confidence of a reading up to which nothing is called wrong
 SHORT_NAME, SHORT_SURE = 2, Decimal("0.75")  # band of names that say less than the sheet's, and what they must reach
+FOLLOWS = 35  # characters after a figure in which its unit may still be said
 CODES_ALIKE = 0.7  # share of characters in common from which two designations are of one thing
 TOOL_SURE = 0.85  # confidence from which the size of a tool may be called wrong
 HALF_SURE = Decimal("0.65")  # … up to which only a difference with a known cause is
@@ -41,18 +43,26 @@ def unsure_reading(on: Question) -> str | None:
         return "the reading is unsure"
     if found or fact.kind in ("fluid", "part_number"):
         return None
-    match = case.match(fact)
-    short = bool(match.candidates) and match.candidates[0].band >= SHORT_NAME
-    loose = bool(match.candidates) and match.candidates[0].band > SHORT_NAME
+    band = match.candidates[0].band if (match := case.match(fact)).candidates else 0
+    short, loose = band >= SHORT_NAME and not only_one(on), band > SHORT_NAME
     half = sure <= HALF_SURE or (short and sure < SHORT_SURE) or loose
     return "the reading is only half sure, and nothing explains the difference" if half else None
+
+
+def only_one(on: Question) -> bool:
+    """Whether the sheet has no other part that the fact's words may mean, or none with this measured on it."""
+    case, phrase = on.case, on.case.phrase(on.fact)
+    quantity = read_phrase(on.spec.component, on.spec.kind, case.context.vocabulary).quantity
+    measured = on.fact.kind == "measurement" and quantity is not None
+    return alone(phrase, case.sheet, case.context) or (
+        measured and one_measured(phrase, quantity or "", case.sheet, case.context))
 
 
 def unit_unsaid(on: Question) -> str | None:
     """A figure whose unit was not said and that fits in another one: any for a measurement, for a torque or volume one
     that the note uses elsewhere ("13 foot pounds … 70 inch pounds, and the bolt got the 13")."""
     case, fact, found = on.case, on.fact, on.found
-    if not found or found[0].cause != "unit" or unit_said(fact, case.context.vocabulary):
+    if not found or found[0].cause != "unit" or unit_said(fact, case.context.vocabulary) or unit_follows(case, fact):
         return None
     used = {other.unit for other in case.reading.facts if other.kind == fact.kind and other.assertion != "retracted"
             and other.id != fact.id and unit_said(other, case.context.vocabulary)}
@@ -117,6 +127,14 @@ def unit_said(fact: Fact, vocabulary: Vocabulary) -> bool:
     """Whether the words of a fact have its unit: letters that are no number's."""
     words = re.findall(r"[a-zA-Z°%Ωµ]+", fact.provenance.quote.lower())
     return any(word not in vocabulary.number_words for word in words)
+
+
+def unit_follows(case: Case, fact: Fact) -> bool:
+    """Whether the unit of a fact is said a few words after it: "15 again, that was foot pounds"."""
+    text, end = case.reading.note.text, fact.provenance.end
+    words = [word for _, word in words_of(text[end:end + FOLLOWS], case.context.vocabulary)]
+    forms = case.context.vocabulary.units.get(fact.unit or "", frozenset())
+    return any(tuple(words[at:at + len(form)]) == form for form in forms for at in range(len(words)))
 
 
 def fits(fact: Fact, spec: Specification, vocabulary: Vocabulary) -> bool:

@@ -14,7 +14,8 @@ from saidspec.reference.units import IMPERIAL, convert, convertible, plain, roun
 
 TOPPING = re.compile(r"\btop(?:ped|ping)?(?:\s+\w+)?[\s-]+(?:up|off)\b|\btop-?up\b")
 OUT = re.compile(r"^\W*(?:of \w+ )?(?:\w+ )?(?:came |ran |went )?out\b")
-DRAINED = re.compile(r"\b(drained|let out|ran off)\W*(?:about |roughly )?$")
+DRAINED = re.compile(r"\b(drained|let out|ran off)\W*(?:about |roughly )?$"
+                     r"|\bout\b(?:\s\w+)?[\s,:-]*(?:about|approx\.?|approximately|roughly|around|maybe|call it|figure)\s*$")
 TOTAL = re.compile(r"\b(total|altogether|all told|in all|all in)\b")
 POURED: frozenset[str | None] = frozenset({"added", "capacity", None})
 RESTATING = re.compile(r"\b(that'?s|that is|so|or|which is|equals|in other words|about)\b|[(=]|for the")
@@ -110,7 +111,7 @@ def went_out(case: Case, fact: Fact) -> bool:
     """Whether the words beside a volume say that it came out, whatever role it was given."""
     where, text = fact.provenance, case.reading.note.text
     after = re.split(r"[.,;!?\n]", text[where.end:where.end + 25])[0].lower()
-    return bool(OUT.search(after)) or bool(DRAINED.search(text[max(0, where.start - 14):where.start].lower()))
+    return bool(OUT.search(after)) or bool(DRAINED.search(text[max(0, where.start - 30):where.start].lower()))
 
 
 def poured(case: Case, spec: Specification) -> list[Fact]:

@@ -14,7 +14,7 @@ from saidspec.reconcile.timeline import Earlier, earlier_in_note, in_unit, last_
 from saidspec.reference.units import convert, convertible, plain, rounded, shown_unit
 
 LAST_TIME = re.compile(
-    r"\b(last|previous|before|ago|since|sticker|book|fitted|went in|changed|replaced|did|new at|put in|service"
+    r"\b(last|previous|before|ago|since|sticker|book|fitted|went in|changed|replaced|did|done|new at|put in|service"
     r"|old ones?)\b")
 LAST_SERVICE = re.compile(r"\b(last|previous) (?:one|time|service|change|done)\b|\bsticker\b")
 OTHER_EVENT = re.compile(r"\b(quit|broke|stuck|stopped|bought (?:it|her|him)|got (?:it|her|him)|clocked|swapped)\b")
@@ -84,14 +84,15 @@ def exceeded(case: Case, spec: Specification, alone: bool) -> Iterator[tuple[Dec
     for allowed, unit in limits(spec):
         passed: list[tuple[Decimal, Fact | None, str]] = []
         for amount, said, fact in since_said(case, spec, alone):
-            if convertible(said, unit):
+            if convertible(said, unit) and (said == "hour") == (unit == "hour"):
                 passed.append((convert(amount, said, unit), fact, "the note itself"))
         for one in before:
             if now and now[0].value is not None and one.distance is not None:
                 here = in_unit(now[0].value, odometer_unit(case, now[0]), unit)
                 there = in_unit(one.distance, one.unit, unit)
-                known = odometer_unit(case, now[0]) is not None and convertible(odometer_unit(case, now[0]), unit)
-                if here is not None and there is not None and known:
+                read = odometer_unit(case, now[0])
+                runs = read is not None and convertible(read, unit) and (read == "hour") == (unit == "hour")
+                if here is not None and there is not None and runs:  # hours run are no months of the calendar
                     passed.append((here - there, one.fact, one.source))
             if one.on and today and convertible(unit, "day") and unit != "hour":
                 passed.append((Decimal((today - one.on).days) / DAYS_A_MONTH / convert(Decimal(1), unit, "month"),

@@ -13,7 +13,7 @@ from saidspec.reconcile.compare import Verdict, compare_claim, compare_numbers
 from saidspec.reconcile.difference import claim, difference_of, disagreement
 from saidspec.reconcile.doubts import doubt
 from saidspec.reconcile.matching import Candidate, Match, named
-from saidspec.reconcile.phrase import read_phrase
+from saidspec.reconcile.phrase import conflicting, read_phrase
 from saidspec.reconcile.settings import SETTABLE
 from saidspec.reference.units import plain
 
@@ -90,12 +90,13 @@ def superseded(case: Case, fact: Fact, spec: Specification) -> bool:
     if put_right(case, fact, spec):
         return True
     wanted = read_phrase(spec.component, spec.kind, case.context.vocabulary)
+    wears = bool(spec.bound) or wanted.quantity not in SETTABLE  # the pressure of a new tyre is the new one's
     for done in case.facts("operation", DONE):
         if done.action not in ("replace", "adjust", "install") or not done.component:
             continue
         phrase = case.phrase(done)
-        if done.action == "replace" and phrase.words and phrase.words <= wanted.words | wanted.bundle \
-                and wanted.head in phrase.words:
+        if done.action == "replace" and wears and phrase.words and phrase.words <= wanted.words | wanted.bundle \
+                and wanted.head in phrase.words and not conflicting(phrase, case.phrase(fact)):
             return True
         places = case.phrase(fact).positions
         if any(later.provenance.start > fact.provenance.end and case.phrase(later).positions == places

@@ -43,6 +43,7 @@ class Vocabulary:
     danger: frozenset[str] = frozenset()  # systems
     other_oils: frozenset[str] = frozenset()  # systems
     number_words: frozenset[str] = frozenset()
+    units: Mapping[str, frozenset[tuple[str, ...]]] = field(default_factory=dict)  # unit -> the words it is said in
     sizes: Mapping[str, str] = field(default_factory=dict)  # "sixteen" -> "16"
     plain_positions: frozenset[str] = frozenset()  # words that are a position wherever they stand
     known: frozenset[str] = frozenset()  # every word of the components' phrases
@@ -116,6 +117,14 @@ def gather_positions(own: Mapping[str, Mapping[str, str]], entries: Iterable[Map
     return found
 
 
+def gather_units(entries: Iterable[Mapping[str, Any]]) -> dict[str, frozenset[tuple[str, ...]]]:
+    """Unit -> the forms of it that are words, folded."""
+    found: dict[str, set[tuple[str, ...]]] = {}
+    for entry in entries:
+        found.setdefault(entry["unit"], set()).update(folded(form) for form in listed(entry["said"]))
+    return {unit: frozenset(form for form in forms if form) for unit, forms in found.items()}
+
+
 @cache
 def load_vocabulary() -> Vocabulary:
     """The project's vocabulary from its pattern files."""
@@ -145,6 +154,7 @@ def load_vocabulary() -> Vocabulary:
         every_system=words("every-system"), danger=frozenset(listed(own["danger"]["systems"])),
         other_oils=frozenset(listed(own["other-oils"]["systems"])),
         number_words=frozenset(listed(own["number-words"]["words"])),
+        units=gather_units(rules.entries("units", "unit")),
         sizes=paired(own["sizes"]["words"]),
         plain_positions=words("plain-positions"),
         known=frozenset(word for phrase in phrases for word in phrase) | words("generic"),
