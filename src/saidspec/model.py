@@ -287,3 +287,4 @@ class Agreement:
     fact: int
     spec: str
     why: str = ""
+    said: Quantity = Quantity()

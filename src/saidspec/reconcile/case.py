@@ -155,7 +155,7 @@ def agreement(case: Case, fact: Fact, spec: Specification, tolerance: str, why: 
     """A fact that agrees with a specification."""
     words = f"{why}; tolerance {tolerance}" if tolerance else why
     return Agreement(named(fact, spec, case.context), fact.kind, fact.id,
-                     f"{spec.component}: {told_spec(spec)} ({spec.source})", words)
+                     f"{spec.component}: {told_spec(spec)} ({spec.source})", words, said_of(fact))
 
 
 def severity(case: Case, spec: Specification, otherwise: Severity = "wrong") -> Severity:

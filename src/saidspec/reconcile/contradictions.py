@@ -14,7 +14,7 @@ from saidspec.reconcile.causes import Difference, causes
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.context import system_of
 from saidspec.reconcile.difference import likely
-from saidspec.reconcile.values import UNDOING
+from saidspec.reconcile.excuses import UNDOING
 
 HEADS = frozenset({"plug", "union", "fitting", "nipple"})  # parts that are tightened themselves
 STEPS = re.compile(r"\b(steps?|stages?|rounds?|passes|first|then|finally|final|again|another|snug|started|going)\b")

@@ -13,21 +13,20 @@ from difflib import SequenceMatcher
 
 from saidspec.model import Fact, Specification
 from saidspec.reconcile.case import CLAIMED, Case
-from saidspec.reconcile.causes import CONFUSED, Named, bare
+from saidspec.reconcile.causes import Named, bare
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.context import Context
-from saidspec.reconcile.phrase import Phrase, read_phrase, words_of
+from saidspec.reconcile.phrase import Phrase, read_phrase
 from saidspec.reconcile.question import Question
 from saidspec.reconcile.settings import found_so, set_right
 from saidspec.reconcile.support import alone, one_measured
 from saidspec.reconcile.taken_back import asked_again, put_right_later, right_number_next, taken_back, turned_round
-from saidspec.reconcile.vocabulary import Vocabulary
+from saidspec.reconcile.unsaid_units import fits, unit_unsaid
 from saidspec.reference.applicability import applies
 from saidspec.reference.units import convert, convertible, dimension
 
 UNSURE = Decimal("0.5")  # confidence of a reading up to which nothing is called wrong
 SHORT_NAME, SHORT_SURE = 2, Decimal("0.75")  # band of names that say less than the sheet's, and what they must reach
-FOLLOWS = 35  # characters after a figure in which its unit may still be said
 CODES_ALIKE = 0.7  # share of characters in common from which two designations are of one thing
 TOOL_SURE = 0.85  # confidence from which the size of a tool may be called wrong
 HALF_SURE = Decimal("0.65")  # … up to which only a difference with a known cause is
@@ -58,19 +57,6 @@ def only_one(on: Question) -> bool:
         measured and one_measured(phrase, quantity or "", case.sheet, case.context))
 
 
-def unit_unsaid(on: Question) -> str | None:
-    """A figure whose unit was not said and that fits in another one: any for a measurement, for a torque or volume one
-    that the note uses elsewhere ("13 foot pounds … 70 inch pounds, and the bolt got the 13")."""
-    case, fact, found = on.case, on.fact, on.found
-    if not found or found[0].cause != "unit" or unit_said(fact, case.context.vocabulary) or unit_follows(case, fact):
-        return None
-    used = {other.unit for other in case.reading.facts if other.kind == fact.kind and other.assertion != "retracted"
-            and other.id != fact.id and unit_said(other, case.context.vocabulary)}
-    if fact.kind != "measurement" and found[0].detail not in used:
-        return None
-    return "its unit was not said, and it fits in another"
-
-
 def further_turn(on: Question) -> str | None:
     """A torque that is the further turn of the sheet in degrees: "140, and 90"."""
     fact, spec = on.fact, on.spec
@@ -82,7 +68,8 @@ def other_number(on: Question) -> str | None:
     """Another number of a part that the note also says was fitted with the sheet's own number: this one came off."""
     if on.fact.kind != "part_number":
         return None
-    fitted = any(other.id != on.fact.id and other.role != "removed" and bare(other.code or "") == bare(on.spec.code or "")
+    own = bare(on.spec.code or "")
+    fitted = any(other.id != on.fact.id and other.role != "removed" and bare(other.code or "") == own
                  for other in on.case.matched(on.spec))
     return "the sheet's own number was fitted" if fitted else None
 
@@ -123,28 +110,6 @@ def clause_end(case: Case, fact: Fact) -> int:
     return end + len(re.split(r"[.,;!?\n]", text[end:end + 30])[0])
 
 
-def unit_said(fact: Fact, vocabulary: Vocabulary) -> bool:
-    """Whether the words of a fact have its unit: letters that are no number's."""
-    words = re.findall(r"[a-zA-Z°%Ωµ]+", fact.provenance.quote.lower())
-    return any(word not in vocabulary.number_words for word in words)
-
-
-def unit_follows(case: Case, fact: Fact) -> bool:
-    """Whether the unit of a fact is said a few words after it: "15 again, that was foot pounds"."""
-    text, end = case.reading.note.text, fact.provenance.end
-    words = [word for _, word in words_of(text[end:end + FOLLOWS], case.context.vocabulary)]
-    forms = case.context.vocabulary.units.get(fact.unit or "", frozenset())
-    return any(tuple(words[at:at + len(form)]) == form for form in forms for at in range(len(words)))
-
-
-def fits(fact: Fact, spec: Specification, vocabulary: Vocabulary) -> bool:
-    """Whether a number agrees with another specification, in its own unit or, where none was said with it, in any."""
-    units = [fact.unit]
-    if fact.unit and not unit_said(fact, vocabulary):
-        units += [unit for unit in CONFUSED.get(dimension(fact.unit) or "", ()) if unit != fact.unit]
-    return any((verdict := compare_numbers(fact, spec, unit)) is not None and verdict.agrees for unit in units)
-
-
 def others_nearer(on: Question) -> str | None:
     """Another part, whose figure it is, was spoken of since the fact's own part was."""
     case, fact, spec = on.case, on.fact, on.spec
@@ -167,9 +132,6 @@ def rivals(case: Case, spec: Specification) -> Iterator[Specification]:
     for other in case.sheet.specifications:
         if other is not spec and other.kind == spec.kind and applies(other, case.sheet.vehicle) is not False:
             yield other
-
-
-
 
 
 def accounted_for(case: Case, spec: Specification, but: Fact) -> bool:
@@ -218,7 +180,6 @@ def small_matter(on: Question) -> str | None:
         return None if alike >= CODES_ALIKE else "another designation altogether is another part's"
     unsure = fact.provenance.confidence < TOOL_SURE or (found and found[0].cause == "neighbour")
     return "the tool may be for something beside it" if unsure else None
-
 
 
 DOUBTS: tuple[Callable[[Question], str | None], ...] = (

@@ -15,7 +15,9 @@ from saidspec.reference.units import IMPERIAL, convert, convertible, plain, roun
 TOPPING = re.compile(r"\btop(?:ped|ping)?(?:\s+\w+)?[\s-]+(?:up|off)\b|\btop-?up\b")
 OUT = re.compile(r"^\W*(?:of \w+ )?(?:\w+ )?(?:came |ran |went )?out\b")
 DRAINED = re.compile(r"\b(drained|let out|ran off)\W*(?:about |roughly )?$"
-                     r"|\bout\b(?:\s\w+)?[\s,:-]*(?:about|approx\.?|approximately|roughly|around|maybe|call it|figure)\s*$")
+                     r"|\bout\b(?:\s\w+)?[\s,:-]*(?:about|approx\.?|approximately|roughly|around|maybe|figure)\s*$")
+PRICED = re.compile(r"^\W*(?:@|at|for)\s*(?:[£$€]|\d+(?:\.\d\d)?\s*(?:each|apiece|quid|pounds|dollars|bucks|euros?))")
+SPLASH = Decimal("0.02")  # share of the largest pour up to which another is an additive or a rinse
 TOTAL = re.compile(r"\b(total|altogether|all told|in all|all in)\b")
 POURED: frozenset[str | None] = frozenset({"added", "capacity", None})
 RESTATING = re.compile(r"\b(that'?s|that is|so|or|which is|equals|in other words|about)\b|[(=]|for the")
@@ -101,6 +103,8 @@ def total_among(case: Case, pours: list[Fact], system: str) -> Fact | None:
 def make_fill(case: Case, pours: list[Fact], system: str, words: Phrase) -> Fill:
     """The fill of some pours: the total said, else their sum."""
     pours = without_restated(case, pours, system)
+    most = max(((litres(fact, system) or Decimal(0)) for fact in pours), default=Decimal(0))
+    pours = [fact for fact in pours if (litres(fact, system) or Decimal(0)) > most * SPLASH] or pours
     total = total_among(case, pours, system)
     parts = tuple(fact for fact in pours if fact is not total)
     amount = litres(total, system) if total else sum((litres(fact, system) or Decimal(0) for fact in parts), Decimal(0))
@@ -108,8 +112,10 @@ def make_fill(case: Case, pours: list[Fact], system: str, words: Phrase) -> Fill
 
 
 def went_out(case: Case, fact: Fact) -> bool:
-    """Whether the words beside a volume say that it came out, whatever role it was given."""
+    """Whether the words beside a volume say that it came out or what it cost, whatever role it was given."""
     where, text = fact.provenance, case.reading.note.text
+    if PRICED.search(text[where.end:where.end + 25].lower()):
+        return True
     after = re.split(r"[.,;!?\n]", text[where.end:where.end + 25])[0].lower()
     return bool(OUT.search(after)) or bool(DRAINED.search(text[max(0, where.start - 30):where.start].lower()))
 

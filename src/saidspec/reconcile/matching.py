@@ -11,23 +11,18 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from decimal import Decimal
 from typing import Literal
 
 from saidspec.model import Fact, Sheet, Specification
+from saidspec.reconcile.comparable import comparable, fact_quantity
 from saidspec.reconcile.context import Context, says_tail, system_of
 from saidspec.reconcile.phrase import Phrase, conflicting, read_phrase, unsaid_positions
 from saidspec.reconcile.relate import HELD, another_fastener, relate
 from saidspec.reconcile.support import alone, one_measured, support
 from saidspec.reference.applicability import applies
-from saidspec.reference.units import convert, convertible
 
 Certainty = Literal["sure", "unsure", "contested", "none"]
 BANDS = (0, 1, 2, 2, 3, 4, 5, 5, 6)  # band of each relation, in the order of `relate`
-SMALL = frozenset({"runout", "clearance"})
-LARGEST_PLAY = Decimal(10)  # mm (common practice)
-# Quantities that a meter reads alike, so that either word may be used for the other.
-ALIKE = ({"clearance", "play"}, {"thickness", "depth"}, {"depth", "height"}, {"play", "travel"}, {"length", "height"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,41 +52,6 @@ class Match:
     def spec(self) -> Specification | None:
         """The likeliest specification."""
         return self.candidates[0].spec if self.candidates else None
-
-
-def alike(said: str | None, wanted: str | None) -> bool:
-    """Whether two names of what is measured may mean the same."""
-    return said is None or wanted is None or said == wanted or any({said, wanted} <= group for group in ALIKE)
-
-
-def fact_quantity(fact: Fact, phrase: Phrase, context: Context) -> str | None:
-    """What a measurement is of: by its role, else by the last words of its component."""
-    told = context.vocabulary.quantities.get(tuple((fact.role or "").replace("-", " ").split()))
-    if told in SMALL and fact.value is not None and convertible(fact.unit, "mm"):
-        large = convert(fact.value, fact.unit or "mm", "mm") > LARGEST_PLAY
-        told = None if large else told  # no runout is 200 mm: what was measured was not understood
-    return told or phrase.quantity
-
-
-def comparable(fact: Fact, spec: Specification, said: Phrase, wanted: Phrase, context: Context) -> bool:
-    """Whether the value of a fact can be held against a specification at all: kind, role, unit, what is measured."""
-    if fact.kind != spec.kind:
-        return False
-    if fact.kind == "measurement":
-        quantity = fact_quantity(fact, said, context)
-        if fact.unit and not convertible(fact.unit, spec.unit):
-            return False
-        if wanted.quantity is None and quantity in ("runout", "play", "temperature", "travel") and spec.bound == "min":
-            return False
-        return alike(quantity, wanted.quantity)
-    if fact.kind == "volume":
-        return fact.role not in ("drained", "bought", "left over") and spec.role in (None, "capacity")
-    if fact.kind == "size":
-        if (fact.code is None) != (spec.code is None):
-            return False
-        return not (fact.role and spec.role and fact.role != spec.role) and (
-            fact.role in (None, "tool", "thread", "tyre") or spec.role == fact.role)
-    return True
 
 
 def candidates_of(fact: Fact, phrase: Phrase, sheet: Sheet, context: Context) -> list[Candidate]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import asdict
 from typing import Any
 
 from saidspec.model import Agreement, Fact, Flag, Quantity, Reading, plain_number
@@ -31,11 +30,17 @@ def flag_object(flag: Flag) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def agreement_object(one: Agreement) -> dict[str, Any]:
+    """An agreement, key by key."""
+    return {"component": one.component, "kind": one.kind, "fact": one.fact, "spec": one.spec, "why": one.why,
+            "said": quantity_object(one.said, source=False)}
+
+
 def result_object(result: Result, cautions: Iterable[str] = ()) -> dict[str, Any]:
     """The whole output of `check`."""
     flags, agreements, unmatched = result
     return {"schema": SCHEMA, "flags": [flag_object(flag) for flag in flags],
-            "agreed": [asdict(agreement) for agreement in agreements], "unmatched": list(unmatched),
+            "agreed": [agreement_object(agreement) for agreement in agreements], "unmatched": list(unmatched),
             "cautions": list(cautions)}
 
 

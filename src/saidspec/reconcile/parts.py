@@ -24,21 +24,24 @@ def known_numbers(spec: Specification) -> set[str]:
 
 
 def by_number(case: Case, fact: Fact) -> list[Specification]:
-    """The specifications whose number the fact gives, or nearly gives, and whose part it does not contradict."""
+    """The specifications whose number the fact gives, or nearly gives, and whose part it does not contradict; of
+    another place only where the number is the very one and the sheet has no such part at the place that was said.
+    """
     said, phrase = bare(fact.code or ""), case.phrase(fact)
-    exact, close = [], []
+    exact, close, elsewhere = [], [], []
     for spec in case.holding("part_number"):
         wanted = read_phrase(spec.component, "part_number", case.context.vocabulary)
-        if conflicting(phrase, wanted):
-            continue
         numbers = known_numbers(spec)
+        if conflicting(phrase, wanted):
+            elsewhere += [spec] if said == bare(spec.code or "") and phrase.words & wanted.words else []
+            continue
         if said in numbers:
             exact.append(spec)
         elif phrase.words and not phrase.words & (wanted.words | wanted.bundle) and not phrase.bundle & wanted.bundle:
             continue
         elif max(SequenceMatcher(None, said, number).ratio() for number in numbers) >= CLOSE:
             close.append(spec)
-    return exact or close
+    return exact or close or (elsewhere if case.match(fact).certainty == "none" else [])
 
 
 def spec_of(case: Case, fact: Fact) -> tuple[Specification | None, bool, str]:
@@ -47,7 +50,10 @@ def spec_of(case: Case, fact: Fact) -> tuple[Specification | None, bool, str]:
     found = case.match(fact)
     if len(numbered) == 1:
         same = found.spec is numbered[0] or found.certainty != "sure"
-        return numbered[0], same, f"the number is the sheet's or close to it; {found.why}"
+        place = conflicting(case.phrase(fact), read_phrase(numbered[0].component, "part_number",
+                                                            case.context.vocabulary))
+        aside = "another place was said" if place else found.why
+        return numbered[0], same, f"the number is the sheet's or close to it; {aside}"
     if found.certainty == "sure" and found.spec is not None:
         said = bare(fact.code or "")
         alike = max(SequenceMatcher(None, said, number).ratio() for number in known_numbers(found.spec))
@@ -78,4 +84,13 @@ def judge_number(case: Case, fact: Fact) -> Iterator[Outcome]:
 def check_parts(case: Case) -> list[Outcome]:
     """`differs` and agreements on part numbers; the number of a part that came off is never flagged."""
     facts = [fact for fact in case.facts("part_number") if fact.code and fact.role != "removed"]
-    return [outcome for fact in facts for outcome in judge_number(case, fact)]
+    return [*(outcome for fact in facts for outcome in judge_number(case, fact)), *ordered(case)]
+
+
+def ordered(case: Case) -> Iterator[Outcome]:
+    """Numbers of parts that are still to be fitted and are the sheet's."""
+    for fact in case.facts("part_number", ("planned",)):
+        spec, _, why = spec_of(case, fact) if fact.code else (None, False, "")
+        if spec and bare(fact.code or "") == bare(spec.code or ""):
+            yield agreement(case, fact, spec, "none: numbers are equal or not, separators aside",
+                            f"{why}; still to be fitted")

@@ -72,6 +72,14 @@ def replaced(words: tuple[str, ...], table: Mapping[tuple[str, ...], tuple[str, 
 Places = frozenset[tuple[str, str]]
 
 
+def counted(words: tuple[str, ...], at: int) -> int:
+    """The place after a number of one figure at a place, "number" before it left aside; 0 where none is."""
+    while words[at:at + 1] in (("number",), ("no",)):
+        at += 1
+    figure = at < len(words) and ((words[at].isdigit() and len(words[at]) == 1) or words[at] in NUMBERS)
+    return at + 1 if figure else 0
+
+
 def take_positions(words: tuple[str, ...], vocabulary: Vocabulary) -> tuple[tuple[str, ...], Places, Places]:
     """The words that are no position; the positions; and those of them that stand between content words."""
     rest: list[str] = []
@@ -82,6 +90,9 @@ def take_positions(words: tuple[str, ...], vocabulary: Vocabulary) -> tuple[tupl
         numbered = words[at].isdigit() and len(words[at]) == 1
         if length and words[at:at + length] in (("number",), ("no.",), ("cylinder", "number")):
             length = 0
+        if words[at] == "cylinder" and 0 < counted(words, at + 1) < len(words):
+            at += 1  # "cylinder 2 coil" is the second coil
+            continue
         if length:
             axis, name = vocabulary.positions[words[at:at + length]]
             found.append((len(rest), (axis, ORDINALS.get(name, name))))
@@ -128,7 +139,8 @@ def read_anew(said: str, measured: bool, vocabulary: Vocabulary) -> Phrase:
     quantity = None
     if measured:
         rest, quantity = take_quantity(words, vocabulary)
-        words = rest or words
+        placed, _, _ = take_positions(rest, vocabulary)
+        words = rest if placed else words  # "front toe" is the toe at the front
     plain = taken_apart(said, replaced(words, vocabulary.same), quantity, size, vocabulary)
     named = vocabulary.short.get(words) or replaced(words, vocabulary.synonyms)
     by_name = taken_apart(said, replaced(named, vocabulary.same), quantity, size, vocabulary)

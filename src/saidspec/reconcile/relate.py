@@ -6,6 +6,8 @@ from dataclasses import replace
 
 from saidspec.reconcile.phrase import Phrase
 
+# Words that a name may leave out at its end: "pump bolts" are those of the pump housing.
+ENCLOSING = frozenset({"housing", "body", "cover", "bracket", "case", "casing", "flange", "clamp"})
 HELD: frozenset[str] = frozenset({"torque", "size"})  # kinds that speak of a fastener
 
 
@@ -55,7 +57,7 @@ def relate_words(fact: Phrase, spec: Phrase, kind: str, quantity: str | None
     if said < wanted and (spec.head in said or (kind == "measurement" and quantity == spec.quantity)
                           or kind in ("part_number", "fluid", "volume")):
         return 3 + loose, wanted - said, "says less: " + ", ".join(sorted(wanted - said)) + " unsaid"
-    if held and len(said) > 1 and said < wanted and len(wanted - said) == 1:
+    if held and said < wanted and (len(wanted - said) == 1 or (len(said) > 1 and wanted - said <= ENCLOSING)):
         return 7, wanted - said, "says less: " + ", ".join(sorted(wanted - said)) + " unsaid, which may be another part"
     tail = fact.order[-len(spec.order):] == spec.order
     if said > wanted and (tail or said - wanted <= fact.modifiers):

@@ -28,6 +28,7 @@ CHECKS: tuple[Callable[[Case], list[Outcome]], ...] = (
     check_values, check_volumes, check_parts, check_fluids, check_over_limit, check_contradictions,
     check_odometer, check_overdue, check_balance, check_missing,
 )  # fmt: skip
+HELD_AGAINST = CLAIMED | {"possible", "planned"}  # the last two only ever agree
 ORDER = {"danger": 0, "wrong": 1, "look": 2}
 Result = tuple[tuple[Flag, ...], tuple[Agreement, ...], tuple[int, ...]]
 
@@ -37,7 +38,7 @@ def open_case(reading: Reading, sheet: Sheet, history: History | None = None, vo
     """The note with its context and every fact that can be compared matched with the sheet."""
     context = read_context(reading, vocabulary or load_vocabulary())
     matches = {fact.id: match(fact, sheet, context) for fact in reading.facts
-               if fact.kind in MATCHED and fact.assertion in CLAIMED}
+               if fact.kind in MATCHED and fact.assertion in HELD_AGAINST}
     return Case(reading, sheet, context, matches, history or History())
 
 

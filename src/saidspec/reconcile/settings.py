@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 
+from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.phrase import read_phrase
 from saidspec.reconcile.question import Question
 
 WAS = re.compile(r"\b(was|were|had)\b")
 SET_RIGHT = re.compile(r"\b(now|pumped|inflated|set (?:it|them|all|both)|brought|let (?:some|a bit)|closed"
                        r"|adjust(?:ed|ing)|regapped|corrected|evened)\b")  # fmt: skip
+BESIDE = 25  # characters before a figure in which what it is of may stand
 SETTABLE = frozenset({"pressure", "clearance", "play", "height", "toe", "speed"})
 
 
@@ -25,6 +27,20 @@ def set_right(on: Question) -> str | None:
         text[where.end:where.end + 220]) else None
 
 
+def named_again(on: Question) -> bool:
+    """Whether a later figure, of whatever part it was taken for, agrees and has this part or measure beside it:
+    "slack now 35 mm"."""
+    case, fact, spec = on.case, on.fact, on.spec
+    said = re.findall(r"[a-z]+", f"{spec.component} {fact.role or ''}".lower())
+    for later in case.facts("measurement", ("stated",)):
+        start = later.provenance.start
+        verdict = compare_numbers(later, spec) if start > fact.provenance.end else None
+        beside = case.reading.note.text[max(0, start - BESIDE):start].lower()
+        if verdict and verdict.agrees and any(word in beside for word in said):
+            return True
+    return False
+
+
 def found_so(on: Question) -> str | None:
     """What can be set, as it was found: measured again later, or the part adjusted after it."""
     case, fact, spec = on.case, on.fact, on.spec
@@ -36,6 +52,8 @@ def found_so(on: Question) -> str | None:
         again = case.phrase(later).positions in (phrase.positions, frozenset())
         if later.provenance.start > fact.provenance.end and again:
             return "it was measured again later"
+    if named_again(on):
+        return "it was measured again later"
     for done in case.facts("operation", ("stated",)):
         words = case.phrase(done).words
         if done.action in ("adjust", "replace") and done.provenance.start > fact.provenance.start and (

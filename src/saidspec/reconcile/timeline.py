@@ -74,7 +74,7 @@ def earlier_in_note(case: Case) -> list[Earlier]:
     """The readings of earlier work that the note gives, due marks left out; a date in the same breath goes with it."""
     today = case.reading.note.date
     dates = [(fact, known) for fact in case.facts("date", ("historical", "quoted", "stated"))
-             if (known := last_day(fact.code)) is not None and (fact.assertion != "stated" or (today and known < today))]
+             if (known := last_day(fact.code)) and (fact.assertion != "stated" or (today and known < today))]
     found = []
     for fact in case.facts("odometer", ("historical", "quoted")):
         if fact.value is None or DUE.search(case.near_text(fact, 30, 0)):

@@ -133,6 +133,7 @@ def read_interval(text: str) -> SpecValue:
 
 def read_size(text: str) -> SpecValue:
     """A length (`19 mm`, `9/16 in`) or a designation, which becomes the code (`M8x1.25`, `T45`, `225/60R17`)."""
+    text = re.sub(r"^(\d+)-(\d+/\d+)(?=\s*(?:in\b|inch|\"))", r"\1 \2", text)  # 1-1/16 in
     if re.fullmatch(rf"{NUMBER}\s*(?:to\s*{NUMBER}\s*)?([a-zA-Z\"]+)", text) and not re.fullmatch(
             r"\d+(?:/\d+)?[- ]?(?:UNC|UNF|BSP|BSF|BSW|TPI)", text, re.IGNORECASE):
         return read_amount(text, "size")

@@ -11,8 +11,8 @@ from functools import cache, lru_cache
 
 from saidspec.model import Kind, Specification
 from saidspec.patterns import listed, package_folder
+from saidspec.reconcile.comparable import alike
 from saidspec.reconcile.context import system_of
-from saidspec.reconcile.matching import alike
 from saidspec.reconcile.phrase import Phrase, read_phrase
 from saidspec.reconcile.vocabulary import folded, load_vocabulary
 

@@ -1,0 +1,63 @@
+"""Whether the value of a fact can be held against a specification at all: kind, role, unit, and what is measured."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from saidspec.model import Fact, Specification
+from saidspec.reconcile.context import Context
+from saidspec.reconcile.phrase import Phrase
+from saidspec.reference.units import convert, convertible
+
+SMALL = frozenset({"runout", "clearance"})
+GUESSED = frozenset({"length", "thickness"})  # what a length is of is a guess where the note does not say it
+EXTENTS = frozenset({"diameter", "length", "height", "depth", "thickness"})
+NEARLY = Decimal("0.2")  # share by which a length may be off the sheet's and still be a measure of the same
+LARGEST_PLAY = Decimal(10)  # mm (common practice)
+# Quantities that a meter reads alike, so that either word may be used for the other.
+ALIKE = ({"clearance", "play"}, {"thickness", "depth"}, {"depth", "height"}, {"play", "travel"}, {"length", "height"})
+
+
+def alike(said: str | None, wanted: str | None) -> bool:
+    """Whether two names of what is measured may mean the same."""
+    return said is None or wanted is None or said == wanted or any({said, wanted} <= group for group in ALIKE)
+
+
+def fact_quantity(fact: Fact, phrase: Phrase, context: Context) -> str | None:
+    """What a measurement is of: by its role, else by the last words of its component."""
+    told = context.vocabulary.quantities.get(tuple((fact.role or "").replace("-", " ").split()))
+    if told in SMALL and fact.value is not None and convertible(fact.unit, "mm"):
+        large = convert(fact.value, fact.unit or "mm", "mm") > LARGEST_PLAY
+        told = None if large else told  # no runout is 200 mm: what was measured was not understood
+    return phrase.quantity or told if told in GUESSED else told or phrase.quantity
+
+
+def alike_in_size(fact: Fact, spec: Specification) -> bool:
+    """Whether a length is near enough to the sheet's to be a measure of the same: a drum of 203 mm is its diameter."""
+    if fact.value is None or spec.value is None or not convertible(fact.unit or spec.unit, spec.unit):
+        return False
+    said = convert(fact.value, fact.unit or spec.unit or "mm", spec.unit or "mm")
+    return abs(said - spec.value) <= spec.value * NEARLY
+
+
+def comparable(fact: Fact, spec: Specification, said: Phrase, wanted: Phrase, context: Context) -> bool:
+    """Whether the value of a fact can be held against a specification at all: kind, role, unit, what is measured."""
+    if fact.kind != spec.kind:
+        return False
+    if fact.kind == "measurement":
+        quantity = fact_quantity(fact, said, context)
+        if fact.unit and not convertible(fact.unit, spec.unit):
+            return False
+        if quantity in GUESSED and wanted.quantity in EXTENTS and alike_in_size(fact, spec):
+            return True
+        if wanted.quantity is None and quantity in ("runout", "play", "temperature", "travel") and spec.bound == "min":
+            return False
+        return alike(quantity, wanted.quantity)
+    if fact.kind == "volume":
+        return fact.role not in ("drained", "bought", "left over") and spec.role in (None, "capacity")
+    if fact.kind == "size":
+        if (fact.code is None) != (spec.code is None):
+            return False
+        return not (fact.role and spec.role and fact.role != spec.role) and (
+            fact.role in (None, "tool", "thread", "tyre") or spec.role == fact.role)
+    return True

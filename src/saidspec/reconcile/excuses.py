@@ -1,0 +1,87 @@
+"""Differences that have a reason to be none: worn parts that were replaced, torques for undoing, second tools, claims
+that are about something else, and whatever is in doubt.
+"""
+
+from __future__ import annotations
+
+import re
+
+from saidspec.model import Fact, Specification
+from saidspec.reconcile.case import DONE, Case
+from saidspec.reconcile.causes import Named
+from saidspec.reconcile.compare import compare_numbers
+from saidspec.reconcile.designations import compare
+from saidspec.reconcile.doubts import doubt
+from saidspec.reconcile.phrase import conflicting, read_phrase
+from saidspec.reconcile.settings import SETTABLE
+
+OLD_PART = re.compile(r"\b(old|worn|came (?:out|off)|threw|chucked|used to|before i)\b")
+UNDOING = re.compile(r"\b(coming (?:out|off|undone)|came (?:out|off|undone|loose)|undo\w*|let go|loosen\w*|cracked)\b")
+AT_MOST = re.compile(r"\b(never|over|more than|less than|up to|at most)\b")
+LIMIT_SAID = re.compile(r"\b(min|minimum|max|maximum|limit|discard|no less|at least|at most|no more)\b")
+
+
+def put_right(case: Case, fact: Fact, spec: Specification) -> bool:
+    """Whether what can be set (a pressure, a clearance) was measured again later in the note and then agrees."""
+    quantity = read_phrase(spec.component, spec.kind, case.context.vocabulary).quantity
+    if spec.bound or (quantity or case.context.vocabulary.quantities.get(((fact.role or ""),))) not in SETTABLE:
+        return False
+    said = case.phrase(fact)
+    for later in case.matched(spec):
+        phrase = case.phrase(later)
+        same = phrase.words == said.words and (not phrase.positions or phrase.positions == said.positions)
+        verdict = compare_numbers(later, spec) if later.provenance.start > fact.provenance.start and same else None
+        if verdict and verdict.agrees:
+            return True
+    return False
+
+
+def superseded(case: Case, fact: Fact, spec: Specification) -> bool:
+    """A measurement of a part that the note then replaced or put right: no fault of the job."""
+    if fact.kind != "measurement":
+        return False
+    if OLD_PART.search(re.split(r"[.!?]\s|\n", case.near_text(fact, 90, 0))[-1]):
+        return True
+    if put_right(case, fact, spec):
+        return True
+    wanted = read_phrase(spec.component, spec.kind, case.context.vocabulary)
+    wears = bool(spec.bound) or wanted.quantity not in SETTABLE  # the pressure of a new tyre is the new one's
+    for done in case.facts("operation", DONE):
+        if done.action not in ("replace", "adjust", "install") or not done.component:
+            continue
+        phrase = case.phrase(done)
+        if done.action == "replace" and wears and phrase.words and phrase.words <= wanted.words | wanted.bundle \
+                and wanted.head in phrase.words and not conflicting(phrase, case.phrase(fact)):
+            return True
+        places = case.phrase(fact).positions
+        if any(later.provenance.start > fact.provenance.end and case.phrase(later).positions == places
+               and (verdict := compare_numbers(later, spec)) and verdict.agrees
+               and fact.provenance.end <= done.provenance.start <= later.provenance.start
+               for later in case.matched(spec)):
+            return True
+    return False
+
+
+def other_tool(case: Case, fact: Fact, spec: Specification) -> bool:
+    """A size beside another one of the same part that agrees: a second tool (a counterhold, another fit)."""
+    return fact.kind == "size" and any(
+        other.id != fact.id and (verdict := compare(other, spec)) and verdict.agrees for other in case.matched(spec))
+
+
+def no_claim(case: Case, fact: Fact, spec: Specification) -> bool:
+    """Whether a quoted figure is something else than what the sheet has: a new part's, a torque for undoing."""
+    before, words = case.near_text(fact, 30, 0), case.near_text(fact, 30, 15)
+    if spec.bound:
+        return bool(re.search(r"\bnew\b", before)) or not LIMIT_SAID.search(f"{words} {fact.role or ''}")
+    return fact.kind == "torque" and bool(AT_MOST.search(words))
+
+
+def excused(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> bool:
+    """Whether a difference has a reason that makes it none; `found` are the causes that explain it."""
+    if fact.kind == "torque" and UNDOING.search(case.near_text(fact, 30, 15)):
+        return True
+    if fact.assertion == "quoted" and no_claim(case, fact, spec):
+        return True
+    if superseded(case, fact, spec) or other_tool(case, fact, spec):
+        return True
+    return doubt(case, fact, spec, found) is not None
