@@ -70,7 +70,7 @@ def other_number(on: Question) -> str | None:
         return None
     own = bare(on.spec.code or "")
     fitted = any(other.id != on.fact.id and other.role != "removed" and bare(other.code or "") == own
-                 for other in on.case.matched(on.spec))
+                 for other in on.case.facts("part_number", ("stated",)))
     return "the sheet's own number was fitted" if fitted else None
 
 
