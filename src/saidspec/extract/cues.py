@@ -5,33 +5,14 @@ A cue has a category, a direction and a scope.  A source and a verb of saying ma
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
-
-from saidspec.extract.component_words import CATEGORIES
-from saidspec.extract.grammar import HELD_BY, STUCK_ON
+from saidspec.extract.authority import CLOSING, Heard, quotations
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.scopes import REACH, Cue, Cues, backward_start, forward_end
 
-COPULAR = frozenset({"is", "was", "'s", "are", "number is", "figure is", "torque is", "value is", "value", "figure"})
-LINKERS = frozenset({"on", "the", "in", "it", "they", "for", "all", "door", "inside", "of", "only", "just", "also",
-                     "here", "actually", "this", "that", "which"})  # between a source and its verb
-PEOPLE = ("dad", "mum", "mate", "page")  # with a colon behind them these head no quotation
-SPEAKERS = frozenset({"i", "we", "you"})
 AHEAD = frozenset({"is", "'s", "in", "on", "of", "says", "stamped", "cast", "for"})
-CLOSING = frozenset({".", ",", "", "\n", ";", "!", "and", "so", "but"})
+SUBORDINATE = frozenset({"when", "if", "because", "since", "before", "after", "as", "while", "or"})
+PART_AHEAD = 5  # tokens from a cue to the part that it is said of
 OURS = frozenset({"mine", "ours", "but", "this"})  # the talk is back at this vehicle
-
-
-@dataclass(frozen=True, slots=True)
-class Heard:
-    """A cue at tokens start..end before its scope is known; `direction`: forward, backward or both."""
-
-    start: int
-    end: int
-    category: str
-    id: str
-    direction: str
 
 
 def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int]) -> Cues:
@@ -44,8 +25,10 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int]) -> Cu
               for cue in page.found.get("cue", ()) if cue.term.detail in REACH and not _only_reached(page, cue)]
     forward = {(heard.start, heard.end) for heard in simple if heard.direction == "forward"}
     backward = {(heard.start, heard.end) for heard in simple if heard.direction == "backward"}
-    for heard in (*simple, *_part_says(page), *_source_says(page)):
+    for heard in (*simple, *quotations(page)):
         direction, span = heard.direction, (heard.start, heard.end)
+        if direction == "either":
+            direction = "backward" if _points_back(made, *span) else "forward"
         if span in (forward if direction == "backward" else backward) and (
                 direction == ("forward" if _points_back(made, *span) else "backward")):
             continue
@@ -59,75 +42,38 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int]) -> Cu
 
 
 def _points_back(made: Cues, start: int, end: int) -> bool:
-    """A cue that may point either way points to the value right before it, else forward where a value follows."""
+    """Which way a cue points that may point either way.
+
+    To the value right before it, else forward where a value follows; where there is none, forward where a part follows
+    in its clause ("last time the valves were fine"), else back ("the valves were fine last year").
+    """
     page, value = made.page, made.next_value(end)
     soon = made.value_soon(end)
-    if (value is not None and value - end <= 1) or (page.word(end) in AHEAD and soon):
+    if (value is not None and value - end <= 1 and page.same_sentence(start, value)) or (
+            page.word(end) in AHEAD and soon):
         return False
     first = max(page.sentence_start(start), start - 3)
     behind = any(lex.kind in ("number", "code") for lex in page.lexemes[first:start])
-    return (behind and page.word(start - 1) not in (",", ";", "so", "and", "but", "on")) or not soon
+    if behind and page.word(start - 1) not in (",", ";", "so", "and", "but", "on"):
+        return True
+    return not soon and not _part_follows(made, end)
+
+
+def _part_follows(made: Cues, end: int) -> bool:
+    """A component phrase follows in the clause that a cue opens."""
+    page = made.page
+    for at in range(end, min(end + PART_AHEAD, len(page))):
+        if page.word(at) in CLOSING or page.word(at) in SUBORDINATE or not page.same_sentence(end - 1, at):
+            return False
+        if at in made.topics:
+            return True
+    return False
 
 
 def _only_reached(page: Passage, cue: Found) -> bool:
     """"The fluid got to 145 degrees" is no duty."""
     return page.norm[cue.start : cue.end] == ["got", "to"] and cue.end < len(page) and (
         page.lexemes[cue.end].kind == "number")
-
-
-def _part_says(page: Passage) -> Iterator[Heard]:
-    """"The cap of the reservoir says DOT 4": no source is named before "says", and no instrument shows it."""
-    cues = page.found.get("cue", ())
-    named = {at for cue in cues if cue.term.detail == "source" for at in range(cue.start, cue.end + 5)}
-    shown = page.classes.instruments | SPEAKERS
-    for cue in cues:
-        if cue.term.detail == "source_verb" and page.lower(cue.start) == "says" and cue.start not in named and (
-                "what" not in page.words(cue.start - 4, cue.start)) and (
-                shown.isdisjoint(page.words(cue.start - 5, cue.start))):
-            yield Heard(cue.start, cue.end, "quoted", "part-says", "forward")
-
-
-def _source_says(page: Passage) -> Iterator[Heard]:
-    """"The book says", "sticker on the door gives": a source and a verb of saying, a few words between."""
-    for cue in page.found.get("cue", ()):
-        if cue.term.detail != "source" or page.word(cue.start - 1) in ("a", "of"):
-            continue
-        name = " ".join(page.words(cue.start, cue.end))
-        if page.word(cue.end) == ":" and name not in PEOPLE:
-            yield Heard(cue.start, cue.end + 1, "quoted", "source-heads", "forward")
-            continue
-        verb = _verb_of_saying(page, cue)
-        if verb is None:
-            continue
-        said = " ".join(page.words(verb.start, verb.end))
-        if said not in COPULAR or name in page.classes.specification_names:
-            closes = page.word(verb.end) in CLOSING or verb.end >= len(page)
-            back = closes and not _done(page, cue.start)
-            yield Heard(cue.start, verb.end, "quoted", "source-says", "backward" if back else "forward")
-
-
-def _verb_of_saying(page: Passage, source: Found) -> Found | None:
-    """The verb of saying behind a source, over small words and other cues of its sentence."""
-    for at in range(source.end, min(source.end + 5, len(page))):
-        verb = page.starting("cue", at)
-        if verb and verb.term.detail == "source_verb":
-            return verb
-        if not _links(page, source, at) or not page.same_sentence(source.start, at):
-            return None
-    return None
-
-
-def _links(page: Passage, source: Found, at: int) -> bool:
-    """Whether a word may stand between a source and its verb: "the label on the drawbar says"."""
-    if page.word(at) in LINKERS or page.inside("cue", at):
-        return True
-    placed = page.word(source.end - 1) in STUCK_ON
-    return placed and (page.word(at) in HELD_BY or any(page.inside(name, at) for name in CATEGORIES))
-
-
-def _done(page: Passage, at: int) -> bool:
-    """What stands before is said of the hand and not of the book: "went back to 45, that's what the manual says"."""
-    return not page.classes.hand_work.isdisjoint(page.words(max(page.sentence_start(at), at - 14), at))
 
 
 def others(page: Passage) -> set[int]:

@@ -19,6 +19,7 @@ PRESENT = frozenset({"is", "'s", "are", "'re", "looks", "has"})
 PASSIVE = frozenset({"be", "get", "gets", "getting", "need", "needs", "want", "wants", "have", "having", "been",
                      "being", "to", "is", "are"})
 NO_FINDING = ("planned", "condition")
+TOLD = ("source-says", "hearsay")  # of a finding that another one told
 KNOWN_NOW = ("cost.paid", "odometer.now")  # rules of values that are known whatever is said around them
 
 
@@ -64,7 +65,8 @@ def _finding(cues: Cues, draft: Draft) -> tuple[str, str | None]:
     present = not PRESENT.isdisjoint(page.words(max(first, draft.anchor - 4), draft.anchor))
     best: dict[str, Cue] = {}
     for cue in cues.by_token.get(draft.anchor, ()):
-        if cue.category in NO_FINDING or (cue.category == "historical" and present):
+        if cue.category in NO_FINDING or (cue.category == "historical" and present) or (
+                cue.category == "quoted" and (cue.backward or cue.id not in TOLD)):
             continue
         if cue.category not in ("negated", "other") and not cue.backward and cue.start < first:
             continue
