@@ -52,7 +52,7 @@ def _settle(found: Read, rules: Rules) -> None:
     """
     page = found.page
     found.drafts.sort(key=lambda draft: (draft.start, draft.end))
-    cues = cues_of(page, rules.enders, frozenset(phrase.start for phrase in found.phrases))
+    cues = cues_of(page, rules.enders, frozenset(phrase.start for phrase in found.phrases), found.days)
     for draft in found.drafts:
         settle(cues, draft)
     listed(page, found.drafts, found.phrases, found.completed)

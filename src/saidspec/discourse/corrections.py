@@ -42,6 +42,8 @@ def takes_back_at(page: Passage, found: Found) -> bool:
     if said == ["no"]:
         return not numbered(page, found.start) and (after in AFTER_NO or (
             found.end < len(page) and page.lexemes[found.end].kind in ("number", "code")))
+    if said == ["rather"] and after == "than":
+        return False
     if said in EXCUSES:
         return after not in AFTER_EXCUSE
     if said in (["actually"], ["in", "fact"]):

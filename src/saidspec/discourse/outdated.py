@@ -9,6 +9,12 @@ from saidspec.extract.passage import Passage
 EARLIER = 5  # measurements looked back
 WAS = frozenset({"was", "were"})
 BEFORE_NOW = frozenset({"before", "down", "from", "previously"})
+FROM_TO = frozenset({"to", "up", "down", "back", "over", "out", "in", "right", "till", "until", "on"})  # "from 33 up to 36"
+SMALL = frozenset({"at", "only", "about", "down", "to", "it", "originally", "just", "up", "had", "been", "sitting", "a",
+                   "around", "reading"})  # between "was" and its value
+WAS_REACH = 4  # tokens between "was" and its value
+ELECTRIC = ("voltage", "current", "resistance")  # these change by themselves: only a deed makes history of them
+NEAR = 4  # tokens behind a value in which a state of the engine is told
 
 
 def outdated(page: Passage, drafts: list[Draft]) -> None:
@@ -20,13 +26,10 @@ def outdated(page: Passage, drafts: list[Draft]) -> None:
         for early in reversed(measured[max(0, index - EARLIER) : index]):
             if not _measured_again(page, early, late):
                 continue
-            before = page.words(max(early.end, late.start - 8), late.start)
-            words = {*before, *page.words(late.end, late.end + 2)}
-            if "now" not in words and not (WAS | {"had"}).isdisjoint(before[-5:]):
-                if _told_of_before(page, early, late, words):
-                    late.assertion, late.cue = "historical", "before-adjustment"
+            if _told_of_before(page, early, late):
+                late.assertion, late.cue = "historical", "before-adjustment"
                 break
-            if not words.isdisjoint(page.classes.adjusting):
+            if _put_right(page, early, late):
                 early.assertion, early.cue = "historical", "before-adjustment"
 
 
@@ -39,10 +42,49 @@ def _measured_again(page: Passage, early: Draft, late: Draft) -> bool:
         _same_place(early.mention, late.mention))
 
 
-def _told_of_before(page: Passage, early: Draft, late: Draft, words: set[str]) -> bool:
-    """"It's 34 now, down from 40, it was 45 before": the later value is the older one."""
-    return not words.isdisjoint(BEFORE_NOW) and late.start - early.end < 25 and (
-        WAS.isdisjoint(page.words(early.start - 4, early.start)))
+def _told_of_before(page: Passage, early: Draft, late: Draft) -> bool:
+    """The later value is the older one: "it's 34 now, down from 40, it was 45 before", "set to 32, it was at 28"."""
+    if "now" in page.words(late.end, late.end + 2) or "now" in page.words(max(early.end + 1, late.start - 3), late.start):
+        return False
+    was = _was(page, late.start, max(early.end, late.start - WAS_REACH))
+    if not was and page.words(late.start - 2, late.start) != ["down", "from"]:
+        return False
+    if _was(page, early.start, early.start - WAS_REACH) or late.start - early.end >= 25:
+        return False
+    before = {*page.words(max(early.end, late.start - 8), late.start), *page.words(late.end, late.end + 2)}
+    told = page.words(max(page.sentence_start(early.start), early.start - 6), early.start)
+    return not before.isdisjoint(BEFORE_NOW) or "now" in page.words(early.start - 3, early.end + 2) or (
+        not page.classes.adjusting.isdisjoint(told))
+
+
+def _was(page: Passage, at: int, first: int) -> bool:
+    """"Was", "had" or "found" leads to the value at a token, with small words between."""
+    place = at - 1
+    while place > first and page.word(place) in SMALL and page.word(place) != "had":
+        place -= 1
+    return place >= first and (page.word(place) in WAS or page.word(place) in ("had", "found"))
+
+
+def _put_right(page: Passage, early: Draft, late: Draft) -> bool:
+    """Between the two it was put right: by a verb, "now", "from … to", or an arrow.
+
+    Two states of the engine ("at rest", "cranking") are no adjustment.
+    """
+    between = page.words(early.end, late.start)
+    if page.word(early.start - 1) == "from" and between and FROM_TO.issuperset(between):
+        return True
+    words = {*between, *page.words(late.end, late.end + 2)}
+    if words & page.classes.adjusting or _left_at(page, early.end, late.start):
+        return True
+    weak = early.role not in ELECTRIC and bool(words & page.classes.changed)
+    states = {*between, *page.words(late.end, late.end + NEAR), *page.words(early.start - NEAR, early.start)}
+    return weak and states.isdisjoint(page.classes.states)
+
+
+def _left_at(page: Passage, first: int, last: int) -> bool:
+    """"Found 28, left it at 32"."""
+    return any(page.word(at) == "left" and page.word(at + 1) in ("at", "it", "them", "with")
+               for at in range(first, last))
 
 
 def _same_place(early: Mention, late: Mention) -> bool:

@@ -98,7 +98,7 @@ def taken_off(page: Passage, drafts: list[Draft]) -> None:
             continue
         for at in range(draft.end, min(draft.end + 7, len(page))):
             found = page.starting("correction", at)
-            if found and _undone(page, found):
+            if found and takes_back_at(page, found) and _undone(page, found):
                 draft.assertion, draft.cue = "retracted", f"correction.{found.term.id}"
                 break
 

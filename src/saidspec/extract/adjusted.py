@@ -12,6 +12,10 @@ from saidspec.extract.roles import Hint
 from saidspec.extract.scene import Scene
 from saidspec.extract.sorts import Sort
 
+RIGHT_REACH = 8  # tokens between a value and what it was put right to
+FROM_TO = frozenset({"to", "up", "down", "back", "out", "in", "till", "until"})
+BETWEEN = FROM_TO | {"it", "them", "that", "i", "we", "so", "and", "then", "at", "the", "is", "'s", "was", ",", ".", ";", "of",
+                     "mm", "all", "round", "a", "about", "just", "both", "they", "are", "by", "over"}
 NOW_IT_IS = (["now", "it", "is"], ["now", "it", "'s"], ["it", "is", "now"])
 PRONOUNS = frozenset({"it", "that", "they"})
 STANDS_AT = frozenset({"is", "'s", "was", "are", "were", "'re", "reads", "read", "went"})
@@ -20,7 +24,26 @@ AMERICAN, METRIC = frozenset({"qt", "floz", "gal"}), frozenset({"L", "mL"})
 
 def gone_on(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
     """The sort and component of a value that is told to be the same thing measured again, or None."""
-    return _adjusted(scene, item) or _same_again(scene, item)
+    return _adjusted(scene, item) or _same_again(scene, item) or _put_right(scene, item)
+
+
+def _put_right(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
+    """"Slack was 45 mm, took it up to 30 mm", "from 45 mm down to 30 mm": the value after it was put right.
+
+    Between the two stand words of putting right and small words alone, and no other part.
+    """
+    page, recent = scene.page, scene.memory.recent
+    early = recent[-1] if recent else None
+    if early is None or early is not scene.memory.last or not 0 < item.start - early.end <= RIGHT_REACH or (
+            early.role not in page.classes.adjustable or not _measured_alike(early, item)):
+        return None
+    between = page.words(early.end, item.start)
+    if page.classes.adjusting.isdisjoint(between) and (
+            page.word(early.start - 1) != "from" or not FROM_TO.issuperset(between)):
+        return None
+    if not (page.classes.adjusting | page.classes.changed | BETWEEN).issuperset(between):
+        return None
+    return Sort("measurement", early.role, early.unit, "measurement.put-right"), Target(early.mention, "focus", 0.85)
 
 
 def _adjusted(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
@@ -35,7 +58,8 @@ def _adjusted(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
         if _measured_alike(early, item):
             named = next((mention for mention in scene.near.before(item.start, 4)
                           if mention.end > early.end and mention.words), None)
-            if named is not None and not named.general:
+            opens = page.words(item.start - 2, item.start) in ([",", "now"], [".", "now"])
+            if named is not None and not named.general and not opens:
                 return None
             sort = Sort("measurement", early.role, early.unit, "measurement.adjusted")
             return sort, Target(early.mention, "focus", 0.85)

@@ -12,6 +12,10 @@ from saidspec.extract.scene import Scene
 
 LISTING = frozenset({"/", "and", ",", "for", "the", "on", "at", "then", "a", "of", "one", "is", "'s", "are", "&", "to",
                      "in", "got", "rear", "both", "each", "side", "was", "...", "…", ".."})
+# What was found and then put right has its unit behind the second value: "was at 28, set it to 32 psi".
+FOUND = frozenset({"at", "was", "from", "only", "had", "found", "were", "just", "about"})
+PUT_RIGHT = frozenset({"up", "down", "set", "it", "brought", "pumped", "put", "left", "now", "back", "aired", "so", "i",
+                       "them", "adjusted", "took", "reset", "topped", "wound", "opened", "closed", "made", "got"})
 SHARING = ("torque", "pressure", "length", "voltage", "temperature", "mil")  # dimensions whose unit is said once
 JOINED = frozenset({"and", ",", "for", "on", "to"})
 NAMING = ("part", "fastener", "position", "head", "modifier")
@@ -50,6 +54,7 @@ def unit_ahead(scene: Scene, item: Quantity, mention: Mention | None,
 def _following(page: Passage, item: Quantity, quantities: Mapping[int, Quantity]) -> Quantity | None:
     """The next value with a unit or an angle, over words of a list and names of parts alone; else the last bare one."""
     place, following = item.end, None
+    put_right = PUT_RIGHT if page.word(item.start - 1) in FOUND else frozenset()
     while place < len(page) and place - item.end < 9 and page.same_sentence(item.number, place):
         if place in quantities:
             following = quantities[place]
@@ -57,7 +62,7 @@ def _following(page: Passage, item: Quantity, quantities: Mapping[int, Quantity]
                 break
             place = following.end
             continue
-        if page.word(place) not in LISTING and not page.inside("correction", place) and not any(
+        if page.word(place) not in LISTING and page.word(place) not in put_right and not page.inside("correction", place) and not any(
                 page.inside(name, place) for name in NAMING):
             return None
         place += 1

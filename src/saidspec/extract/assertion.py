@@ -21,6 +21,9 @@ SAID_OF = {("size", "planned"): BUYING, ("part_number", "planned"): BUYING, ("fl
            ("part_number", "quoted"): LISTS}
 MINE = frozenset({"mine", "this", "ours", "i", "but"})
 
+BEFORE_DENIED = frozenset({"the", "a", "an", "at", "to", "that"})  # between "not" and the value
+ASKED_AS = (["was", "it"], ["was", "that"], ["is", "it"], ["is", "that"], ["were", "they"], ["are", "they"])
+
 Near = dict[str, tuple[int, Cue]]  # category → (tokens away, the cue)
 
 
@@ -49,7 +52,7 @@ def _nearest(cues: Cues, draft: Draft) -> Near:
     """The nearest cue of each category that governs a draft."""
     near: Near = {}
     for cue in cues.by_token.get(draft.anchor, ()):
-        if cue.category == "negated" and draft.kind in VALUE_KINDS:
+        if cue.category == "negated" and draft.kind in VALUE_KINDS and not _denied(cues.page, cue, draft):
             continue
         if cue.category == "historical" and cue.backward and draft.kind == "odometer" and (
                 cues.page.word(cue.start) == "before"):
@@ -60,10 +63,19 @@ def _nearest(cues: Cues, draft: Draft) -> Near:
     return near
 
 
+def _denied(page: Passage, cue: Cue, draft: Draft) -> bool:
+    """"54, not 45", "instead of 45", "it wasn't 45": a "no" right before a value denies it; others are of a finding."""
+    said = " ".join(page.words(cue.start, cue.end))
+    return not cue.backward and 0 <= draft.start - cue.end <= 2 and said in page.classes.denying and (
+        all(word in BEFORE_DENIED for word in page.words(cue.end, draft.start)))
+
+
 def _reread(page: Passage, draft: Draft, near: Near) -> None:
     """What a cue means beside a value of some kinds: a price is never quoted, a wanted size or torque is no plan."""
     if draft.kind == "cost" and "quoted" in near and "planned" not in near:
         near["possible"] = near.pop("quoted")
+    if draft.kind == "fluid" and "quoted" in near and page.word(near["quoted"][1].start) == "new":
+        near.pop("quoted")  # "the new one is 5W-30": filled, and not what it should be
     for category in NEVER.get(draft.kind, ()):
         if SAID_OF.get((draft.kind, category), frozenset()).isdisjoint(page.words(draft.start - 8, draft.start)):
             near.pop(category, None)
@@ -71,12 +83,14 @@ def _reread(page: Passage, draft: Draft, near: Near) -> None:
         return
     cue = near["planned"][1]
     if draft.kind in ("torque", "measurement", "volume") and page.word(cue.start) in ("want", "wants", "needs") and (
-            draft.anchor - cue.end <= 2) and page.word(cue.end) not in ("a", "an", "to"):
+            draft.anchor - cue.end <= 2) and page.word(cue.end) not in ("a", "an", "to") and page.word(cue.end - 1) != "to":
         near["quoted"] = near.pop("planned")  # "it wants sixty"
 
 
 def _asked(page: Passage, draft: Draft) -> bool:
-    """The sentence of a value is a question."""
+    """The sentence of a value is a question: by its mark, or "was it 25 or 30"."""
+    if page.words(draft.start - 2, draft.start) in ASKED_AS:
+        return True
     end = page.sentence_end(draft.anchor)
     return page.word(end - 1) == "?" and (
         page.word(page.sentence_start(draft.anchor)) in ASKING or end - draft.end <= 2)

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from saidspec.extract.passage import Found, Passage
 
 COPULAR = frozenset({"is", "was", "'s", "are", "number is", "figure is", "torque is", "value is", "value", "figure"})
+OWNING = frozenset({"'s got", "has got", "has"})  # what is read has a figure in it: a book, and no plate of the clutch
 LINKERS = frozenset({"on", "the", "in", "it", "they", "for", "all", "door", "inside", "of", "only", "just", "also",
                      "here", "actually", "this", "that", "which"})  # between a source and its verb
 # A place or a purpose of a source, and tokens that it may be long: "the sticker on the lid of the fuse box says".
@@ -26,7 +27,8 @@ WRITTEN = "source-written"  # id of the sources that are read: books, labels, pa
 PAGES = frozenset({"page", "sheet", "table", "chart", "diagram", "section", "chapter"})  # a number behind is theirs
 OWN = frozenset({"the", "my", "a", "an", "this", "that", "workshop", "old", "owner's", "door", "paper", "little", "your",
                  "our", "back", "same", "official", "factory", "actual"})
-SHOWN_REACH = 8  # tokens on either side in which an instrument shows what "it says"
+GOING = frozenset({"goes", "doing"})  # "the bolt goes back at 52 according to the manual" is still the manual's
+ON_THE_WORD = frozenset({"per", "according", "going", "as"})  # these name a person as a source too
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,8 +86,10 @@ def _source_says(page: Passage) -> Iterator[Heard]:
         verb = _verb_of_saying(page, cue)
         if verb is None:
             continue
-        copular = " ".join(page.words(verb.start, verb.end)) in COPULAR
-        if copular and (name not in page.classes.specification_names or page.word(cue.start - 1) in ("a", "of")):
+        said = " ".join(page.words(verb.start, verb.end))
+        if said in OWNING and cue.term.id != WRITTEN:
+            continue
+        if said in COPULAR and (name not in page.classes.specification_names or page.word(cue.start - 1) in ("a", "of")):
             continue
         closes = page.word(verb.end) in CLOSING or verb.end >= len(page)
         back = closes and not done_by_hand(page, cue.start)
@@ -126,16 +130,16 @@ def _verb_of_saying(page: Passage, source: Found) -> Found | None:
 def _by_source(page: Passage) -> Iterator[Heard]:
     """"Per the manual", "in the book", "30 newton metres, book": a source without a verb of saying."""
     for cue in page.found.get("cue", ()):
-        if cue.term.detail != "source" or cue.term.id != WRITTEN:
+        if cue.term.detail != "source":
             continue
         at = cue.start
         while page.word(at - 1) in OWN and cue.start - at < 4:
             at -= 1
         by = _preposition(page, at)
-        if by is not None:
-            if page.word(by - 1) not in LIKE and page.word(cue.end) != ":" and not done_by_hand(page, by):
+        if by is not None and (cue.term.id == WRITTEN or page.word(by) in ON_THE_WORD):
+            if page.word(by - 1) not in LIKE and page.word(cue.end) != ":" and not done_by_hand(page, by, GOING):
                 yield Heard(by, cue.end, "quoted", "by-source", "either")
-        elif page.word(cue.start - 1) in OPENING and page.word(cue.end) in CLOSING and (
+        elif cue.term.id == WRITTEN and page.word(cue.start - 1) in OPENING and page.word(cue.end) in CLOSING and (
                 cue.start >= 2 and _value_before(page, cue.start - 1)):
             yield Heard(cue.start - 1, cue.end, "quoted", "by-source", "backward")
 
@@ -154,6 +158,6 @@ def _value_before(page: Passage, at: int) -> bool:
     return any(lex.kind in ("number", "code") for lex in page.lexemes[max(0, at - 4) : at])
 
 
-def done_by_hand(page: Passage, at: int) -> bool:
+def done_by_hand(page: Passage, at: int, besides: frozenset[str] = frozenset()) -> bool:
     """What stands before is said of the hand and not of the book: "went back to 45, that's what the manual says"."""
-    return not page.classes.hand_work.isdisjoint(page.words(max(page.sentence_start(at), at - 14), at))
+    return not (page.classes.hand_work - besides).isdisjoint(page.words(max(page.sentence_start(at), at - 14), at))

@@ -5,38 +5,50 @@ A cue has a category, a direction and a scope.  A source and a verb of saying ma
 
 from __future__ import annotations
 
+from bisect import bisect_left
+from collections.abc import Iterator
+from datetime import timedelta
+
 from saidspec.extract.authority import CLOSING, Heard, quotations
+from saidspec.extract.days import Day
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.scopes import REACH, Cue, Cues, backward_start, forward_end
 
 AHEAD = frozenset({"is", "'s", "in", "on", "of", "says", "stamped", "cast", "for"})
 SUBORDINATE = frozenset({"when", "if", "because", "since", "before", "after", "as", "while", "or"})
+RECENT = 45  # days before the note within which a job may be the one that is told of (common practice)
+BEFORE_DAYS = frozenset({"in", "back", "on", "of", "around", "about", "early", "late", "sometime", "from", "summer",
+                         "winter", "spring", "autumn"})
+TIME_UNITS = frozenset({"year", "month", "week", "day", "hour", "winter", "summer", "mile", "km", "owner", "service"})
+TIMES = TIME_UNITS | {"a", "couple", "of", "few", "about", "some"}
+TIME_REACH = 5
+PLAN_REACH = 10  # tokens of a plan before its time
 PART_AHEAD = 5  # tokens from a cue to the part that it is said of
 OURS = frozenset({"mine", "ours", "but", "this"})  # the talk is back at this vehicle
 
 
-def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int]) -> Cues:
+def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int], days: list[Day]) -> Cues:
     """All cues of a passage with their scopes.
 
-    `enders`: the words that turn away; `topics`: the tokens at which a component phrase begins.
+    `enders`: the words that turn away; `topics`: the tokens at which a component phrase begins; `days`: the dates.
     """
     made = Cues(page, enders, topics, [i for i, lex in enumerate(page.lexemes) if lex.kind in ("number", "code")])
     simple = [Heard(cue.start, cue.end, cue.term.detail, cue.term.id, cue.term.meant)
               for cue in page.found.get("cue", ()) if cue.term.detail in REACH and not _only_reached(page, cue)]
     forward = {(heard.start, heard.end) for heard in simple if heard.direction == "forward"}
     backward = {(heard.start, heard.end) for heard in simple if heard.direction == "backward"}
-    for heard in (*simple, *quotations(page)):
-        direction, span = heard.direction, (heard.start, heard.end)
-        if direction == "either":
-            direction = "backward" if _points_back(made, *span) else "forward"
-        if span in (forward if direction == "backward" else backward) and (
-                direction == ("forward" if _points_back(made, *span) else "backward")):
+    plans = [heard for heard in simple if heard.category == "planned" and heard.direction == "forward"]
+    for heard in (*simple, *quotations(page), *_long_past(page, days)):
+        span, plan = (heard.start, heard.end), _plan_before(page, plans, heard)
+        back = plan is not None or _points_back(made, *span)
+        direction = ("backward" if back else "forward") if heard.direction == "either" else heard.direction
+        if span in (forward if direction == "backward" else backward) and direction == ("forward" if back else "backward"):
             continue
         if direction in ("forward", "both"):
             end = forward_end(made, heard.end, heard.category, heard.id)
             made.add(Cue(heard.start, heard.end, heard.category, heard.id, False, heard.end, end))
         if direction in ("backward", "both"):
-            start = backward_start(made, heard.start, heard.category)
+            start = max(backward_start(made, heard.start, heard.category), plan or 0)
             made.add(Cue(heard.start, heard.end, heard.category, heard.id, True, start, heard.start))
     return made
 
@@ -52,6 +64,7 @@ def _points_back(made: Cues, start: int, end: int) -> bool:
     if (value is not None and value - end <= 1 and page.same_sentence(start, value)) or (
             page.word(end) in AHEAD and soon):
         return False
+    start = _time_told(page, start)
     first = max(page.sentence_start(start), start - 3)
     behind = any(lex.kind in ("number", "code") for lex in page.lexemes[first:start])
     if behind and page.word(start - 1) not in (",", ";", "so", "and", "but", "on"):
@@ -59,15 +72,52 @@ def _points_back(made: Cues, start: int, end: int) -> bool:
     return not soon and not _part_follows(made, end)
 
 
+def _plan_before(page: Passage, plans: list[Heard], heard: Heard) -> int | None:
+    """"Have to check the level next weekend": the token at which the plan begins whose time a cue tells.
+
+    `plans`: the planned cues that point forward, in order.
+    """
+    if heard.category != "planned":
+        return None
+    index = bisect_left(plans, heard.start, key=lambda plan: plan.start) - 1
+    if index < 0 or not 0 < heard.start - plans[index].end <= PLAN_REACH:
+        return None
+    plan = plans[index]
+    broken = any(lex.kind in ("mark", "number") for lex in page.lexemes[plan.end : heard.start])
+    return None if broken or not page.same_sentence(plan.start, heard.start) else plan.start
+
+
+def _time_told(page: Passage, start: int) -> int:
+    """Where "two years ago" begins, of which a cue at token `start` is "ago": its number is no value."""
+    at = start
+    while at > 0 and page.word(start) in ("ago", "back") and start - at < TIME_REACH and (
+            page.word(at - 1) in TIMES or (page.lexemes[at - 1].kind == "number" and page.word(at) in TIME_UNITS)):
+        at -= 1
+    return at
+
+
 def _part_follows(made: Cues, end: int) -> bool:
-    """A component phrase follows in the clause that a cue opens."""
+    """A component phrase follows in the clause that a cue opens, or what was found or done right behind it."""
     page = made.page
+    if page.inside("finding", end) or page.inside("finding", end + 1) or page.starting("action", end):
+        return True
     for at in range(end, min(end + PART_AHEAD, len(page))):
         if page.word(at) in CLOSING or page.word(at) in SUBORDINATE or not page.same_sentence(end - 1, at):
             return False
         if at in made.topics:
             return True
     return False
+
+
+def _long_past(page: Passage, days: list[Day]) -> Iterator[Heard]:
+    """"Back in 2019", "on the 3rd of March": a day that is weeks before the note's makes history of what is said of it."""
+    if page.note.date is None:
+        return
+    recent = (page.note.date - timedelta(days=RECENT)).isoformat()
+    for day in days:
+        if day.code < recent[: len(day.code)] and page.word(day.start - 1) in BEFORE_DAYS and (
+                page.word(day.start - 2) not in ("built", "made", "registered")):
+            yield Heard(day.start, day.end, "historical", "long-past", "either")
 
 
 def _only_reached(page: Passage, cue: Found) -> bool:

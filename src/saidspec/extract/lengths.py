@@ -15,6 +15,7 @@ NO_LENGTH = ("pressure", "temperature", "voltage", "angle", "compression")  # ro
 HALF_SIZES = (Decimal("5.5"), Decimal("4.5"), Decimal("2.5"), Decimal("3.5"))  # keys and sockets with a half
 SMALLEST_TOOL = Decimal("1.5")  # mm, of hexagon keys on a vehicle (common practice)
 LARGEST_TOOL = 36  # mm; larger figures are rather a length (common practice)
+VAGUE = frozenset({"down", "measure", "measured", "worn", "micrometer", "mike", "miked", "calipered"})
 SPANNING = ("below", "above", "out", "wide", "apart", "across", "long", "high",
             "proud", "short")
 
@@ -84,6 +85,8 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
 def _near(scene: Scene, mention: Mention | None, measuring: list[Hint]) -> Hint | None:
     """The nearest word of measuring; "measured" alone means what is usually measured on the part."""
     near = next((hint for hint in measuring if hint.distance <= 8), None)
+    if near is not None and scene.page.word(near.start) in VAGUE:  # "down to", "measures": the name of what is measured
+        near = next((hint for hint in measuring if hint.distance <= 8 and scene.page.word(hint.start) not in VAGUE), near)
     if near is not None and scene.page.word(near.start) == "measure":
         return replace(near, role=part_role(mention, scene.lexicon) or near.role)
     return near

@@ -29,7 +29,7 @@ def ranged(page: Passage, item: Quantity, units: UnitTable) -> Quantity:
     if word == "or" and (item.unit or _one_of_two(page, item.start)):
         return _either(item, single(page, place + 1, units))
     if page.word(item.start - 1) == "from" and not units.words.changes.isdisjoint(
-            page.words(item.start - 5, item.start - 1)):
+            page.words(max(page.sentence_start(item.start), item.start - 8), item.start - 1)):
         return item  # "went from 4 to 6": the value was one and became the other, and both are values
     other = single(page, place + 1, units)
     if not _upper_end(item, other, word):

@@ -21,6 +21,10 @@ FRESH = frozenset({"i", "we", "i've", "mine", "today", "now"})
 DEEDS = frozenset({"did", "torqued", "set", "got", "went", "gave", "put"})
 ARTICLES_OF_TOPICS = frozenset({"the", "a", "an", "my", "both", "each", "new", "old"})
 LINKING = frozenset({"for", "on", "of", "in", "to", "at", "around", "from", "per", "with", "or"})
+JOINED_TO = BE | {"all", "looks", "look", "looked", "still", "both", "seem", "seemed", "seems", "an", "been"}
+SAID_OF = BE | {"looks", "feels", "seems"}  # "didn't do the cable, bushing looks ok"; but "doesn't look ok"
+DONE_VERBS = BE | {"got", "went", "gets", "took", "had", "'re", "torqued", "done"}
+OVER_ARTICLES = frozenset({"the", "a", "my", "both", "all", "then", "those", "these", "new"})
 LISTING = frozenset({",", ";", ":", "-", "and"})
 
 
@@ -54,6 +58,14 @@ class Cues:
         for at in range(cue.scope_start, cue.scope_end):
             self.by_token.setdefault(at, []).append(cue)
 
+    def ends(self, at: int) -> bool:
+        """Whether a word turns away; not "right" as a place, and "ok" as a finding only where it opens a clause."""
+        word, page = self.page.word(at), self.page
+        if word not in self.enders:
+            return False
+        return not (page.inside("position", at) if word == "right" else page.inside("finding", at) and (
+            page.word(at - 1) in JOINED_TO))
+
     def next_value(self, at: int) -> int | None:
         """The first value at or behind a token."""
         index = bisect_left(self.values, at)
@@ -75,25 +87,49 @@ def forward_end(made: Cues, at: int, category: str, name: str) -> int:
     last = min(page.sentence_end(at) if at < len(page) else at, at + reach)
     governed = False
     for place in range(at, last):
-        if place > at and (_turns_away(made, place, category) or (
-                category == "planned" and place in made.topics and place - at > 2 and _states(page, place))):
+        if place > at and (_turns_away(made, place, category) or (category == "planned" and (
+                _done_next(made, place) or (place in made.topics and place - at > 2 and _states(page, place))))):
             return place
+        if not governed and category == "quoted" and _deed(page, place):
+            return place  # "as the book says I torqued them to 110"
         if governed and ((category == "quoted" and _acted(page, place)) or page.word(place) in FRESH or (
                 place in made.topics and _starts_topic(page, place))):
             return place
         if page.lexemes[place].kind in ("number", "code"):
             governed = True
-            if (category == "possible" or name == "part-says") and not _ranges_on(page, place):
+            if category == "negated" or ((category == "possible" or name == "part-says") and not (
+                    _ranges_on(page, place))):
                 return place + 1
     return last
 
 
 def _turns_away(made: Cues, at: int, category: str) -> bool:
-    """A word that ends any scope ("right" as a place does not), or a mark or number behind a "no"."""
+    """A word that ends any scope ("right" as a place and "ok" as a finding do not), or a mark behind a "no"."""
     page, word = made.page, made.page.word(at)
-    if word in made.enders and not (word == "right" and page.inside("position", at)):
+    if category == "negated" and (word in (",", ";", "and") or (word in made.enders and page.word(at - 1) in SAID_OF)):
         return True
-    return category == "negated" and (word in (",", ";", "and") or page.lexemes[at].kind == "number")
+    return made.ends(at)
+
+
+def _deed(page: Passage, at: int) -> bool:
+    """"I torqued": the speaker's own deed, told in the past."""
+    found = page.starting("action", at + 1)
+    return page.word(at) in ("i", "we") and (page.word(at + 1) in DEEDS or (
+        found is not None and found.term.detail == "past"))
+
+
+def _done_next(made: Cues, at: int) -> bool:
+    """Behind a mark or "and" it is told what was done: "order a belt, the drain plug is done at 30", "and I did the"."""
+    page = made.page
+    if page.word(at) not in (",", "and", ";", "-"):
+        return False
+    place = at + 1
+    while page.word(place) in OVER_ARTICLES and place not in made.topics:
+        place += 1
+    if _deed(page, place) or _acted(page, place):
+        return True
+    return place in made.topics and any(page.word(verb) in DONE_VERBS or _acted(page, verb)
+                                        for verb in range(place + 1, place + 5))
 
 
 def _states(page: Passage, at: int) -> bool:
@@ -127,7 +163,7 @@ def backward_start(made: Cues, at: int, category: str) -> int:
     place, seen = at, 0
     while place > first:
         word = page.word(place - 1)
-        if (word in made.enders and word != "right") or word in (";", ":"):
+        if (word != "right" and made.ends(place - 1)) or word in (";", ":"):
             return place
         if page.lexemes[place - 1].kind in ("number", "code"):
             seen += 1

@@ -14,11 +14,13 @@ from saidspec.extract.passage import Passage
 from saidspec.extract.scopes import Cue, Cues
 
 CLAUSE = 14  # tokens that a clause may be long
+JOINING = frozenset({"or", "nor", "and", ",", "/"})  # "no cracks or leaks"
 TURNS = frozenset({"and", "but", "so", "then", "because", "while", "also"})
 PRESENT = frozenset({"is", "'s", "are", "'re", "looks", "has"})
 PASSIVE = frozenset({"be", "get", "gets", "getting", "need", "needs", "want", "wants", "have", "having", "been",
                      "being", "to", "is", "are"})
 NO_FINDING = ("planned", "condition")
+SHOULD = frozenset({"should", "ought", "supposed", "meant"})  # a price that is expected
 TOLD = ("source-says", "hearsay")  # of a finding that another one told
 KNOWN_NOW = ("cost.paid", "odometer.now")  # rules of values that are known whatever is said around them
 
@@ -27,7 +29,7 @@ def settle(cues: Cues, draft: Draft) -> None:
     """Give a draft its standing; what is said of another vehicle is dropped."""
     if draft.assertion == "stated" and not draft.back:
         draft.assertion, draft.cue = _standing(cues, draft)
-    if _known(draft) or (draft.assertion in ("quoted", "historical") and off_the_meter(cues.page, draft)):
+    if _known(cues, draft) or (draft.assertion in ("quoted", "historical") and off_the_meter(cues.page, draft)):
         draft.assertion, draft.cue = "stated", None
     if draft.kind == "interval" and draft.assertion == "stated" and draft.role in ("every", "until"):
         draft.assertion = "planned"  # what is to be done after it
@@ -35,10 +37,10 @@ def settle(cues: Cues, draft: Draft) -> None:
         draft.dropped = True
 
 
-def _known(draft: Draft) -> bool:
+def _known(cues: Cues, draft: Draft) -> bool:
     """What was paid or is read now is known; a price is no specification."""
     if draft.kind == "cost" and draft.cue in ("quoted-forward", "quoted-backward"):
-        return True
+        return SHOULD.isdisjoint(cues.page.words(draft.start - 6, draft.start))
     return draft.rule in KNOWN_NOW and draft.assertion in ("possible", "planned", "historical") and (
         not (draft.cue or "").startswith("cost."))
 
@@ -70,6 +72,8 @@ def _finding(cues: Cues, draft: Draft) -> tuple[str, str | None]:
             continue
         if cue.category not in ("negated", "other") and not cue.backward and cue.start < first:
             continue
+        if cue.category == "negated" and not cue.backward and _another_between(page, cue.end, draft.anchor):
+            continue
         best[cue.category] = cue
     if "other" in best:
         return standing(cues, draft)
@@ -77,6 +81,12 @@ def _finding(cues: Cues, draft: Draft) -> tuple[str, str | None]:
         if category in best:
             return category, best[category].id
     return "stated", None
+
+
+def _another_between(page: Passage, first: int, last: int) -> bool:
+    """"Doesn't smell burnt gray paste on it": a finding of its own stands between, and nothing joins the two."""
+    at = next((at for at in range(first, last) if page.starting("finding", at)), None)
+    return at is not None and JOINING.isdisjoint(page.words(at + 1, last))
 
 
 def _clause_start(page: Passage, anchor: int) -> int:
