@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.sentences import facts, wrong
+from tests.sentences import facts
 
 
 @pytest.mark.parametrize(("text", "standing"), [
@@ -90,11 +90,8 @@ def test_findings(text: str, standing: str) -> None:
     ("didn't replace the coolant hose", "negated"),
     ("I never replaced the coolant hose", "negated"),
     ("replaced the coolant hose last year", "historical"),
-    wrong("a count of years ago makes its interval historical but not the deed",
-          "replaced the coolant hose two years ago",
-          "historical"),
-    wrong("what an earlier owner did counts as done now", "the coolant hose was replaced by the last owner",
-          "historical"),
+    ("replaced the coolant hose two years ago", "historical"),
+    ("the coolant hose was replaced by the last owner", "historical"),
 ])  # fmt: skip
 def test_operations(text: str, standing: str) -> None:
     assert [fact.assertion for fact in facts(text, "operation")] == [standing]

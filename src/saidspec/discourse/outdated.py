@@ -9,7 +9,7 @@ from saidspec.extract.passage import Passage
 EARLIER = 5  # measurements looked back
 WAS = frozenset({"was", "were"})
 BEFORE_NOW = frozenset({"before", "down", "from", "previously"})
-FROM_TO = frozenset({"to", "up", "down", "back", "over", "out", "in", "right", "till", "until", "on"})  # "from 33 up to 36"
+FROM_TO = frozenset({"to", "up", "down", "back", "over", "out", "in", "right", "till", "until", "on"})  # "33 up to 36"
 SMALL = frozenset({"at", "only", "about", "down", "to", "it", "originally", "just", "up", "had", "been", "sitting", "a",
                    "around", "reading"})  # between "was" and its value
 WAS_REACH = 4  # tokens between "was" and its value
@@ -44,7 +44,8 @@ def _measured_again(page: Passage, early: Draft, late: Draft) -> bool:
 
 def _told_of_before(page: Passage, early: Draft, late: Draft) -> bool:
     """The later value is the older one: "it's 34 now, down from 40, it was 45 before", "set to 32, it was at 28"."""
-    if "now" in page.words(late.end, late.end + 2) or "now" in page.words(max(early.end + 1, late.start - 3), late.start):
+    around = page.words(max(early.end + 1, late.start - 3), late.start) + page.words(late.end, late.end + 2)
+    if "now" in around:
         return False
     was = _was(page, late.start, max(early.end, late.start - WAS_REACH))
     if not was and page.words(late.start - 2, late.start) != ["down", "from"]:
@@ -52,7 +53,7 @@ def _told_of_before(page: Passage, early: Draft, late: Draft) -> bool:
     if _was(page, early.start, early.start - WAS_REACH) or late.start - early.end >= 25:
         return False
     before = {*page.words(max(early.end, late.start - 8), late.start), *page.words(late.end, late.end + 2)}
-    told = page.words(max(page.sentence_start(early.start), early.start - 6), early.start)
+    told = page.words(max(page.sentence_start(early.start), early.start - 8), early.start)
     return not before.isdisjoint(BEFORE_NOW) or "now" in page.words(early.start - 3, early.end + 2) or (
         not page.classes.adjusting.isdisjoint(told))
 

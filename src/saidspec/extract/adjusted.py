@@ -14,8 +14,8 @@ from saidspec.extract.sorts import Sort
 
 RIGHT_REACH = 8  # tokens between a value and what it was put right to
 FROM_TO = frozenset({"to", "up", "down", "back", "out", "in", "till", "until"})
-BETWEEN = FROM_TO | {"it", "them", "that", "i", "we", "so", "and", "then", "at", "the", "is", "'s", "was", ",", ".", ";", "of",
-                     "mm", "all", "round", "a", "about", "just", "both", "they", "are", "by", "over"}
+BETWEEN = FROM_TO | {"it", "them", "that", "i", "we", "so", "and", "then", "at", "the", "is", "'s", "was", ",", ".",
+                     ";", "of", "mm", "all", "round", "a", "about", "just", "both", "they", "are", "by", "over"}
 NOW_IT_IS = (["now", "it", "is"], ["now", "it", "'s"], ["it", "is", "now"])
 PRONOUNS = frozenset({"it", "that", "they"})
 STANDS_AT = frozenset({"is", "'s", "was", "are", "were", "'re", "reads", "read", "went"})

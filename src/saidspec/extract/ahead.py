@@ -62,7 +62,7 @@ def _following(page: Passage, item: Quantity, quantities: Mapping[int, Quantity]
                 break
             place = following.end
             continue
-        if page.word(place) not in LISTING and page.word(place) not in put_right and not page.inside("correction", place) and not any(
+        if page.word(place) not in LISTING | put_right and not page.inside("correction", place) and not any(
                 page.inside(name, place) for name in NAMING):
             return None
         place += 1

@@ -65,7 +65,9 @@ def _nearest(cues: Cues, draft: Draft) -> Near:
 
 def _denied(page: Passage, cue: Cue, draft: Draft) -> bool:
     """"54, not 45", "instead of 45", "it wasn't 45": a "no" right before a value denies it; others are of a finding."""
-    said = " ".join(page.words(cue.start, cue.end))
+    said, before = " ".join(page.words(cue.start, cue.end)), cue.start - 1
+    if page.inside("part", before) and not page.inside("fastener", before):
+        return False  # "strut not 70": a nut, misheard
     return not cue.backward and 0 <= draft.start - cue.end <= 2 and said in page.classes.denying and (
         all(word in BEFORE_DENIED for word in page.words(cue.end, draft.start)))
 
@@ -83,7 +85,7 @@ def _reread(page: Passage, draft: Draft, near: Near) -> None:
         return
     cue = near["planned"][1]
     if draft.kind in ("torque", "measurement", "volume") and page.word(cue.start) in ("want", "wants", "needs") and (
-            draft.anchor - cue.end <= 2) and page.word(cue.end) not in ("a", "an", "to") and page.word(cue.end - 1) != "to":
+            draft.anchor - cue.end <= 2) and {"a", "an", "to"}.isdisjoint(page.words(cue.start, cue.end + 1)):
         near["quoted"] = near.pop("planned")  # "it wants sixty"
 
 

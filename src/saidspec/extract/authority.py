@@ -25,8 +25,8 @@ OPENING = frozenset({"(", ",", "[", "-", "–", "—"})
 LIKE = frozenset({"like", "as", "than", "same"})  # "torqued to 110, same as the manual says": done, and not read
 WRITTEN = "source-written"  # id of the sources that are read: books, labels, pages
 PAGES = frozenset({"page", "sheet", "table", "chart", "diagram", "section", "chapter"})  # a number behind is theirs
-OWN = frozenset({"the", "my", "a", "an", "this", "that", "workshop", "old", "owner's", "door", "paper", "little", "your",
-                 "our", "back", "same", "official", "factory", "actual"})
+OWN = frozenset({"the", "my", "a", "an", "this", "that", "workshop", "old", "owner's", "door", "paper", "little",
+                 "your", "our", "back", "same", "official", "factory", "actual"})
 GOING = frozenset({"goes", "doing"})  # "the bolt goes back at 52 according to the manual" is still the manual's
 ON_THE_WORD = frozenset({"per", "according", "going", "as"})  # these name a person as a source too
 
@@ -66,8 +66,9 @@ def _hearsay(page: Passage) -> Iterator[Heard]:
     """"Marlow reckons", "someone online told me", "he said": a person's word, and not the speaker's own."""
     shown = page.classes.instruments | SPEAKERS
     for cue in page.found.get("cue", ()):
-        if cue.term.detail == "hearsay" and shown.isdisjoint(page.words(max(
-                page.sentence_start(cue.start), cue.start - 4), cue.start)) and cue.start > page.sentence_start(cue.start):
+        first = page.sentence_start(cue.start)
+        if cue.term.detail == "hearsay" and first < cue.start and (
+                shown.isdisjoint(page.words(max(first, cue.start - 4), cue.start))):
             yield Heard(cue.start, cue.end, "quoted", cue.term.id, "forward")
 
 
@@ -89,7 +90,8 @@ def _source_says(page: Passage) -> Iterator[Heard]:
         said = " ".join(page.words(verb.start, verb.end))
         if said in OWNING and cue.term.id != WRITTEN:
             continue
-        if said in COPULAR and (name not in page.classes.specification_names or page.word(cue.start - 1) in ("a", "of")):
+        named = name in page.classes.specification_names and page.word(cue.start - 1) not in ("a", "of")
+        if said in COPULAR and not named:
             continue
         closes = page.word(verb.end) in CLOSING or verb.end >= len(page)
         back = closes and not done_by_hand(page, cue.start)
@@ -101,7 +103,7 @@ def _heads_value(page: Passage, source: Found) -> bool:
     at = source.end
     if page.word(source.start) in PAGES or at >= len(page) or page.lexemes[at].kind != "number":
         return False
-    return page.word(at + 1) != "speed" and not (page.lexemes[at].form == "plural")
+    return page.word(at + 1) != "speed" and page.lexemes[at].form != "plural"
 
 
 def _verb_of_saying(page: Passage, source: Found) -> Found | None:
@@ -136,7 +138,8 @@ def _by_source(page: Passage) -> Iterator[Heard]:
         while page.word(at - 1) in OWN and cue.start - at < 4:
             at -= 1
         by = _preposition(page, at)
-        if by is not None and (cue.term.id == WRITTEN or page.word(by) in ON_THE_WORD):
+        specified = page.word(cue.start) in ("spec", "specification") and page.word(cue.start - 1) == "the"
+        if by is not None and (cue.term.id == WRITTEN or specified or page.word(by) in ON_THE_WORD):
             if page.word(by - 1) not in LIKE and page.word(cue.end) != ":" and not done_by_hand(page, by, GOING):
                 yield Heard(by, cue.end, "quoted", "by-source", "either")
         elif cue.term.id == WRITTEN and page.word(cue.start - 1) in OPENING and page.word(cue.end) in CLOSING and (

@@ -6,6 +6,7 @@ from saidspec.discourse.attach import Target
 from saidspec.extract.draft import Draft
 from saidspec.extract.fitting import fitting
 from saidspec.extract.mention import Mention
+from saidspec.extract.part_roles import part_role
 from saidspec.extract.scene import Scene
 from saidspec.extract.target import beside
 from saidspec.model import Kind
@@ -38,7 +39,8 @@ def code_fact(scene: Scene, at: int) -> Draft | None:
     elif lex.form == "tyre":
         made.mention = _tyre(target)
     elif kind == "part_number":
-        made.role = _part_role(scene, at, target)
+        old = target.mention is not None and target.mention.is_old and target.manner != "focus"
+        made.role = part_role(scene.page, scene.words, at, old)
         scene.memory.recent.append(made)
     return made
 
@@ -55,12 +57,3 @@ def _tyre(target: Target) -> Mention:
     if target.mention and not TYRES.isdisjoint(target.mention.words):
         return target.mention
     return Mention(0, 0, ("tyre",), (), "part", "wheels", False)
-
-
-def _part_role(scene: Scene, at: int, target: Target) -> str:
-    """Whether a part number is of what came off, of what was bought, or of what was put on."""
-    words = {*scene.page.words(max(scene.page.sentence_start(at), at - 10), at)}
-    old = target.mention is not None and target.mention.is_old and target.manner != "focus"
-    if "new" not in words and (old or words & scene.words.came_off):
-        return "removed"
-    return "bought" if words & scene.words.getting else "installed"

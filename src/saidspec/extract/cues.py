@@ -9,7 +9,7 @@ from bisect import bisect_left
 from collections.abc import Iterator
 from datetime import timedelta
 
-from saidspec.extract.authority import CLOSING, Heard, quotations
+from saidspec.extract.authority import CLOSING, GOING, Heard, quotations
 from saidspec.extract.days import Day
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.scopes import REACH, Cue, Cues, backward_start, forward_end
@@ -42,13 +42,16 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int], days:
         span, plan = (heard.start, heard.end), _plan_before(page, plans, heard)
         back = plan is not None or _points_back(made, *span)
         direction = ("backward" if back else "forward") if heard.direction == "either" else heard.direction
-        if span in (forward if direction == "backward" else backward) and direction == ("forward" if back else "backward"):
+        both_ways = span in (forward if direction == "backward" else backward)
+        if both_ways and direction == ("forward" if back else "backward"):
             continue
         if direction in ("forward", "both"):
             end = forward_end(made, heard.end, heard.category, heard.id)
             made.add(Cue(heard.start, heard.end, heard.category, heard.id, False, heard.end, end))
         if direction in ("backward", "both"):
             start = max(backward_start(made, heard.start, heard.category), plan or 0)
+            if heard.category == "quoted" and _done(page, start, heard.start):
+                continue
             made.add(Cue(heard.start, heard.end, heard.category, heard.id, True, start, heard.start))
     return made
 
@@ -64,12 +67,17 @@ def _points_back(made: Cues, start: int, end: int) -> bool:
     if (value is not None and value - end <= 1 and page.same_sentence(start, value)) or (
             page.word(end) in AHEAD and soon):
         return False
-    start = _time_told(page, start)
+    start = _time_told(page, start, end)
     first = max(page.sentence_start(start), start - 3)
     behind = any(lex.kind in ("number", "code") for lex in page.lexemes[first:start])
     if behind and page.word(start - 1) not in (",", ";", "so", "and", "but", "on"):
         return True
     return not soon and not _part_follows(made, end)
+
+
+def _done(page: Passage, first: int, last: int) -> bool:
+    """"Tightened to 25, it says so on the cap": what a quotation points back to was done, and not only read."""
+    return not (page.classes.hand_work - GOING).isdisjoint(page.words(first, last))
 
 
 def _plan_before(page: Passage, plans: list[Heard], heard: Heard) -> int | None:
@@ -87,10 +95,10 @@ def _plan_before(page: Passage, plans: list[Heard], heard: Heard) -> int | None:
     return None if broken or not page.same_sentence(plan.start, heard.start) else plan.start
 
 
-def _time_told(page: Passage, start: int) -> int:
-    """Where "two years ago" begins, of which a cue at token `start` is "ago": its number is no value."""
+def _time_told(page: Passage, start: int, end: int) -> int:
+    """Where "two years ago" begins, of which the cue start..end is "ago" or "years ago": its number is no value."""
     at = start
-    while at > 0 and page.word(start) in ("ago", "back") and start - at < TIME_REACH and (
+    while at > 0 and page.word(end - 1) in ("ago", "back") and start - at < TIME_REACH and (
             page.word(at - 1) in TIMES or (page.lexemes[at - 1].kind == "number" and page.word(at) in TIME_UNITS)):
         at -= 1
     return at
@@ -110,7 +118,7 @@ def _part_follows(made: Cues, end: int) -> bool:
 
 
 def _long_past(page: Passage, days: list[Day]) -> Iterator[Heard]:
-    """"Back in 2019", "on the 3rd of March": a day that is weeks before the note's makes history of what is said of it."""
+    """"Back in 2019", "on the 3rd of March": a day weeks before the note's makes history of what is said of it."""
     if page.note.date is None:
         return
     recent = (page.note.date - timedelta(days=RECENT)).isoformat()

@@ -86,7 +86,8 @@ def _near(scene: Scene, mention: Mention | None, measuring: list[Hint]) -> Hint 
     """The nearest word of measuring; "measured" alone means what is usually measured on the part."""
     near = next((hint for hint in measuring if hint.distance <= 8), None)
     if near is not None and scene.page.word(near.start) in VAGUE:  # "down to", "measures": the name of what is measured
-        near = next((hint for hint in measuring if hint.distance <= 8 and scene.page.word(hint.start) not in VAGUE), near)
+        near = next((hint for hint in measuring if hint.distance <= 8 and (
+            scene.page.word(hint.start) not in VAGUE)), near)
     if near is not None and scene.page.word(near.start) == "measure":
         return replace(near, role=part_role(mention, scene.lexicon) or near.role)
     return near

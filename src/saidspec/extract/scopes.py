@@ -119,7 +119,7 @@ def _deed(page: Passage, at: int) -> bool:
 
 
 def _done_next(made: Cues, at: int) -> bool:
-    """Behind a mark or "and" it is told what was done: "order a belt, the drain plug is done at 30", "and I did the"."""
+    """Behind a mark or "and" it is told what was done: "order a belt, the drain plug is done at 30"."""
     page = made.page
     if page.word(at) not in (",", "and", ";", "-"):
         return False

@@ -31,10 +31,24 @@ def settle(cues: Cues, draft: Draft) -> None:
         draft.assertion, draft.cue = _standing(cues, draft)
     if _known(cues, draft) or (draft.assertion in ("quoted", "historical") and off_the_meter(cues.page, draft)):
         draft.assertion, draft.cue = "stated", None
+    if draft.kind == "part_number" and draft.assertion == "planned" and draft.role == "installed":
+        draft.role = "bought"
+    if draft.kind == "volume" and draft.assertion == "quoted":
+        draft.role = _quoted_role(cues, draft)
     if draft.kind == "interval" and draft.assertion == "stated" and draft.role in ("every", "until"):
         draft.assertion = "planned"  # what is to be done after it
     if draft.assertion == "other":
         draft.dropped = True
+
+
+def _quoted_role(cues: Cues, draft: Draft) -> str | None:
+    """What a book says of a volume is the capacity, unless it says to pour or to drain it."""
+    cue = next((cue for cue in cues.by_token.get(draft.anchor, ()) if cue.category == "quoted"), None)
+    if cue is None or draft.role == "bought":
+        return draft.role
+    first = cue.end if not cue.backward else cues.page.sentence_start(draft.start)
+    said = cues.page.words(first, draft.start) + cues.page.words(draft.end, draft.end + 3)
+    return draft.role if cues.page.classes.pouring & {*said} else "capacity"
 
 
 def _known(cues: Cues, draft: Draft) -> bool:

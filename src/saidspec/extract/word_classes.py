@@ -44,6 +44,7 @@ class WordClasses:
     adjusting: Words = frozenset()
     changed: Words = frozenset()
     states: Words = frozenset()
+    pouring: Words = frozenset()
     adjustable: Words = frozenset()
     back_reference: Words = frozenset()
     narrowing: Words = frozenset()
@@ -92,6 +93,11 @@ class WordClasses:
     loose_fasteners: Words = frozenset()
     bears_pounds: Words = frozenset()
     came_off: Words = frozenset()
+    put_on: Words = frozenset()
+    exchanged: Words = frozenset()
+    in_place_of: Words = frozenset()
+    was_there: Words = frozenset()
+    on_order: Words = frozenset()
     getting: Words = frozenset()
     same_kind: dict[str, str] = field(default_factory=dict)  # word → kind of the value it asks for
 
