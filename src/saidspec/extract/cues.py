@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator
-from datetime import timedelta
+from datetime import date, timedelta
 
 from saidspec.extract.authority import CLOSING, GOING, Heard, quotations
 from saidspec.extract.days import Day
@@ -119,7 +119,7 @@ def _part_follows(made: Cues, end: int) -> bool:
 
 def _long_past(page: Passage, days: list[Day]) -> Iterator[Heard]:
     """"Back in 2019", "on the 3rd of March": a day weeks before the note's makes history of what is said of it."""
-    if page.note.date is None:
+    if page.note.date is None or page.note.date - date.min < timedelta(days=RECENT):
         return
     recent = (page.note.date - timedelta(days=RECENT)).isoformat()
     for day in days:
