@@ -18,7 +18,14 @@ def record(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def test_the_shelf(record: Path) -> None:
     told = run("stock", "--record", record)
     assert "brake fluid DOT 4: about 0.9 L on hand; bought 1 L, used 0.1 L" in told
-    assert "blue thread locker: not known on hand" in told
+    on_hand, used = told.split("== Used, and nothing bought or left over on record")
+    assert "brake fluid" in on_hand
+    assert "blue thread locker: used 1 time without an amount, last on 3 May 2026 (Hallam Drover)" in used
+    assert '"blue thread locker" (' not in used
+
+
+def test_one_thing_shows_the_words_behind_its_use(record: Path) -> None:
+    assert '"blue thread locker" (' in run("stock", "thread locker", "--record", record)
 
 
 def test_one_thing_as_json(record: Path) -> None:

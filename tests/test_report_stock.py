@@ -134,3 +134,100 @@ def test_fasteners_that_were_only_counted_are_no_stock() -> None:
     assert items(six) == []
     (item,) = items(entry(2, "count", component="valve cover bolt", value="10", role="bought", day="2026-01-01"), six)
     assert item.on_hand == Decimal(4)
+
+
+def fluid(number: int, component: str, value: str, role: str, **more: Any) -> Entry:
+    return entry(number, "volume", component=component, value=value, unit="L", role=role, **more)
+
+
+def grade(number: int, component: str, code: str, note_id: int = 1) -> Entry:
+    return entry(number, "fluid", component=component, code=code, note_id=note_id)
+
+
+def test_oil_of_a_grade_is_engine_oil_of_that_grade() -> None:
+    told = items(fluid(1, "engine oil", "5", "bought"), grade(2, "engine oil", "5W-30"),
+                 fluid(3, "oil", "4.3", "added", note_id=2), grade(4, "oil", "5W-30", 2))  # fmt: skip
+    assert [(item.name, item.on_hand) for item in told] == [("engine oil 5W-30", Decimal("0.7"))]
+
+
+def test_a_grade_of_no_scheme_joins_words_that_say_less() -> None:
+    told = items(fluid(1, "engine oil", "5", "bought"), grade(2, "engine oil", "SAE 30"),
+                 fluid(3, "oil", "1", "added", note_id=2), grade(4, "oil", "SAE 30", 2))  # fmt: skip
+    assert [(item.name, item.on_hand) for item in told] == [("engine oil SAE 30", Decimal(4))]
+
+
+def test_oil_is_the_oil_that_its_note_speaks_of() -> None:
+    (item,) = items(fluid(1, "engine oil", "5", "bought"), fluid(2, "oil", "4", "added"))
+    assert (item.name, item.on_hand) == ("engine oil", Decimal(1))
+    assert item.movements[1].marks == ('said as "oil"',)
+
+
+def test_oil_in_a_note_on_two_oils_stays_by_itself() -> None:
+    told = items(fluid(1, "engine oil", "5", "bought"), fluid(2, "gearbox oil", "2", "bought"),
+                 fluid(3, "oil", "1", "added"))  # fmt: skip
+    assert [item.name for item in told] == ["engine oil", "gearbox oil", "oil"]
+
+
+def test_one_bottle_serves_what_takes_its_grade() -> None:
+    (item,) = items(fluid(1, "brake fluid", "1", "bought"), grade(2, "brake fluid", "DOT 4"),
+                    fluid(3, "clutch fluid", "0.2", "added", note_id=2),
+                    grade(4, "clutch fluid", "DOT 4", 2))  # fmt: skip
+    assert (item.name, item.on_hand, item.also) == ("brake fluid DOT 4", Decimal("0.8"), ("clutch fluid",))
+
+
+@pytest.mark.parametrize(("one", "other"), [("10W", "10W"), ("5W-30", "10W-40"), ("75W-80", "5W-30")])
+def test_other_fluids_and_other_grades_stay_apart(one: str, other: str) -> None:
+    told = items(fluid(1, "fork oil", "1", "bought"), grade(2, "fork oil", one),
+                 fluid(3, "engine oil", "1", "bought", note_id=2), grade(4, "engine oil", other, 2))  # fmt: skip
+    assert len(told) == 2
+
+
+@pytest.mark.parametrize(("material", "shown"), [
+    ("wire brush", False), ("heat gun", False), ("compressed air", False), ("hot water", False),
+    ("distilled water", True), ("brake cleaner", True), ("gun grease", True), ("emery cloth", True),
+])  # fmt: skip
+def test_tools_are_no_stock(material: str, shown: bool) -> None:
+    assert bool(items(entry(1, "material", component="hub", code=material))) is shown
+
+
+def test_a_part_without_a_number_is_of_its_vehicle_alone() -> None:
+    told = items(entry(1, "count", component="filter", value="2", role="bought"),
+                 entry(2, "count", component="filter", value="1", role="used", vehicle="Other", note_id=2))  # fmt: skip
+    assert [(item.name, item.on_hand) for item in told] == [("filter of Hallam Drover", Decimal(2))]
+
+
+def test_bottles_of_which_each_holds_so_much() -> None:
+    text = "two bottles of fork oil, 10W, one litre each, so there"
+    told = items(entry(1, "count", "two", component="fork oil", value="2", role="bought", context=text),
+                 entry(2, "volume", "one litre", component="fork oil", value="1", unit="L", role="added",
+                       context=text, start=text.index("one litre")))  # fmt: skip
+    assert [(item.name, item.on_hand, item.sums()) for item in told] == [("fork oil", Decimal(2), "bought 2 L")]
+
+
+def test_bottles_of_which_nobody_said_what_they_hold_are_containers() -> None:
+    (item,) = items(entry(1, "count", "two", component="fork oil", value="2", role="bought"))
+    assert item.shown(item.on_hand) == "2 containers"
+
+
+def test_an_amount_to_each_may_be_more() -> None:
+    text = "485 ml into each leg"
+    poured = fluid(2, "fork oil", "0.485", "added", quote="485 ml", context=text)
+    (item,) = items(fluid(1, "fork oil", "2", "bought"), poured)
+    assert item.says == ("used without an amount since: less may be left",)
+    assert item.movements[1].marks == ("said of each: it may be more",)
+
+
+def test_of_what_is_called_a_total_the_difference_counts() -> None:
+    text = "four litres, then a bit more, five litres in total"
+    (item,) = items(fluid(1, "engine oil", "8", "bought"),
+                    fluid(2, "engine oil", "4", "added", quote="four litres", context=text), fluid(3, "engine oil", "5", "added", quote="five litres", context=text,
+                          start=text.index("five litres")))  # fmt: skip
+    assert item.total("used") == Decimal(5)
+    assert [one.amount for one in item.movements] == [8, 4, 1]
+
+
+@pytest.mark.parametrize(("total", "used"), [("6.3", "6.2"), ("6.5", "12.7")])
+def test_a_total_may_be_rounded_as_the_balance_takes_it(total: str, used: str) -> None:
+    (item,) = items(oil(1, "8", "L", "bought"), oil(2, "6", "L", "added"), oil(3, "200", "mL", "added"),
+                    oil(4, total, "L", "added"))  # fmt: skip
+    assert item.total("used") == Decimal(used)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
@@ -23,7 +23,9 @@ POURED: frozenset[str | None] = frozenset({"added", "capacity", None})
 RESTATING = re.compile(r"\b(that'?s|that is|so|or|which is|equals|in other words|about)\b|[(=]|for the")
 RESTATED_WITHIN = 80  # characters
 RESTATED_OFF = Decimal("0.08")
-SAME_SUM = Decimal("0.02")  # share by which a total may miss its parts and still be their sum
+# Share by which a total may miss its parts and still be their sum: spoken sums are rounded, "2.6" for 2.55 (common
+# practice).  The stock asks the same question, so that a pour that the balance takes for a total is used up once.
+SAME_SUM = Decimal("0.02")
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,14 +92,20 @@ def is_top_up(case: Case, fact: Fact) -> bool:
 def total_among(case: Case, pours: list[Fact], system: str) -> Fact | None:
     """The pour that is the sum of the others: said as a total, or equal to what came before it."""
     for at, fact in enumerate(pours):
-        before = sum((litres(one, system) or Decimal(0) for one in pours[:at]), Decimal(0))
+        amounts = [litres(one, system) or Decimal(0) for one in pours[:at]]
         amount = litres(fact, system) or Decimal(0)
         said = TOTAL.search(case.near_text(fact, 10, 20))
-        if at and said and amount >= before * Decimal("0.5"):
-            return fact
-        if at > 1 and abs(amount - before) <= before * SAME_SUM:
+        if at and same_sum(amount, amounts, said=bool(said)):
             return fact
     return None
+
+
+def same_sum(amount: Decimal, before: Sequence[Decimal], *, said: bool = False) -> bool:
+    """Whether an amount is the sum of two or more before it, but for rounding; or `said` to be a total and not less
+    than half of what came before.
+    """
+    whole = sum(before, Decimal(0))
+    return (said and amount >= whole / 2) or (len(before) > 1 and abs(amount - whole) <= whole * SAME_SUM)
 
 
 def make_fill(case: Case, pours: list[Fact], system: str, words: Phrase) -> Fill:

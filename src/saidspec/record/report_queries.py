@@ -115,7 +115,7 @@ def entries(conn: sqlite3.Connection, vehicle: int | None, kinds: Sequence[Kind]
 def shelf_entries(conn: sqlite3.Connection, names: Sequence[str] | None = None) -> list[Entry]:
     """What was said of all vehicles' fluids, parts and materials bought, used and left over.
 
-    With `names` only of those fluids, parts and materials, by name or part number.
+    With `names` only that of the notes that speak of those fluids, parts and materials, by name, grade or number.
     """
     order = "ORDER BY job_day IS NULL, job_day, f.note, f.number, f.id"
     if names is None:
@@ -124,9 +124,10 @@ def shelf_entries(conn: sqlite3.Connection, names: Sequence[str] | None = None) 
     if not any(asked):
         return []
     words = " OR ".join(f"({one})" for one in asked if one)
-    found = "SELECT rowid FROM facts_fts WHERE facts_fts MATCH :words"
+    hits = "facts_fts JOIN facts AS f ON f.id = facts_fts.rowid WHERE facts_fts MATCH :words"
+    found = f"SELECT f.note FROM {hits} AND {SHELF}"
     named = {"words": f"{{component code}} : ({words})"}
-    return _entries(conn, f"{ENTRIES} WHERE f.id IN ({found}) AND {SHELF} {order}", named)
+    return _entries(conn, f"{ENTRIES} WHERE f.note IN ({found}) AND {SHELF} {order}", named)
 
 
 def entries_of_note(conn: sqlite3.Connection, note: int) -> list[Entry]:

@@ -24,7 +24,8 @@ def needed(
     fitted = [entry for entry in last if entry.fact.kind == "part_number" and entry.stands and entry.fact.code
               and entry.fact.role in ("installed", None)]  # fmt: skip
     materials = [e.fact.code for e in last if e.fact.kind == "material" and e.stands and e.fact.code]
-    names = [*(name for name, *_ in fluids), *(entry.fact.code or "" for entry in fitted), *materials]
+    grades = [spec.code for spec in specs if spec.kind == "fluid" and spec.code]
+    names = [*(name for name, *_ in fluids), *grades, *(entry.fact.code or "" for entry in fitted), *materials]
     stock = shelf(list(dict.fromkeys(names)))
     told = [_fluid(name, value, unit, basis, _usable(name, specs, stock)) for name, value, unit, basis in fluids]
     told += [_part(entry, last, stock) for entry in fitted]
@@ -55,7 +56,7 @@ def _fluids(
 def _usable(name: str, specs: Iterable[Specification], stock: Iterable[StockItem]) -> list[StockItem]:
     """What is on the shelf of a fluid, without the grades that the sheet does not name where it names any."""
     grades = {spec.code for spec in specs if spec.kind == "fluid" and spec.code and is_about(spec.component, name)}
-    own = [item for item in stock if item.unit and is_about(_bare(item), name)]
+    own = [item for item in stock if item.unit and any(is_about(called, name) for called in item.bare())]
     return [item for item in own if not grades or not item.grade or item.grade in grades]
 
 
@@ -69,11 +70,6 @@ def _fluid(name: str, value: Decimal, unit: str, basis: str, stock: Iterable[Sto
     grades = ", ".join(f"{item.name} {item.shown(item.on_hand)}" for item in shelf if item.on_hand is not None)
     buy = amount(trimmed(value - here), None, unit) if here < value else "nothing"
     return Needed(name, need, grades, buy, basis)
-
-
-def _bare(item: StockItem) -> str:
-    """The fluid of an item without its grade."""
-    return item.name.removesuffix(item.grade).strip() if item.grade else item.name
 
 
 def _part(entry: Entry, last: Sequence[Entry], stock: Iterable[StockItem]) -> Needed:

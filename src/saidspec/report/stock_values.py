@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from typing import Literal
@@ -43,6 +43,24 @@ class StockItem:
     approximate: bool = False
     says: tuple[str, ...] = ()
     grade: str = ""  # grade of a fluid or number of a part, which the name ends with
+    also: tuple[str, ...] = ()  # other names that notes give it
+    containers: bool = False  # cans and bottles of which nobody said what they hold
+
+    def with_rest(self, on_hand: Decimal | None, says: tuple[str, ...]) -> StockItem:
+        """The item with what is on hand, and what is to be said of that."""
+        return replace(self, on_hand=on_hand, says=says)
+
+    def names(self) -> tuple[str, ...]:
+        """All names of it, each with its grade."""
+        return (self.name, *(f"{name} {self.grade}".strip() for name in self.also))
+
+    def bare(self) -> tuple[str, ...]:
+        """All names of it without its grade."""
+        return (self.name.removesuffix(self.grade).strip() or self.name, *self.also)
+
+    def last_used(self) -> Movement:
+        """The latest movement."""
+        return max(self.movements, key=lambda one: one.day or date.min)
 
     def total(self, way: Way) -> Decimal:
         """The sum of what was bought or used."""
@@ -62,7 +80,8 @@ class StockItem:
             return "not known"
         if self.unit:
             return amount(trimmed(value), None, self.unit)
-        return f"{trimmed(value):f} {'piece' if value == 1 else 'pieces'}"
+        what = "container" if self.containers else "piece"
+        return f"{trimmed(value):f} {what}{'' if value == 1 else 's'}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +91,15 @@ class Stock:
     title: str
     day: date
     items: tuple[StockItem, ...]
+    asked: bool = False  # whether it is of one thing only
+
+    def on_hand(self) -> list[StockItem]:
+        """The things of which something tells how much is left."""
+        return [item for item in self.items if item.on_hand is not None]
+
+    def used_only(self) -> list[StockItem]:
+        """The things of which only use is on record."""
+        return [item for item in self.items if item.on_hand is None]
 
 
 def trimmed(value: Decimal) -> Decimal:
