@@ -220,7 +220,8 @@ def test_an_amount_to_each_may_be_more() -> None:
 def test_of_what_is_called_a_total_the_difference_counts() -> None:
     text = "four litres, then a bit more, five litres in total"
     (item,) = items(fluid(1, "engine oil", "8", "bought"),
-                    fluid(2, "engine oil", "4", "added", quote="four litres", context=text), fluid(3, "engine oil", "5", "added", quote="five litres", context=text,
+                    fluid(2, "engine oil", "4", "added", quote="four litres", context=text),
+                    fluid(3, "engine oil", "5", "added", quote="five litres", context=text,
                           start=text.index("five litres")))  # fmt: skip
     assert item.total("used") == Decimal(5)
     assert [one.amount for one in item.movements] == [8, 4, 1]
