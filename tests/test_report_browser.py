@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from saidspec.model import Specification
+from saidspec.record.entries import VehicleEntry
 from saidspec.record.report_queries import jobs, vehicle_named
 from saidspec.report.handover import hand_over
 from saidspec.report.job_knowledge import knowledge
@@ -54,7 +55,7 @@ def test_a_preparation_sheet_is_one_printed_page(page: Page, tmp_path: Path, row
     specs = [Specification(name, "torque", "workshop manual, brakes, sheet 4", Decimal(number + 5), unit="N*m")
              for number, name in enumerate(names[: rows // 2])]  # fmt: skip
     known = knowledge("front brakes", ["front brake pad"])
-    made = prep(VAN.name, "front brakes", entries, specs, (), lambda _: (), known, TODAY)
+    made = prep(VehicleEntry(1, VAN), "front brakes", entries, specs, ((), {}), lambda _: (), known, TODAY)
     assert sum(len(table.rows) for table in made.tables) >= rows
     file = tmp_path / "prep.html"
     file.write_text(rendered("prep", made, "html"), "utf-8")

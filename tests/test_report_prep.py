@@ -8,10 +8,11 @@ from typing import Any
 
 import pytest
 
-from saidspec.model import Flag, Specification
-from saidspec.record.entries import Decision, Entry, FlagEntry
+from saidspec.model import Flag, Quantity, Specification
+from saidspec.record.entries import Decision, Entry, FlagEntry, VehicleEntry
 from saidspec.report.job_knowledge import knowledge
-from saidspec.report.prep import NO_REFERENCE, prep
+from saidspec.report.prep import prep
+from saidspec.report.prep_rows import NO_REFERENCE
 from saidspec.report.prep_values import JobKnowledge, Must, Prep, Row
 from saidspec.report.stock import stock
 from saidspec.report.topic import topic
@@ -26,8 +27,10 @@ def spec(component: str, kind: Any, value: str, unit: str, **more: Any) -> Speci
 
 
 def sheet(*entries: Entry, about: str = "front brakes", specs: tuple[Specification, ...] = (),
-          known: JobKnowledge | None = None, flags: tuple[FlagEntry, ...] = ()) -> Prep:  # fmt: skip
-    return prep(VAN.name, about, entries, specs, flags, lambda _: stock(entries, "Stock", TODAY).items, known, TODAY)
+          known: JobKnowledge | None = None, flags: tuple[FlagEntry, ...] = (),
+          agreed: dict[int, str] | None = None) -> Prep:  # fmt: skip
+    shelf = stock(entries, "Stock", TODAY).items
+    return prep(VehicleEntry(1, VAN), about, entries, specs, (flags, agreed or {}), lambda _: shelf, known, TODAY)
 
 
 def rows(made: Prep, title: str) -> list[Row]:
@@ -142,7 +145,7 @@ def test_cautions_findings_and_open_ends_are_there() -> None:
     )  # fmt: skip
     assert made.cautions == ("Stands under the sills, never the jack alone.",)
     assert [one.text for one in made.findings] == ["front slide pin: dry"]
-    assert [one.text for one in made.to_do] == ["replace front brake hose"]
+    assert [one.what for one in made.to_do] == ["replace front brake hose"]
     assert [flag.message for flag in made.flags] == ["never said"]
     assert made.steps == ("replaced front brake pad",)
 
@@ -223,3 +226,130 @@ def test_words_of_a_job_s_name_find_it_where_the_vehicle_has_it() -> None:
     assert (known.name, known.of) == ("engine oil change", ("engine oil",))
     assert topic("oil change", known).holds("engine oil drain plug")
     assert not topic("oil change", known).holds("gearbox oil drain plug")
+
+
+def pad(number: int, component: str, value: str, **more: Any) -> Entry:
+    return entry(number, "measurement", component=component, value=value, unit="mm", role="thickness", **more)
+
+
+def test_one_limit_for_like_parts_is_one_line_with_what_the_last_day_gave() -> None:
+    limit = spec("front brake pad", "measurement", "2", "mm", bound="min", role="thickness")
+    made = sheet(WORK, pad(1, "front left inner pad", "3", day="2024-01-01"), pad(2, "front left outer pad", "3.5",
+                 day="2024-01-01"), pad(3, "front left inner pad", "6.9"), pad(4, "front right pad", "7"),
+                 specs=(limit,))  # fmt: skip
+    (row,) = rows(made, "Measurements")
+    assert (row.component, row.last) == ("front brake pad", "6.9 mm left inner, 7 mm right")
+    assert row.before == (1, 2)
+
+
+def test_what_was_the_same_on_both_sides_is_told_once() -> None:
+    bolts = [entry(number, "torque", component=f"front {side} caliper bracket bolt", value="107", unit="N*m")
+             for number, side in ((1, "left"), (2, "right"))]  # fmt: skip
+    (row,) = rows(sheet(WORK, *bolts, specs=(spec(BOLT, "torque", "107", "N*m"),)), "Torques")
+    assert (row.component, row.last, row.differs) == (BOLT, "107 N·m (78.9 lbf·ft) left and right", False)
+
+
+def test_other_ends_are_other_parts() -> None:
+    discs = [pad(1, "front disc", "21"), pad(2, "rear disc", "9")]
+    told = rows(sheet(WORK, *discs, about="brake disc"), "Measurements")
+    assert [row.component for row in told] == ["front disc", "rear disc"]
+
+
+@pytest.mark.parametrize(("value", "unit", "differ"), [
+    ("110", "N*m", False), ("81", "lbf*ft", False), ("70", "N*m", True), ("100", "N*m", False), ("115", "N*m", False),
+])  # fmt: skip
+def test_a_range_and_another_unit_are_no_difference(value: str, unit: str, differ: bool) -> None:
+    between = spec(BOLT, "torque", "100", "N*m", value_high=Decimal(115))
+    (row,) = rows(sheet(WORK, entry(1, "torque", component=BOLT, value=value, unit=unit), specs=(between,)), "Torques")
+    assert row.differs is differ
+
+
+def differing(fact: int, source: str = "manual, sheet 4") -> FlagEntry:
+    flag = Flag("differs", "danger", f"fact {fact} differs", BOLT, "torque", fact, reference=Quantity(source=source))
+    return FlagEntry(f"key {fact}", flag, VAN.name)
+
+
+def test_how_the_record_was_compared_decides_what_differs() -> None:
+    bolt = entry(1, "torque", component=BOLT, value="110", unit="N*m")
+    specs = (spec(BOLT, "torque", "107", "N*m"),)
+    agreed = {1: f"{BOLT}: 107 N·m (78.9 lbf·ft) (manual, sheet 4)"}
+    assert not rows(sheet(WORK, bolt, specs=specs, agreed=agreed), "Torques")[0].differs
+    (row,) = rows(sheet(WORK, bolt, specs=specs, flags=(differing(1),)), "Torques")
+    assert row.differs
+
+
+def test_the_reference_is_the_one_it_was_compared_with() -> None:
+    said = entry(1, "part_number", component="filter", code="OF-36", role="installed")
+    specs = (Specification("air filter", "part_number", "parts list", code="AF-2017"),
+             Specification("oil filter", "part_number", "parts list", code="OF-36"))  # fmt: skip
+    made = sheet(said, about="filter", specs=specs, agreed={1: "oil filter: OF-36 (parts list)"})
+    assert [(row.component, row.reference, row.differs) for row in rows(made, "Parts")] == [
+        ("filter", "OF-36", False), ("air filter", "AF-2017", False)]  # fmt: skip
+
+
+def test_a_flag_on_what_was_put_right_since_is_no_warning_any_more() -> None:
+    then = entry(1, "torque", component=BOLT, value="107", unit="lbf*ft", day="2024-01-01")
+    now = entry(2, "torque", component=BOLT, value="107", unit="N*m")
+    specs = (spec(BOLT, "torque", "107", "N*m"),)
+    assert sheet(WORK, then, now, specs=specs, flags=(differing(1),)).flags == ()
+    still = entry(2, "torque", component=BOLT, value="90", unit="N*m")
+    assert len(sheet(WORK, then, still, specs=specs, flags=(differing(1),)).flags) == 1
+
+
+def test_what_was_poured_in_several_times_is_one_amount() -> None:
+    pours = [entry(number, "volume", component="engine oil", value=value, unit=unit, role="added")
+             for number, value, unit in ((1, "6", "L"), (2, "200", "mL"))]  # fmt: skip
+    out = entry(3, "volume", component="engine oil", value="5.9", unit="L", role="drained")
+    (row,) = rows(sheet(*pours, out, about="engine oil"), "Quantities")
+    assert (row.component, row.last) == ("engine oil", "6.2 L added in 2 pours")
+
+
+def test_a_fluid_has_no_place() -> None:
+    made = sheet(WORK, entry(1, "volume", component="front right brake fluid", value="700", unit="mL", role="added"))
+    assert [row.component for row in rows(made, "Quantities")] == ["brake fluid"]
+    assert [need.name for need in made.needed] == ["brake fluid"]
+
+
+def test_tools_need_not_be_bought() -> None:
+    made = sheet(WORK, entry(1, "material", component="front caliper", code="wire brush"),
+                 entry(2, "material", component="front caliper", code="copper grease"))  # fmt: skip
+    assert [need.name for need in made.needed] == ["copper grease"]
+
+
+def test_what_is_due_with_the_job_and_not_done_yet() -> None:
+    asked = entry(1, "follow_up", component="front brake hose", action="replace", assertion="planned",
+                  day="2025-01-01")  # fmt: skip
+    again = entry(2, "follow_up", component="front brake hose", action="replace", assertion="planned")
+    checked = entry(3, "follow_up", component="front brake pad", action="inspect", assertion="planned",
+                    day="2025-01-01")  # fmt: skip
+    every = Specification("brake fluid", "interval", "handbook", Decimal(24), unit="month", role="every")
+    made = sheet(asked, checked, WORK, again, specs=(every,))
+    assert [item.what for item in made.to_do] == ["brake fluid: every 24 months", "replace front brake hose"]
+
+
+def test_of_a_note_on_many_jobs_only_what_was_said_close_by() -> None:
+    oil = entry(1, "operation", component="engine oil", action="drain", job=7, start=0)
+    plug = entry(2, "torque", component="plug", value="30", unit="N*m", job=7, start=10)
+    others = [entry(10 + at, "size", component=f"deck bolt {at}", value="13", unit="mm", role="tool", job=7,
+                    start=100 + at) for at in range(12)]  # fmt: skip
+    blade = entry(60, "torque", component="blade bolt", value="70", unit="N*m", job=7, start=900)
+    assert [row.component for row in rows(sheet(oil, plug, *others, blade, about="engine oil"), "Torques")] == ["plug"]
+
+
+def test_what_was_looked_at_on_the_way_is_no_part_of_another_job() -> None:
+    oil = entry(1, "operation", component="engine oil", action="drain", job=7, system="engine")
+    disc = pad(2, "front disc", "21.7", job=7, system="engine")
+    nut = entry(3, "torque", component="wheel nut", value="140", unit="N*m", job=7, system="engine")
+    made = sheet(oil, disc, nut, about="engine oil")
+    assert (rows(made, "Measurements"), len(rows(made, "Torques"))) == ([], 1)
+
+
+def test_a_belt_is_no_timing_belt_where_the_vehicle_has_another() -> None:
+    assert knowledge("belt", ["drive belt"], ["drive belt"]).name == ""
+    assert knowledge("belt", ["timing belt"], ["timing belt", "drive belt"]).name == "timing belt"
+
+
+def test_a_system_has_the_jobs_of_the_parts_that_the_vehicle_has() -> None:
+    told = knowledge("brakes", ["rear brake drum"], ["front brake pad", "rear brake drum"]).name
+    assert "brake pads" in told
+    assert "brake discs" not in told

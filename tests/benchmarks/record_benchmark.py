@@ -123,7 +123,7 @@ def prep_sheet(
     held, specs, flagged = facts
     parts = [entry.fact.component for entry in held if entry.fact.component]
     known = knowledge(ABOUT, parts, [*parts, *(spec.component for spec in specs)])
-    return prep(one.name, ABOUT, held, specs, flagged,
+    return prep(one, ABOUT, held, specs, (flagged, {}),
                 lambda names: stock(shelf_entries(conn, names), "Stock", today).items, known, today)  # fmt: skip
 
 

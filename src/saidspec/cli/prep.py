@@ -24,7 +24,7 @@ def prep_command(
 
     Example: saidspec prep "front brakes" --vehicle "Hallam Drover" --format html --output prep.html
     """
-    from saidspec.record.report_queries import entries, flags, shelf_entries, specifications
+    from saidspec.record.report_queries import agreements, entries, flags, shelf_entries, specifications
     from saidspec.report.job_knowledge import knowledge
     from saidspec.report.prep import prep
     from saidspec.report.stock import stock
@@ -36,6 +36,6 @@ def prep_command(
     worked = [entry.fact.component for entry in held if entry.fact.kind == "operation" and entry.stands]
     parts = [*(entry.fact.component for entry in held), *(spec.component for spec in specs)]
     known = knowledge(about, filter(None, worked), filter(None, parts))
-    told = prep(one.name, about, held, specs, flags(conn, one.id),
+    told = prep(one, about, held, specs, (flags(conn, one.id), agreements(conn, one.id)),
                 lambda names: stock(shelf_entries(conn, names), "Stock", day).items, known, day)  # fmt: skip
     reporting.report("prep", told, form, output)

@@ -143,6 +143,12 @@ def flags(conn: sqlite3.Connection, vehicle: int | None = None, note: int | None
     return [flag_value(row) for row in told]
 
 
+def agreements(conn: sqlite3.Connection, vehicle: int) -> dict[int, str]:
+    """The specification (component, value and source in one text) that each fact of a vehicle agrees with."""
+    return dict(conn.execute("SELECT a.fact, a.spec FROM agreements AS a JOIN facts AS f ON f.id = a.fact"
+                             " WHERE f.vehicle = ?", (vehicle,)).fetchall())  # fmt: skip
+
+
 def due_lists(
     conn: sqlite3.Connection, one: VehicleEntry | None,
 ) -> Iterator[tuple[VehicleEntry, list[Entry], list[Specification]]]:  # fmt: skip

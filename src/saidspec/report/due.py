@@ -43,7 +43,7 @@ def due_list(title: str, day: date, parts: Iterable[tuple[str, tuple[Due, ...], 
 
 def _of_sheet(vehicle: str, spec: Specification, known: Known) -> Due:
     item = Due(vehicle, f"{spec.component}: every {quantity(spec)}", "interval of the sheet", spec.source,
-               unit=known.unit)  # fmt: skip
+               unit=known.unit, component=spec.component)  # fmt: skip
     last = last_done(spec.component, known.entries, known.history, known.specifications)
     return of_interval(item, last, [(spec.value, spec.unit), (spec.or_value, spec.or_unit)])
 
@@ -63,7 +63,8 @@ def _of_interval(entry: Entry, known: Known) -> Due:
     fact, told = entry.fact, line(entry)
     item = Due(
         entry.vehicle, f"{fact.component}: {_every(fact)}", "interval said in a note", entry.note, unit=known.unit,
-        words=told.words, fact=fact.id, marks=told.marks + (("only quoted",) if fact.assertion == "quoted" else ()),
+        words=told.words, fact=fact.id, component=fact.component,
+        marks=told.marks + (("only quoted",) if fact.assertion == "quoted" else ()),
     )  # fmt: skip
     last = last_done(fact.component or "", known.entries, known.history, known.specifications)
     return of_interval(item, last, [(fact.value, fact.unit)])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -13,7 +13,7 @@ from saidspec.report.due_time import counts_up, later
 from saidspec.report.due_values import Due, Known
 from saidspec.report.lines import line
 from saidspec.report.parts import words
-from saidspec.report.settled import settled, told
+from saidspec.report.settled import by_component, settled, told
 from saidspec.report.wording import amount, day_shown
 
 IN_ONE_BREATH = 4  # words between a follow-up and its limit
@@ -28,8 +28,9 @@ def follow_ups(known: Known) -> list[Due]:
     for limit in limits:
         near = _nearest(limit, open_ones)
         own.setdefault(near.fact.id, []).append(limit) if near else loose.append(limit)
-    made = [(entry, _follow_up(entry, own.get(entry.fact.id, ()), known)) for entry in open_ones]
-    return said_once(made) + [_follow_up(limit, [limit], known) for limit in loose]
+    said = by_component(known.entries)
+    made = [(entry, _follow_up(entry, own.get(entry.fact.id, ()), known, said)) for entry in open_ones]
+    return said_once(made) + [_follow_up(limit, [limit], known, said) for limit in loose]
 
 
 def said_once(made: Iterable[tuple[Entry, Due]]) -> list[Due]:
@@ -81,16 +82,18 @@ def _beside(limit: Entry, follow_up: Entry) -> bool:
     return len(gap.split()) <= IN_ONE_BREATH and not set(gap) & set(".;!?")
 
 
-def _follow_up(entry: Entry, limits: Sequence[Entry], known: Known) -> Due:
-    fact, said = entry.fact, line(entry)
-    what = said.text if fact.kind == "follow_up" else said.about
-    item = Due(entry.vehicle, what, "follow-up", entry.note, unit=known.unit, words=said.words, fact=fact.id,
-               marks=said.marks)  # fmt: skip
+def _follow_up(
+    entry: Entry, limits: Sequence[Entry], known: Known, said: Mapping[str, Sequence[Entry]],
+) -> Due:  # fmt: skip
+    fact, shown = entry.fact, line(entry)
+    what = shown.text if fact.kind == "follow_up" else shown.about
+    item = Due(entry.vehicle, what, "follow-up", entry.note, unit=known.unit, words=shown.words, fact=fact.id,
+               component=fact.component, marks=shown.marks)  # fmt: skip
     if fact.kind == "follow_up" and fact.code:
         item = replace(item, day=last_day(fact.code))
     for limit in sorted(limits, key=lambda one: one.fact.value or 0):
         item = _until(item, limit, known)
-    done = settled(entry, known.entries)
+    done = settled(entry, said)
     return replace(item, status="looks done", state=f"looks done: {told(done)}") if done else item
 
 

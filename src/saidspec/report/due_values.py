@@ -63,6 +63,7 @@ class Due:
     last: LastDone | None = None
     words: Words | None = None
     fact: int | None = None
+    component: str | None = None
     marks: tuple[str, ...] = ()
 
     @property

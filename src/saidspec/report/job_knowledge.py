@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from saidspec.reconcile.jobs import Job, jobs
 from saidspec.reconcile.vocabulary import load_vocabulary
-from saidspec.report.parts import phrase, system, touches
+from saidspec.report.parts import is_about, phrase, system, touches
 from saidspec.report.prep_values import JobKnowledge, Must
 
 # Systems that are worked on with a wheel off: the cautions of lifting come first.
@@ -26,8 +26,10 @@ def knowledge(about: str, worked_on: Iterable[str], components: Iterable[str] = 
     loose = [job for job in jobs() if partly_named(about, job)]
     if whole_system(about):
         loose = [job for job in jobs() if system(job.of) == system(about)]
-        components = []
-    fitting = exact or _had(loose, worked_on) or _had(loose, components) or loose
+        worked_on = [*worked_on, *components]
+    # "belt" is no timing belt where the vehicle has another one and no timing belt
+    strange = not whole_system(about) and any(is_about(component, about) for component in components)
+    fitting = exact or _had(loose, worked_on) or _had(loose, components) or ([] if strange else loose)
     lifted = [job for job in jobs() if job.id == WHEEL_OFF and system(about) in UNDER_A_WHEEL]
     fitting = list(dict.fromkeys([*lifted, *fitting]))
     cautions = [caution for job in fitting for caution in (*job.cautions, *(order.why for order in job.orders))]

@@ -7,6 +7,7 @@ holds, and every report shows the components as said; whether a value differs fr
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Collection
 from functools import cache, lru_cache
 
 from saidspec.model import Kind, Specification
@@ -49,6 +50,7 @@ def is_about(said: str | None, wanted: str, kind: Kind = "operation") -> bool:
     return set(part) <= set(whole) and need.positions <= have.positions
 
 
+@lru_cache(maxsize=100_000)
 def may_be(one: str, other: str, kind: Kind) -> bool:
     """Whether two components may be the same part, one of them saying less: "left slide pin bolt" and the sheet's
     "front caliper slide pin bolt".
@@ -65,6 +67,13 @@ def same_place(one: str, other: str) -> bool:
     return all(first.along(axis) & second.along(axis) for axis in axes)
 
 
+def without_places(component: str, axes: Collection[str] = ()) -> str:
+    """A component without the words of its place: of the axes named, or all: "front left pad" is a "pad"."""
+    places = {name for axis, name in phrase(component).positions if not axes or axis in axes}
+    return " ".join(word for word in component.split() if word not in places) or component
+
+
+@lru_cache(maxsize=100_000)
 def touches(said: str | None, wanted: str) -> bool:
     """Whether all words of `wanted` are in `said`, whatever it ends in: "caliper bracket bolt" touches "caliper"."""
     return bool(said) and bool(words(wanted)) and words(wanted) <= words(said or "")

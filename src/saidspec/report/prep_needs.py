@@ -8,7 +8,7 @@ from decimal import Decimal
 from saidspec.model import Specification
 from saidspec.record.entries import Entry
 from saidspec.reference.units import convert, convertible
-from saidspec.report.parts import is_about
+from saidspec.report.parts import is_about, is_tool, without_places
 from saidspec.report.prep_values import Needed
 from saidspec.report.stock_values import StockItem, trimmed
 from saidspec.report.wording import amount
@@ -23,7 +23,8 @@ def needed(
     fluids = _fluids(own, last, specs)
     fitted = [entry for entry in last if entry.fact.kind == "part_number" and entry.stands and entry.fact.code
               and entry.fact.role in ("installed", None)]  # fmt: skip
-    materials = [e.fact.code for e in last if e.fact.kind == "material" and e.stands and e.fact.code]
+    used = [entry.fact for entry in last if entry.fact.kind == "material" and entry.stands]
+    materials = [fact.code for fact in used if fact.code and not is_tool(fact.code)]
     grades = [spec.code for spec in specs if spec.kind == "fluid" and spec.code]
     names = [*(name for name, *_ in fluids), *grades, *(entry.fact.code or "" for entry in fitted), *materials]
     stock = shelf(list(dict.fromkeys(names)))
@@ -46,10 +47,11 @@ def _fluids(
         if fact.kind != "volume" or not entry.stands or fact.role not in ("capacity", "added"):
             continue
         if fact.component and fact.value is not None and fact.unit:
-            if any(is_about(fact.component, name) or is_about(name, fact.component) for name, *_ in told):
+            fluid = without_places(fact.component)
+            if any(is_about(fluid, name) or is_about(name, fluid) for name, *_ in told):
                 continue
             how = "said to take" if fact.role == "capacity" else "filled in the last time"
-            told.append((fact.component, fact.value_high or fact.value, fact.unit, f"{how}, {entry.note}"))
+            told.append((fluid, fact.value_high or fact.value, fact.unit, f"{how}, {entry.note}"))
     return [(name, value, unit, basis) for name, value, unit, basis in told if value is not None and unit]
 
 

@@ -7,6 +7,7 @@ from datetime import date
 from typing import Literal
 
 from saidspec.model import Kind
+from saidspec.report.due_values import Due
 from saidspec.report.lines import FlagLine, Line, Words
 
 Trust = Literal["confirmed", "unconfirmed", "reference", "nothing"]
@@ -51,6 +52,8 @@ class Row:
     words: Words | None = None
     marks: tuple[str, ...] = ()
     fact: int | None = None
+    before: tuple[int, ...] = ()  # what was said of it before
+    quoted: bool = False  # nothing but a quotation stands behind it
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +91,7 @@ class Prep:
     tables: tuple[Table, ...]
     needed: tuple[Needed, ...]
     findings: tuple[Line, ...]
-    to_do: tuple[Line, ...]
+    to_do: tuple[Due, ...]
     flags: tuple[FlagLine, ...]
     unconfirmed: int
 

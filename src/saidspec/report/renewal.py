@@ -55,9 +55,10 @@ def last_done(
 
 def renewals(component: str, entries: Sequence[Entry], specifications: Sequence[Specification]) -> Iterator[Renewal]:
     """All work on record that renews `component`, in order of time."""
+    notes = _notes_on(component, entries)
     by_note: dict[int, list[Entry]] = defaultdict(list)
     for entry in entries:
-        if entry.stands and entry.day:
+        if entry.note_id in notes and entry.stands and entry.day:
             by_note[entry.note_id].append(entry)
     sheet = [spec.component for spec in specifications if spec.component != component]
     for those in by_note.values():
@@ -65,6 +66,21 @@ def renewals(component: str, entries: Sequence[Entry], specifications: Sequence[
         means = Meaning(component, sheet, named)
         yield from _changed(component, those, means, specifications) if is_fluid(component) else _worked(
             component, those, means)
+
+
+def _notes_on(component: str, entries: Iterable[Entry]) -> set[int]:
+    """The notes that name the component, more of it or less: only these are looked at closely."""
+    whole = " ".join(phrase(component).order)
+    told: dict[str, set[int]] = defaultdict(set)
+    for entry in entries:
+        for said in (entry.fact.component, entry.fact.code if entry.fact.kind == "material" else None):
+            if said:
+                told[said].add(entry.note_id)
+    return {
+        note for said, notes in told.items() for note in notes
+        if is_about(said, component) or is_about(said, component, "measurement") or touches(said, component)
+        or is_about(whole, " ".join(phrase(said).order))
+    }  # fmt: skip
 
 
 class Meaning:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 
 from saidspec.record.entries import Entry
 from saidspec.report.lines import line
@@ -23,16 +23,27 @@ RENEWED = frozenset({"replace", "drain", "flush", "bleed"})  # a fluid
 CHECKED = frozenset({"inspect", "test", "measure"})
 
 
-def settled(follow_up: Entry, entries: Iterable[Entry]) -> Entry | None:
+def settled(follow_up: Entry, said: Mapping[str, Sequence[Entry]]) -> Entry | None:
     """The first entry of a later day that shows a follow-up done; a person is asked to confirm it.
 
-    To have checked a thing is to have worked on it, found something of it, or measured or torqued it again.
+    `said` are the entries by component, in order of time.  To have checked a thing is to have worked on it, found
+    something of it, or measured or torqued it again.
     """
-    component = follow_up.fact.component
-    if not component or not follow_up.day:
+    component, day = follow_up.fact.component, follow_up.day
+    if not component or not day:
         return None
-    return next((one for one in entries if one.day and one.day > follow_up.day and _shows(follow_up, one)
-                 and one.fact.component and may_be(one.fact.component, component, "operation")), None)  # fmt: skip
+    own = (one for name, some in said.items() if may_be(name, component, "operation") for one in some)
+    later = [one for one in own if one.day and one.day > day and _shows(follow_up, one)]
+    return min(later, key=lambda one: (one.day or day, one.fact.id), default=None)
+
+
+def by_component(entries: Iterable[Entry]) -> dict[str, list[Entry]]:
+    """Entries by component, in their order."""
+    told: dict[str, list[Entry]] = {}
+    for entry in entries:
+        if entry.fact.component:
+            told.setdefault(entry.fact.component, []).append(entry)
+    return told
 
 
 def told(entry: Entry) -> str:

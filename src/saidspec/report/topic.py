@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
@@ -12,6 +13,8 @@ from saidspec.report.job_knowledge import whole_system
 from saidspec.report.parts import is_about, may_be, same_place, system, touches
 from saidspec.report.prep_values import JobKnowledge
 
+ON_THE_WAY = frozenset({"operation", "torque", "size", "material", "count"})
+CLOSE_BY = 10  # entries before and after work on a part that may tell of the same job (our choice)
 SHOW_WORK = frozenset({"operation", "part_number", "fluid"})  # kinds of facts that show that a job worked on a part
 
 
@@ -24,6 +27,8 @@ class Topic:
     parts: tuple[str, ...] = ()
     of: tuple[str, ...] = ()  # what jobs of that name are about: "engine oil" of the oil change
     jobs: frozenset[int | None] = frozenset()
+    systems: frozenset[str] = frozenset()
+    near: frozenset[int] | None = None  # the entries said close to work on it; None where its jobs belong to it wholly
 
     def holds(self, component: str | None) -> bool:
         """Whether a component belongs to it."""
@@ -40,7 +45,16 @@ class Topic:
         component = entry.fact.component
         if self.holds(component):
             return True
+        if self.near is not None and (entry.fact.id not in self.near or self._aside(entry)):
+            return False
         return entry.job in self.jobs and (component is None or same_place(component, self.about))
+
+    def _aside(self, entry: Entry) -> bool:
+        """Whether an entry is of another system and nothing that one needs on the way to this one: what was looked at
+        while the wheel was off.
+        """
+        known = system(entry.fact.component) if entry.fact.component else None
+        return known is not None and known not in self.systems and entry.fact.kind not in ON_THE_WAY
 
 
 def topic(about: str, known: JobKnowledge | None, entries: Iterable[Entry] = ()) -> Topic:
@@ -57,7 +71,24 @@ def topic(about: str, known: JobKnowledge | None, entries: Iterable[Entry] = ())
     ]  # fmt: skip
     notes = {entry.note_id for entry in shown}
     jobs = [*shown, *(entry for entry in entries if entry.system in systems and entry.note_id in notes)]
-    return replace(made, jobs=frozenset(entry.job for entry in jobs))
+    there = [entry for entry in entries if entry.note_id in notes]
+    near = None if whole else _around([*shown, *(one for one in there if core.holds(one.fact.component))], there)
+    return replace(made, jobs=frozenset(entry.job for entry in jobs), systems=frozenset(systems), near=near)
+
+
+def _around(shown: Iterable[Entry], entries: Iterable[Entry]) -> frozenset[int]:
+    """The entries said close to some of their notes: a mower's service in one note is many jobs."""
+    anchors = {entry.fact.id for entry in shown}
+    by_note: dict[int, list[Entry]] = defaultdict(list)
+    for entry in entries:
+        by_note[entry.note_id].append(entry)
+    told: set[int] = set()
+    for those in by_note.values():
+        those.sort(key=lambda entry: entry.fact.provenance.start)
+        for at, entry in enumerate(those):
+            if entry.fact.id in anchors:
+                told |= {one.fact.id for one in those[max(at - CLOSE_BY, 0) : at + CLOSE_BY + 1]}
+    return frozenset(told)
 
 
 def _in_short(entry: Entry, about: str) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from decimal import Decimal
+from fractions import Fraction
 
 from saidspec.model import Fact, Kind, Quantity, Specification
 from saidspec.reference.units import convert, counterpart, dimension, rounded, shown_unit
@@ -24,6 +25,16 @@ def number(value: Decimal) -> str:
     digits = f"{value:f}"
     whole, point, rest = digits.partition(".")
     return f"{int(whole):,}{point}{rest}" if len(whole.lstrip("-")) > 4 else digits
+
+
+def in_fractions(value: Decimal) -> str:
+    """Inches as tools are marked: 0.8125 is 13/16, 3.375 is 3 3/8; as said where no 64th fits."""
+    top, bottom = (value * 64).as_integer_ratio() if value * 64 == (value * 64).to_integral_value() else (0, 0)
+    if bottom != 1 or top % 64 == 0:
+        return number(value)
+    whole, rest = divmod(top, 64)
+    part = Fraction(rest, 64)
+    return f"{whole} {part}" if whole else str(part)
 
 
 def unit_shown(unit: str, value: Decimal = WHOLE) -> str:
@@ -59,8 +70,11 @@ def quantity(fact: Fact | Specification) -> str:
     """The quantity of a fact or specification in words, with angle, approximation and bound."""
     counterpart = fact.kind in WITH_COUNTERPART
     told = (both_units if counterpart else amount)(fact.value, fact.value_high, fact.unit)
+    if fact.kind == "size" and fact.unit == "in" and fact.value is not None and fact.value_high is None:
+        told = f"{in_fractions(fact.value)} in"
     if fact.angle is not None:
-        told = f"{told or 'hand tight'} + {amount(fact.angle, None, 'deg')}"
+        turn = fact.angle.quantize(WHOLE) if fact.angle == fact.angle.to_integral_value() else fact.angle
+        told = f"{told or 'hand tight'} + {amount(turn, None, 'deg')}"
     if isinstance(fact, Fact):
         return f"about {told}" if fact.approximate and told else told
     if fact.or_value is not None:
