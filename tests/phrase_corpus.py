@@ -55,7 +55,7 @@ ROLES = {
     "cost": "each, total",
     "observation": "ok, watch, act",
     "measurement": "thickness, gap, clearance, play, slack, deflection, depth, pressure, voltage, resistance, current, "
-    "temperature, runout, diameter, compression, travel, length, height, weight, speed, density, angle, power, "
+    "temperature, runout, diameter, width, compression, travel, length, height, weight, speed, density, angle, power, "
     "share, capacity",
 }
 NUMBERS = ("value", "value_high", "angle")

@@ -17,6 +17,7 @@ from saidspec.model import Known, Unclaimed
 from saidspec.normalise.tokens import tokens
 from saidspec.normalise.whole_numbers import NumberWords
 
+ORDINALS = frozenset({"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"})
 # Facts that are words: a number in their quote is carried by a fact of its own, or by none.
 STATEMENTS = frozenset({"operation", "observation", "follow_up"})
 # Facts that quote what was said before or elsewhere: they carry the numbers in their words that are their value.
@@ -61,6 +62,9 @@ def word_rule(page: Passage, at: int) -> str | None:
         return "word.ordinal"
     if page.word(at) == "one":
         return "word.one"
+    behind = page.lower(at + 2 if page.word(at + 1) == "-" else at + 1)
+    if behind in ORDINALS and page.lower(at).endswith("ty"):
+        return "word.ordinal"
     told = page.word(at) in ("half", "third", "quarter", "tenth", "eighth")
     return "word.part" if told and page.word(at - 1) not in ("a", "an", "another") else None
 

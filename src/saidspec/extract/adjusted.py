@@ -7,6 +7,7 @@ from dataclasses import replace
 from saidspec.discourse.attach import Target
 from saidspec.discourse.corrections import between
 from saidspec.extract.draft import Draft
+from saidspec.extract.place import counts_things
 from saidspec.extract.quantity import Quantity
 from saidspec.extract.roles import Hint
 from saidspec.extract.scene import Scene
@@ -54,6 +55,8 @@ def _adjusted(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
         return None
     for early in reversed(scene.memory.recent):
         if item.start - early.end > 60 or (early.kind == "count" and not item.unit):
+            return None
+        if counts_things(page, item):
             return None
         if _measured_alike(early, item):
             named = next((mention for mention in scene.near.before(item.start, 4)

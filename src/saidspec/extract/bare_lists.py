@@ -49,7 +49,8 @@ def cylinder_label(place: Place) -> Sort | None:
 def specified(place: Place) -> Sort | None:
     """"Spec's 170 to 180": the unit of what was just measured on that part."""
     item = place.item
-    if item.form in ("plural", "year") or place.scene.words.specifying.isdisjoint(place.before(4)):
+    if item.form in ("plural", "year") or place.scene.words.specifying.isdisjoint(place.before(4)) or (
+            place.counts_things()):
         return None
     if place.hint("measurement", 3) or place.hint("odometer", 3) or any(
             hint.kind == "volume" and hint.end <= item.start and hint.distance <= 2 for hint in place.hints):
@@ -61,7 +62,11 @@ def specified(place: Place) -> Sort | None:
         measured = draft.kind == "measurement" or (draft.kind in ("torque", "volume") and draft.unit)
         if not measured or draft.value is None:
             continue
-        if draft.role not in CONDITIONS:
+        poured = draft is place.memory.last or item.start - draft.end <= 12 or place.hint("volume", 4)
+        if draft.kind == "volume" and not poured:
+            continue
+        if draft.role not in CONDITIONS or (draft is place.memory.last and item.start - draft.end <= 8
+                                            and draft.value / 3 <= item.value <= draft.value * 3):
             role = draft.role if draft.kind != "volume" else "capacity"
             return Sort(draft.kind, role, draft.unit, f"{draft.kind}.specified")
         conditions = conditions or draft
@@ -95,7 +100,7 @@ def _volume_alike(place: Place, last: Draft, joint: set[str]) -> bool:
 
 def _size_alike(place: Place, _: Draft, joint: set[str]) -> bool:
     """A whole size, told of a fastener or as another one; not "two a side"."""
-    if place.item.value > 60 or not place.item.whole:
+    if place.item.value > 60 or not place.item.whole or place.item.high is not None:
         return False
     if place.after(1)[:1] in EACH and {*place.after(3)} & {"side", "corner", "apiece"}:
         return False

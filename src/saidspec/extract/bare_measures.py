@@ -15,13 +15,21 @@ RECENT, LATELY = 40, 120  # tokens since the last volume: for words of pouring, 
 OUT_VERBS = frozenset({"got", "had", "caught", "drew", "sucked", "tipped", "poured"})
 IN_VERBS = frozenset({"put", "got", "poured", "tipped", "stuck", "had"})
 ABOUT = frozenset({"about", "only", "maybe", "roughly", "around", "another"})
+CLOSE, FAR = 3, 9  # tokens between a figure and the name of what is measured
+NAMES = ("part", "fastener", "position", "modifier", "head", "short")
+NAMED_BETWEEN = frozenset({"number", "cylinder", "new", "old", "no", "my", "after", "before", "was", "got", "pumped",
+                           "it", "them", "both", "all", "should", "wants", "want"})
 SMALL_VOLUMES = ("mL", "floz")
 
 
 def measured(place: Place) -> Sort | None:
     """A value beside the name of what is measured: "gap is point eight", "pumped it to thirty six"."""
     item, near = place.item, place.hint("measurement", 10)
-    if near is None or item.form == "plural" or item.value > 4000 or place.hint("size", 1):
+    if near is None or item.form == "plural" or item.value > 4000 or place.hint("size", 1) or place.counts_things():
+        return None
+    if near.role == "temperature" and not item.whole and item.value < 1:  # "lash, cold: intake .004"
+        near = next((hint for hint in place.hints if hint.kind == "measurement" and hint.role in LENGTHS), near)
+    if not _tied(place, near):
         return None
     if place.article and (place.fastened or near.role == "pressure"):
         return None
@@ -33,6 +41,19 @@ def measured(place: Place) -> Sort | None:
     if unit == "mm" and near.role in FINE and item.value > 60:
         return None
     return Sort("measurement", near.role, unit, f"measurement.{near.role}")
+
+
+def _tied(place: Place, near: Hint) -> bool:
+    """Whether a figure stands close to the name of what is measured, or nothing but linking words and the names of
+    parts lies between: "gap on the number two plug is 0.9".
+    """
+    first, last = (near.end, place.item.start) if near.start < place.item.start else (place.item.end, near.start)
+    if near.distance <= CLOSE:
+        return True
+    page = place.page
+    return last - first <= FAR and all(
+        page.word(at) in page.classes.topic_links or page.word(at) in NAMED_BETWEEN
+        or any(page.inside(name, at) for name in NAMES) for at in range(first, last))
 
 
 def _length_without_unit(place: Place, near: Hint) -> bool:
@@ -47,7 +68,7 @@ def _length_without_unit(place: Place, near: Hint) -> bool:
 
 def usual_of_part(place: Place) -> Sort | None:
     """A value of a part that is usually measured in one way, whose unit was said before: "disc is 25.2"."""
-    if place.mention is None or place.mention.fastener or place.item.form == "plural":
+    if place.mention is None or place.mention.fastener or place.item.form == "plural" or place.counts_things():
         return None
     role = part_role(place.mention, place.scene.lexicon)
     unit = place.memory.by_role.get(("measurement", role))
@@ -63,8 +84,9 @@ def volume(place: Place) -> Sort | None:
     if unit is None or place.article or item.form == "plural" or (item.value > 60 and unit not in SMALL_VOLUMES):
         return None
     after = place.after(3)
-    if {*after[:2]} & {"left", "remaining", "leftover"} and not (
-            after[:1] == ["left"] and after[1:2] in (["and"], ["hand"], ["side"])):
+    if place.counts_things():
+        return None
+    if {*after[:1]} & {"left", "remaining", "leftover"} and after[1:2] not in (["and"], ["hand"], ["side"]):
         return Sort("volume", "left over", unit, "volume.bare")
     if place.hint("measurement", 2):
         return None

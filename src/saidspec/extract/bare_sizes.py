@@ -10,9 +10,12 @@ from saidspec.extract.sorts import Sort
 
 HALF_SIZES = (Decimal("5.5"), Decimal("4.5"), Decimal("2.5"))  # keys and sockets with a half
 SMALLEST, LARGEST = 2, 60  # mm, of tools at home (common practice)
+SMALLEST_TOLD = 7  # mm, of a size that is told by the mere list: "wheel bolts, seventeen"
 LARGEST_INCH = Decimal("1.25")  # of tools at home (common practice)
 MEASURED_IN_INCHES = frozenset({"play", "slack", "deflection", "gap", "depth", "height", "length", "runout", "travel",
                                 "thickness", "diameter"})
+ENDS_OF_A_BOLT = (["on", "the", "head"], ["on", "the", "heads"])
+OTHER_ENDS = (["on", "the", "nut"], ["on", "the", "bolt"], ["on", "the", "back"])
 TAKES = frozenset({"is", "are", "'s", "take", "takes", "was", "were"})
 ENDING = frozenset({".", ",", "and", "as", "too", "\n", ";", "but", "..."})
 
@@ -26,6 +29,8 @@ def plural(place: Place) -> Sort | None:
 
 def size(place: Place) -> Sort | None:
     """A fraction of an inch, or the size of a tool in millimetres."""
+    if place.counts_things():
+        return None
     if place.item.form == "fraction":
         if _halves(place):
             return None
@@ -53,6 +58,8 @@ def _fraction(place: Place) -> Sort | None:
             return Sort(None, rule="fraction.of", no_fact=True)
     if item.value >= 4 or item.value * 32 % 1 != 0:
         return None
+    if place.mention is not None and place.mention.head in words.fraction_tubes and place.manner != "for":
+        return Sort("size", "tube", "in", "size.fraction")
     named, measuring = place.hint("size", 3), place.hint("measurement", 6)
     role = measuring.role if measuring else part_role(place.mention, place.scene.lexicon)
     if role in MEASURED_IN_INCHES and not named and not place.fastened:
@@ -74,8 +81,11 @@ def _tool(place: Place) -> Sort | None:
 
 
 def _named_tool(place: Place) -> str | None:
-    """"A 17", "13 deep socket"."""
-    after = place.after(2)
+    """"A 17", "13 deep socket", "19 on the head and 18 on the nut"."""
+    after, last = place.after(2), place.memory.last
+    if place.after(3) in ENDS_OF_A_BOLT or (place.after(3) in OTHER_ENDS and last is not None and last.kind == "size"
+                                            and place.item.start - last.end <= 6):
+        return "size.end"
     if (after[:1] and after[0] in place.scene.words.tools) or (
             len(after) > 1 and after[1] in ("socket", "wrench", "spanner")):
         return "size.tool"
@@ -91,7 +101,9 @@ def _fastener_tool(place: Place) -> str | None:
         return None
     memory, start, after = place.memory, place.item.start, place.after(1)
     since = memory.since("size", start)
-    if place.manner == "topic" and place.lead in TAKES and since <= 60 and since < memory.since("torque", start) and (
+    listed = memory.last is not None and memory.last.kind == "size" and place.item.value >= SMALLEST_TOLD
+    told = place.lead in TAKES or (listed and place.lead == ",")
+    if place.manner == "topic" and told and since <= 60 and since < memory.since("torque", start) and (
             not after or after[0] in ENDING):
         return "size.listed"
     if place.lead == "the" and place.manner in ("topic", "focus") and memory.by_kind.get("size"):

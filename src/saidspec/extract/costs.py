@@ -73,6 +73,9 @@ def money_words(currencies: Iterable[dict[str, Any]], words: Iterable[dict[str, 
     return MoneyWords(before, after, cents, doubtful, says)
 
 
+QUARTERS = (Decimal("0.25"), Decimal("0.5"), Decimal("0.75"))
+
+
 def signed(page: Passage, item: Quantity, words: MoneyWords, numbers: dict[int, Quantity]) -> Amount | None:
     """The amount of a number that has its currency beside it: "$64", "19 dollars and 50 cents", "a buck ten"."""
     at = item.number
@@ -95,6 +98,8 @@ def with_cents(page: Passage, made: Amount, words: MoneyWords, numbers: dict[int
     """With the cents behind it: "19 dollars and 50 cents", "12 quid 50", "fourteen pound ninety nine"."""
     at = made.end + 1 if page.word(made.end) == "and" else made.end
     item = numbers.get(at)
+    if item is not None and at > made.end and item.form == "fraction" and item.value in QUARTERS and not item.dimension:
+        return replace(made, end=item.end, value=made.value + item.value)  # "four dollars and a quarter"
     if item is None or item.high is not None or not 0 < item.value < 100 or (
             item.value != item.value.to_integral_value()) or (
             made.value != made.value.to_integral_value()):

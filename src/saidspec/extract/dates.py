@@ -22,7 +22,8 @@ YEAR_CUES = {"in", "since", "year", "was", "last", "done", "back", "from", "fitt
 NOT_YEARS = {"mile", "km", "rpm", "hour", "rev", "kilometre", "newton", "mm", "psi", "kpa", "k", "mi", "ohm", "mv", "-",
              "metre", "gram", "kg", "lb", "pound", "cc", "ml", "litre", "degree", "dollar", "euro", "quid"}
 EVERYDAY = {"may", "march", "mar", "sep", "dec", "jun", "jan"}  # month names that are words of another meaning
-STARTS = {*MONTHS, *WEEKDAYS, *SEASONS, *ORDINALS, *RELATIVE, "the"}  # words that a date may begin with
+TENS = {"twenty": 20, "thirty": 30}  # that an ordinal goes on from
+STARTS = {*MONTHS, *WEEKDAYS, *SEASONS, *ORDINALS, *RELATIVE, *TENS, "the"}  # words that a date may begin with
 MONTH_LEADS = {"in", "of", "since", "last", "by", "until", "till", "next", "before", "end", "for", "early", "late",
                "from"}
 
@@ -112,6 +113,10 @@ def _day_of_month(page: Passage, at: int) -> tuple[int, int] | None:
             return value + ORDINALS[page.word(at + 1)], at + 2
         return value, at + 2 if page.word(at + 1) in ("st", "nd", "rd", "th") else at + 1
     word = page.word(at)
+    if word in TENS:
+        behind = at + 2 if page.word(at + 1) == "-" else at + 1
+        ones = ORDINALS.get(page.word(behind), 10)
+        return (TENS[word] + ones, behind + 1) if ones < 10 and TENS[word] + ones <= 31 else None
     if word[:1].isdigit() and word[-2:] in ("st", "nd", "rd", "th") and word[:-2].isdigit():
         return (int(word[:-2]), at + 1) if 1 <= int(word[:-2]) <= 31 else None
     return (ORDINALS[word], at + 1) if word in ORDINALS else None

@@ -11,17 +11,26 @@ from saidspec.extract.roles import Hint, part_role
 from saidspec.extract.scene import Scene
 from saidspec.extract.sorts import Sort
 
+FINE_ROLES = ("play", "gap", "clearance", "runout")  # of few millimetres
 NO_LENGTH = ("pressure", "temperature", "voltage", "angle", "compression")  # roles measured in other units
 HALF_SIZES = (Decimal("5.5"), Decimal("4.5"), Decimal("2.5"), Decimal("3.5"))  # keys and sockets with a half
 SMALLEST_TOOL = Decimal("1.5")  # mm, of hexagon keys on a vehicle (common practice)
 LARGEST_TOOL = 36  # mm; larger figures are rather a length (common practice)
 VAGUE = frozenset({"down", "measure", "measured", "worn", "micrometer", "mike", "miked", "calipered"})
+SPANNED = {"wide": "width", "thick": "thickness", "deep": "depth", "long": "length", "proud": "height",
+           "high": "height", "tall": "height"}
 SPANNING = ("below", "above", "out", "wide", "apart", "across", "long", "high",
             "proud", "short")
 
 
 def length(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hint]) -> Sort:
     """The sort of a length, by the words around it and by the part it stands beside."""
+    spanned = SPANNED.get(scene.page.word(item.end))
+    if spanned and item.unit != "thou" and not _tool_behind(scene, item):
+        return Sort("measurement", spanned, "mm" if item.dimension == "mil" else item.unit, "measurement.spanned")
+    if scene.page.word(item.end) == "of" and item.form == "fraction" and item.unit == "in" and (
+            scene.page.word(item.end + 1) in scene.words.poured):
+        return Sort("measurement", "depth", "in", "measurement.depth")  # "half an inch of water in it"
     if item.dimension == "mil":
         poured = _poured(scene, item, mention, hints)
         if poured is not None:
@@ -33,6 +42,11 @@ def length(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hi
         role = measuring[0].role if measuring else part_role(mention, scene.lexicon)
         return Sort("measurement", role, unit, "measurement.length")
     return _named(scene, item, mention, sizing, unit) or _of_part(scene, item, mention, measuring, sizing, unit)
+
+
+def _tool_behind(scene: Scene, item: Quantity) -> bool:
+    """"10 mm long socket": the word tells how the tool is made."""
+    return not scene.words.tools.isdisjoint(scene.page.words(item.end, item.end + 3))
 
 
 def _poured(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hint]) -> Sort | None:
@@ -61,6 +75,10 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
              unit: str) -> Sort:
     """A measurement or a size by the words around, by whether it can be a size at all, and by the part."""
     fastener = mention is not None and mention.fastener
+    plain = part_role(mention, scene.lexicon)
+    if item.whole and item.value >= 8 and unit == "mm" and not sizing and not measuring and plain in FINE_ROLES and (
+            mention is not None and mention.system not in ("brakes",)) and item.value <= LARGEST_TOOL:
+        return Sort("size", "tool", unit, "size.part")  # "track rod end, 19 mil": no play is so large
     near = _near(scene, mention, measuring)
     nearer = bool(sizing) and near is not None and sizing[0].distance < near.distance
     if near is not None and not nearer and not (fastener and near.distance > 3):

@@ -9,7 +9,8 @@ from saidspec.extract.quantity import Quantity
 
 OPENING = 40  # tokens of a note in which its vehicle is named
 LEADS = {"the", "this", "my", "our", "a", "old", "that", "her", "his"}
-AFTER = {"is", "'s", "today", "again", "up", "on", "in", "and", "has", "was", "so", "with", "here", "next", "at", "for",
+AFTER = {"half", "full",
+         "is", "'s", "today", "again", "up", "on", "in", "and", "has", "was", "so", "with", "here", "next", "at", "for",
          "which", "the", "needs", "um", "uh", "er", "came", "got", "diesel", "tractor", "van", "pickup", "back", "went",
          "this", "old", "now", "or", "gets", "takes", "holds", "wants", "uses", "had", "first"}
 
@@ -30,6 +31,11 @@ def _is_name(page: Passage, item: Quantity, known: frozenset[str]) -> bool:
         "chain", "scaled") or (
             item.value != item.value.to_integral_value() or not 1 <= item.value <= 9999):
         return False
+    if page.norm[at] == "the" and page.word(at - 1) == "," and at > 1 and item.value >= 50 and (
+            page.word(item.end) in (".", ",", "\n")):
+        at -= 2  # "the Pipit, the 600."
+    elif page.norm[at] == "'s" and page.word(item.end) in ("takes", "holds", "has", "needs", "wants", "took", "uses"):
+        at -= 1  # "Walt's 54 takes 64 ounces"
     word, lex = page.norm[at], page.lexemes[at]
     if lex.kind != "word" or len(word) < 3 or not word.isalpha() or word in known or _in_vocabulary(page, at):
         return False

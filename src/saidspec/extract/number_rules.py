@@ -38,11 +38,13 @@ def number_rules(found: RuleSet, units: UnitTable) -> NumberRules:
 def _number_words(found: RuleSet, whole: dict[str, dict[str, int]], glyphs: dict[str, Decimal]) -> NumberWords:
     extra = found.named("numbers")[0].data
     article, thousands = extra["article"], extra["thousands"]
+    money = frozenset(form for entry in found.entries("currencies", "currency") for form in listed(entry.get("said")))
     return NumberWords(whole["ones"], whole["teens"], whole["tens"], whole["scales"], whole["parts"], glyphs,
                        whole["plurals"], with_article=frozenset(listed(article["units"])),
                        before_article=frozenset(listed(article["before"])),
                        after_article=frozenset(listed(article["after"])) | frozenset(listed(article["containers"])),
-                       containers=frozenset(listed(article["containers"])),
+                       containers=frozenset(listed(article["containers"])), money=money,
+                       ordinals=frozenset(listed(extra["ordinals"])),
                        distances=frozenset(listed(thousands["distances"])),
                        resistances=frozenset(listed(thousands["resistances"])))
 

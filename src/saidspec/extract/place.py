@@ -11,6 +11,7 @@ from saidspec.extract.quantity import Quantity
 from saidspec.extract.roles import Hint
 from saidspec.extract.scene import Scene
 
+MOST_COUNTED = 20
 NOT_COUNTED = frozenset({"thou", "pound", "newton", "inch"})  # plurals that are units
 
 
@@ -62,10 +63,35 @@ class Place:
         return next((hint for hint in self.hints if hint.kind == kind and hint.distance <= reach), None)
 
     def counts_things(self) -> bool:
-        """"In two rounds", "two sets": a small whole number before a plural noun counts something."""
-        page, at = self.page, self.item.end
-        if not self.item.whole or self.item.value > 20 or at >= len(page) or page.lexemes[at].kind != "word":
-            return False
-        word, text = page.word(at), page.lexemes[at].text
-        plural = text == "goes" or (text.endswith("s") and word != text)  # "in two goes"
-        return plural and not is_stop(word) and word not in NOT_COUNTED
+        """Whether a small whole number counts something: "in two rounds", "3 loose spokes", "two of the teeth"."""
+        return counts_things(self.page, self.item)
+
+
+def counts_things(page: Passage, item: Quantity) -> bool:
+    """Whether a small whole number stands before a plural noun, perhaps with an adjective between, or before "of the";
+    or is written together with a letter ("2x", "15T").
+    """
+    at = item.end
+    if not item.whole or item.value > MOST_COUNTED or item.high is not None or item.unit or at >= len(page):
+        return False
+    lex = page.lexemes[at]
+    if lex.kind != "word" or page.word(item.start - 1) in ("a", "an"):
+        return False
+    if lex.start == page.lexemes[at - 1].end and len(lex.text) == 1:
+        return True
+    if page.word(at) == "of":
+        return page.word(at + 1) in ("the", "them", "those", "these", "us", "my")
+    adjective = not is_stop(page.word(at)) and at + 1 < len(page) and page.lexemes[at + 1].kind == "word"
+    return plural_noun(page, at) or (adjective and page.word(at) not in NOT_COUNTED and plural_noun(page, at + 1)
+                                     and not page.inside("position", at))
+
+
+def plural_noun(page: Passage, at: int) -> bool:
+    """Whether a token is a noun in the plural that is no unit; "ones" and "goes" count as such."""
+    if at >= len(page) or page.lexemes[at].kind != "word":
+        return False
+    text = page.lexemes[at].text
+    if text in ("goes", "ones"):
+        return True
+    return text.endswith("s") and page.word(at) != text and not is_stop(page.word(at)) and (
+        page.word(at) not in NOT_COUNTED)

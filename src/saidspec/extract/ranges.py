@@ -26,16 +26,29 @@ def ranged(page: Passage, item: Quantity, units: UnitTable) -> Quantity:
         return item
     if word == "and" and not _between(page, item.start):
         return item
+    if page.word(item.start - 1) == "all" and word == "to":
+        return item  # "all eight to sixty five"
     if word == "or" and (item.unit or _one_of_two(page, item.start)):
         return _either(item, single(page, place + 1, units))
     if page.word(item.start - 1) == "from" and not units.words.changes.isdisjoint(
             page.words(max(page.sentence_start(item.start), item.start - 8), item.start - 1)):
         return item  # "went from 4 to 6": the value was one and became the other, and both are values
     other = single(page, place + 1, units)
+    item = _scaled_alike(item, other)
     if not _upper_end(item, other, word):
         return item
     return replace(item, end=other.end, high=other.value, unit=other.unit or item.unit,
                    dimension=other.dimension or item.dimension, sure=item.sure and other.sure)
+
+
+def _scaled_alike(item: Quantity, other: Quantity) -> Quantity:
+    """"Five to six hundred": 500 to 600; the scale is said once."""
+    for scale in (1000, 100):
+        top = other.value / scale
+        if other.form == "scaled" and other.value % scale == 0 and item.form == "words" and item.whole and (
+                item.value < top < item.value * 4):
+            return replace(item, value=item.value * scale)
+    return item
 
 
 def _one_of_two(page: Passage, start: int) -> bool:

@@ -252,7 +252,7 @@ class CodeReader(TokenReader):
         if size is None or size[0] not in CHAINS:
             return None
         before = [self.lower(i) for i in range(max(0, at - 4), at)]
-        if self.lower(size[1]) == "chain" or ("chain" in before and before[-1] in ("a", "is", "chain", "'s")):
+        if self.lower(size[1]) == "chain" or ("chain" in before and before[-1] in ("a", "is", "chain", "'s", ":", ",")):
             return Code(at, size[1], f"{size[0]:f}", "chain")
         return None
 

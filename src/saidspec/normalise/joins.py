@@ -144,7 +144,9 @@ def _chain(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
         after = "pound"
     if (after in SOCKET_UNITS and run[1].value <= 36) or after in ("inch", "of", "by"):
         return None
-    if after in ("bolts", "nuts", "screws", "studs") or (len(run) > 2 and run[2].form == "words" and run[2].value < 10):
+    labels = len(run) > 2 and _lower(toks, run[2].last) in ("is", "'s", "was", "reads")  # "two is one ten three is 85"
+    more = len(run) > 2 and run[2].form == "words" and run[2].value < 10 and not labels
+    if after in ("bolts", "nuts", "screws", "studs") or more:
         return None
     value = run[0].value * 100 + run[1].value
     return Number(run[0].first, run[1].last, value, "chain", str(value), False), 2

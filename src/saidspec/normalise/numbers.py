@@ -17,6 +17,7 @@ DENOMINATORS = {2, 3, 4, 8, 16, 32, 64}
 ENDS = ("", "\n", ".", ",", ";", "!", "?")
 BEHIND_PARTS = ("out", "in", "now", "over", "under", "too", "each", "and", "to", "on", "at", "more", "less", "left",
                 "total")
+ONES = {"ones": 1, "twos": 2, "threes": 3, "fours": 4}
 SOCKET_POINTS = (6, 8, 12)
 MILLIMETRES = ("mm", "mil", "mill", "millimeter", "millimetre")
 
@@ -99,6 +100,14 @@ class Grammar(WholeNumbers):
             return Number(at, at + 2, Decimal(word), "plural", word)  # "four 10s"
         if word == "point":
             return self.leading_point(at)
+        if word in self.words.tens:
+            inner = self.over_hyphen(at + 1)
+            if self.lower(inner) in self.words.ordinals:
+                return None  # "the twenty-second"
+            ones = self.words.plurals.get(self.lower(inner)) or ONES.get(self.lower(inner))
+            apart = self.words.small(self.lower(at - 1)) is None  # "one twenty fives" are jets of 125
+            if ones and ones < 10 and apart and (inner > at + 1 or self.lower(inner) != "ones"):
+                return Number(at, inner + 1, Decimal(self.words.tens[word] + ones), "plural")  # "twenty-ones"
         return (
             self.around_unit(at) or self.part_alone(at) or self.spoken_digits(at) or self.whole(at) or self.article(at)
         )
@@ -306,7 +315,7 @@ class Grammar(WholeNumbers):
             "big",
         ):
             return False
-        if (self.is_unit(word) and word not in ("in", "a")) or (
+        if (self.is_unit(word) and word not in ("in", "a")) or (word in self.words.money and after == at + 1) or (
             word in ("to", "or", "and", ",") and self.words.small(self.lower(after + 1)) is not None
         ):
             return True

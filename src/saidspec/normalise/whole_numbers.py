@@ -30,6 +30,8 @@ class NumberWords:
     with_article: frozenset[str] = frozenset()  # units of which "a" means one: "a litre of coolant"
     before_article: frozenset[str] = frozenset()  # words before such an "a": "added a litre"
     after_article: frozenset[str] = frozenset()  # words after such a unit: "a litre of", "a gallon each"
+    ordinals: frozenset[str] = frozenset()  # "second" behind "twenty" is no number and no time
+    money: frozenset[str] = frozenset()  # names of money, before which "one" is a number
     containers: frozenset[str] = frozenset()  # the same of what holds it: "a quart bottle"
     distances: frozenset[str] = frozenset()  # words behind which "112 k" and 152.947 are thousands
     resistances: frozenset[str] = frozenset()  # words near which "8.2k" are kilohms
