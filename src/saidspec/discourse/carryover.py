@@ -92,15 +92,17 @@ def _source(kind: str | None, about: Mention | None, drafts: list[Draft]) -> Dra
     """The latest value of that part (by its last words) and kind."""
     if kind is None:
         kind = next((draft.kind for draft in reversed(drafts) if draft.kind in CARRIED), None)
-    pool = [(draft, draft.mention.words) for draft in reversed(drafts)
-            if draft.kind == kind and draft.assertion == "stated" and draft.mention is not None]
-    if about is None:
-        return pool[0][0] if pool else None
-    mine = {*about.words}
-    wider = (draft for draft, words in pool if mine <= {*words})
-    narrower = (draft for draft, words in pool if {*words} <= mine)
-    alike = (draft for draft, words in pool if words[-1:] == about.words[-1:])
-    return next(wider, None) or next(narrower, None) or next(alike, None)
+    mine = {*about.words} if about is not None else set()
+    narrower = alike = None
+    for draft in reversed(drafts):
+        if draft.kind != kind or draft.assertion != "stated" or draft.mention is None:
+            continue
+        words = draft.mention.words
+        if about is None or mine <= {*words}:
+            return draft
+        narrower = narrower or (draft if {*words} <= mine else None)
+        alike = alike or (draft if words[-1:] == about.words[-1:] else None)
+    return narrower or alike
 
 
 def _target(measured: Mention, about: Mention | None, side: str | None, other: bool,

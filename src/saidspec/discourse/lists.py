@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import replace
 from itertools import pairwise
 
@@ -16,11 +17,12 @@ BETWEEN = AND | {"the", "a", "an", "on", "at", "my", "both"}
 def listed(page: Passage, drafts: list[Draft], phrases: list[Mention], completed: dict[int, Mention]) -> None:
     """Give the values of a list the parts of the list before it, one for one."""
     values = [draft for draft in drafts if draft.value is not None and not draft.back]
+    starts = [phrase.start for phrase in phrases]
     for index, first in enumerate(values[:-1]):
         run = _values(page, values, index)
         if len(run) < 2 or (index and _joined(page, values[index - 1], first)):
             continue
-        parts = _parts(page, phrases, first, len(run))
+        parts = _parts(page, _same_sentence(page, phrases, starts, first.anchor), first, len(run))
         if parts is None:
             continue
         last = completed.get(parts[-1].start, parts[-1])
@@ -45,10 +47,14 @@ def _values(page: Passage, values: list[Draft], first: int) -> list[Draft]:
     return values[first:end]
 
 
+def _same_sentence(page: Passage, phrases: list[Mention], starts: list[int], at: int) -> list[Mention]:
+    """The phrases that begin in the sentence of a token; `starts` are the first tokens of all, ascending."""
+    return phrases[bisect_left(starts, page.sentence_start(at)) : bisect_left(starts, page.sentence_end(at))]
+
+
 def _parts(page: Passage, phrases: list[Mention], first: Draft, count: int) -> list[Mention] | None:
-    """The parts right before the first value, as many as there are values, joined by "and" or commas."""
-    here = [item for item in phrases if item.end <= first.start and page.same_sentence(item.start, first.anchor)]
-    before = here[-count:]
+    """The parts of a sentence right before its first value, as many as there are values, joined by "and" or commas."""
+    before = [item for item in phrases if item.end <= first.start][-count:]
     if len(before) < count or not page.classes.list_links.issuperset(page.words(before[-1].end, first.start)):
         return None
     for one, other in pairwise(before):

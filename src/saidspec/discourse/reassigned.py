@@ -20,10 +20,22 @@ LETTERS = frozenset({"a", "in", "f", "c", "v", "h", "g", "k", "l", "m"})  # too 
 TURNING = frozenset({"was", "is", "'s", "meant", "be", "should"})  # "I said the drain plug, that was the fill plug"
 
 
-def _last_value(page: Passage, drafts: list[Draft], found: Found, reach: int) -> Draft | None:
+Ends = dict[int, list[Draft]]  # drafts by the token behind them
+
+
+def _values_by_end(drafts: list[Draft]) -> Ends:
+    """The values that may be moved to another part, by the token behind them."""
+    ends: Ends = {}
+    for draft in drafts:
+        if draft.kind in MOVABLE and not draft.back:
+            ends.setdefault(draft.end, []).append(draft)
+    return ends
+
+
+def _last_value(page: Passage, ends: Ends, found: Found, reach: int) -> Draft | None:
     """The value that stands right before a correction."""
-    before = [draft for draft in drafts if draft.kind in MOVABLE and 0 <= found.start - draft.end <= reach
-              and not draft.back and draft.assertion != "retracted"]
+    before = [draft for end in range(found.start - reach, found.start + 1) for draft in ends.get(end, ())
+              if draft.assertion != "retracted"]
     last = max(before, key=lambda draft: draft.anchor, default=None)
     if last is None or page.sentence[found.start] - page.sentence[last.anchor] > 2:
         return None
@@ -43,11 +55,12 @@ def reassigned(page: Passage, drafts: list[Draft], phrases: list[Mention],
     """"Drain plug 25 newton metres. Sorry, I mean the fill plug": the value moves to the right part."""
     made: list[Draft] = []
     by_start = {item.start: item for item in phrases}
+    ends = _values_by_end(drafts)
     for found in page.found.get("correction", ()):
         if found.term.detail == "recall" or not takes_back_at(page, found):
             continue
         right = _right_part(page, found, by_start)
-        old = _last_value(page, drafts, found, 7) if right is not None else None
+        old = _last_value(page, ends, found, 7) if right is not None else None
         if right is None or old is None or old.mention is None or not old.mention.words:
             continue
         full = completed.get(right.start, right)
@@ -79,12 +92,13 @@ def _alike(one: Mention, other: Mention) -> bool:
 def remeasured(page: Passage, drafts: list[Draft], units: UnitTable) -> list[Draft]:
     """"80 foot pounds, no, newton metres": the unit was wrong and not the number."""
     made: list[Draft] = []
+    ends = _values_by_end(drafts)
     for found in page.found.get("correction", ()):
         if found.term.detail == "recall" or page.word(found.end) in LETTERS:
             continue
         place = found.end + 1 if page.word(found.end) == "," else found.end
         hit = unit_at(page, found.end, units) or unit_at(page, place, units)
-        old = _last_value(page, drafts, found, 3)
+        old = _last_value(page, ends, found, 3)
         if hit is None or old is None or old.unit in (None, hit[0].unit) or hit[0].dimension not in CONVERTED:
             continue
         made.append(_moved(old, found, hit[1], f"correction.{found.term.id}", unit=hit[0].unit, rule="correction.unit"))

@@ -21,13 +21,13 @@ HEDGES = {"quoted", "possible", "historical", "source"}
 def named_fluids(page: Passage, phrases: list[Mention]) -> Iterator[Found]:
     """The names of grades in a passage, each once, and once more where it was only quoted the first time."""
     covering = {at: phrase for phrase in phrases for at in range(phrase.start, phrase.end)}
+    hedges = {page.sentence[cue.start] for cue in page.found.get("cue", ()) if cue.term.detail in HEDGES}
     seen: dict[str, bool] = {}
     for found in page.found.get("fluid", ()):
         longer = covering.get(found.start)
         if (longer is not None and longer.end > found.end and longer.head not in HEADS) or not _designated(page, found):
             continue
-        hedged = any(cue.term.detail in HEDGES for cue in page.found.get("cue", ())
-            if page.same_sentence(cue.start, found.start))
+        hedged = page.sentence[found.start] in hedges
         if seen.get(found.term.detail, True):
             seen[found.term.detail] = hedged
             yield found

@@ -22,9 +22,8 @@ def follow_ups(page: Passage, cues: Cues, drafts: list[Draft], days: list[Day],
                completed: dict[int, Mention]) -> list[Draft]:
     """One follow-up for each planned thing; the operations that it tells become part of it."""
     parts = {start: item for start, item in completed.items() if item.words}
-    heard = [parts[start] for start in sorted(parts, reverse=True)]
     operations = [draft for draft in drafts if draft.kind == "operation" and not draft.dropped]
-    planned = Planned(page, days, parts, heard, operations, {draft.anchor for draft in operations})
+    planned = Planned(page, days, parts, sorted(parts), operations, {draft.anchor for draft in operations})
     made: list[Draft] = []
     for plan in _plans(planned, cues):
         last = max(plan.end + (not plan.action and not plan.item), plan.start + 1)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from saidspec.discourse.reference import referent
@@ -25,10 +27,14 @@ class Planned:
     page: Passage
     days: list[Day]
     parts: dict[int, Mention]  # completed mentions by their first token
-    heard: list[Mention]  # the completed mentions, latest first
+    order: list[int]  # the first tokens of these, ascending
     operations: list[Draft]
     verbs: set[int]  # tokens at which an action is told
     taken: set[int] = field(default_factory=set)
+
+    def heard(self, at: int) -> Iterator[Mention]:
+        """The completed mentions that begin before a token, latest first."""
+        return (self.parts[self.order[place]] for place in range(bisect_left(self.order, at) - 1, -1, -1))
 
 
 def verb_of(planned: Planned, plan: Plan) -> Found | None:
@@ -82,7 +88,7 @@ def part_of(planned: Planned, plan: Plan, verb: Found | None) -> tuple[Mention |
             return subject, subject.start, subject.end
         word = next((word for word in planned.page.words(plan.first, plan.start) if word in PRONOUNS), "")
     at = min(plan.start, plan.first + 1) if plan.item else plan.start
-    return referent(planned.page, planned.heard, at, word), plan.start, plan.end
+    return referent(planned.page, planned.heard(at), at, word), plan.start, plan.end
 
 
 def _part_within(parts: dict[int, Mention], first: int, last: int) -> Mention | None:
@@ -109,6 +115,6 @@ def _object(planned: Planned, plan: Plan, verb: Found | None) -> tuple[Mention |
 def _level(planned: Planned) -> Mention:
     """"Check the level": that of the fluid spoken of last."""
     fluids = planned.page.classes.fluids | {"electrolyte"}
-    fluid = next((item for item in planned.heard if not item.fastener and not fluids.isdisjoint(item.words)), None)
+    fluid = next((item for item in planned.heard(len(planned.page)) if not item.fastener and not fluids.isdisjoint(item.words)), None)
     words = tuple(word for word in fluid.words if word != "level") if fluid else ("fluid",)
     return Mention(0, 0, (*words, "level"), (), "part", fluid.system if fluid else "", False)
