@@ -27,8 +27,9 @@ BEFORE_NUMBERED = frozenset({"the", "on", "of", "for", ",", ":", "*", "\n"})
 def between(page: Passage, first: int, last: int) -> Found | None:
     """The correction that stands in tokens first..last, the strong one first."""
     weak = None
-    for at in range(first, last):
-        found = page.starting("correction", at)
+    corrections = page.at.get("correction", {})
+    for at in range(first, last) if corrections else ():
+        found = corrections.get(at)
         if found and found.end <= last and takes_back_at(page, found):
             if found.term.detail == "retract":
                 return found

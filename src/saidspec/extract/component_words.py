@@ -26,10 +26,10 @@ def longest_term(page: Passage, at: int) -> tuple[str, Found] | None:
     """(category, term) of the longest component term at a token; of equals, the most particular category."""
     best: tuple[str, Found] | None = None
     for name in CATEGORIES:
-        found = page.starting(name, at)
-        if found and name == "system" and page.word(found.end - 1) != "system":
+        found = page.at[name].get(at) if name in page.at else None
+        if found is None or (name == "system" and page.word(found.end - 1) != "system"):
             continue
-        if found and (best is None or found.end > best[1].end):
+        if best is None or found.end > best[1].end:
             best = ("head" if name == "standing" else name, found)
     return best
 

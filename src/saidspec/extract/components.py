@@ -17,16 +17,13 @@ LISTING = frozenset({",", "and", "the", "a", "+"})  # between phrases of a list
 def mentions(page: Passage) -> list[Mention]:
     """All component phrases, in order; those joined by "on", "of", "for" made one."""
     found: list[Mention] = []
-    at = 0
-    shielded = page.covered.get("shield", set())
+    end = 0
     starts = {start for name in CATEGORIES for start in page.at.get(name, ())}
-    while at < len(page):
-        item = component_run(page, at) if at in starts and at not in shielded else None
+    for at in sorted(starts - page.covered.get("shield", set())):
+        item = component_run(page, at) if at >= end else None
         if item and not _head_of_fastener(page, item):
             found.append(item)
-            at = item.end
-        else:
-            at += 1
+            end = item.end
     return _without_asides(page, _joined(page, _listed_obliquely(page, found)))
 
 

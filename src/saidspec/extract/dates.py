@@ -31,20 +31,16 @@ MONTH_LEADS = {"in", "of", "since", "last", "by", "until", "till", "next", "befo
 def dates(page: Passage, today: date | None) -> list[Day]:
     """The dates of a passage in order; those told by their distance from the day of the note are relative."""
     found: list[Day] = []
-    at = 0
-    while at < len(page):
-        lex = page.lexemes[at]
-        if lex.kind in ("word", "mark", "suffix") and page.norm[at] not in STARTS and not lex.text[:1].isdigit():
-            at += 1
+    end = 0
+    for at, (lex, word) in enumerate(zip(page.lexemes, page.norm, strict=True)):
+        if at < end or (word not in STARTS and lex.kind in ("word", "mark", "suffix") and not lex.text[:1].isdigit()):
             continue
         item = _iso(page, at) or _numeric(page, at) or _month_name(page, at) or _season(page, at) or _year(page,
             at) or (
             relative_day(page, at, today) if today else None)
         if item:
             found.append(item)
-            at = max(item.end, at + 1)
-        else:
-            at += 1
+            end = item.end
     return found
 
 

@@ -13,6 +13,7 @@ from saidspec.extract.quantity import Quantity
 from saidspec.patterns import listed
 
 NEAR = 9  # tokens to either side in which `near` words count
+FARTHEST = 5  # tokens of which one begins what comes after a number, or ends what comes before it
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,27 +115,37 @@ def _met(
     behind += page.word(behind) == "-"
     end += page.word(end) == "-"
     met: dict[int, set[str]] = {}
-    first = start - 1 if page.word(start - 1) == "-" else start  # "four-wheel drive", "a V-8"
-    for gap in range(5):
-        for number, phrase in table.before.get(page.word(first - gap - 1), ()):
-            rule, place = table.rules[number], first - gap - len(phrase)
-            if gap <= rule.skip and page.norm[max(0, place) : first - gap] == list(phrase) and (
-                    page.word(place - 1) not in rule.unlike and page.word(end) not in rule.unless):
+    norm, rules = page.norm, table.rules
+    begin = start - 1 if page.word(start - 1) == "-" else start  # "four-wheel drive", "a V-8"
+    for place in range(begin - 1, max(begin - 1 - FARTHEST, -1), -1):
+        for number, phrase in table.before.get(norm[place], ()):
+            rule = rules[number]
+            if begin - 1 - place <= rule.skip and _ends(norm, place + 1, phrase) and (
+                    page.word(place - len(phrase)) not in rule.unlike and page.word(end) not in rule.unless):
                 met.setdefault(number, set()).add("before")
-        for place in {behind + gap, end + gap}:
-            for number, phrase in table.after.get(page.word(place), ()):
-                rule = table.rules[number]
+    for first in {behind, end}:
+        for place in range(first, min(first + FARTHEST, len(norm))):
+            for number, phrase in table.after.get(norm[place], ()):
+                rule = rules[number]
                 told = rule.unit or not unit or place == behind
-                last = place + len(phrase)
-                if told and gap <= rule.gap and page.norm[place:last] == list(phrase) and (
-                        page.word(last) not in rule.unless):
+                if told and place - first <= rule.gap and _begins(norm, place, phrase) and (
+                        page.word(place + len(phrase)) not in rule.unless):
                     met.setdefault(number, set()).add("after")
-    first, last = max(page.sentence_start(start), start - NEAR), min(page.sentence_end(start), end + NEAR)
-    for place in range(first, last):
-        for number, phrase in table.near.get(page.norm[place], ()):
-            if not start <= place < behind and page.norm[place : place + len(phrase)] == list(phrase):
+    for place in range(max(page.sentence_start(start), start - NEAR), min(page.sentence_end(start), end + NEAR)):
+        for number, phrase in table.near.get(norm[place], ()):
+            if not start <= place < behind and _begins(norm, place, phrase):
                 met.setdefault(number, set()).add("near")
     return met
+
+
+def _begins(norm: list[str], at: int, phrase: Phrase) -> bool:
+    """Whether a phrase begins at a token."""
+    return norm[at : at + len(phrase)] == list(phrase)
+
+
+def _ends(norm: list[str], at: int, phrase: Phrase) -> bool:
+    """Whether a phrase ends right before a token."""
+    return norm[max(0, at - len(phrase)) : at] == list(phrase)
 
 
 def _holds(page: Passage, item: Quantity, rule: Distractor) -> bool:

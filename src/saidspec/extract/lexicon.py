@@ -46,7 +46,7 @@ class Lexicon:
     """Terms by phrase; verbs that may be split by their object; systems; what is measured on which part; synonyms."""
 
     terms: dict[Phrase, tuple[Term, ...]] = field(default_factory=dict)
-    split_verbs: dict[tuple[str, str], Term] = field(default_factory=dict)
+    split_verbs: dict[str, dict[str, Term]] = field(default_factory=dict)  # verb -> particle -> term
     systems: dict[str, System] = field(default_factory=dict)
     measures: dict[str, str] = field(default_factory=dict)  # canonical part -> role, the first one named
     roles: dict[str, set[str]] = field(default_factory=dict)  # role -> canonical parts
@@ -189,7 +189,7 @@ def _action(made: Lexicon, entry: dict[str, Any]) -> None:
         made.add(form, term)
         words = phrase_of(form)
         if len(words) == 2 and words[1] in PARTICLES:
-            made.split_verbs.setdefault((words[0], words[1]), term)
+            made.split_verbs.setdefault(words[0], {}).setdefault(words[1], term)
     for form in listed(entry.get("nouns")):
         made.add(form, Term("action", entry["id"], detail="noun"))
     _nots(made, entry, "action")

@@ -115,6 +115,7 @@ def _object(planned: Planned, plan: Plan, verb: Found | None) -> tuple[Mention |
 def _level(planned: Planned) -> Mention:
     """"Check the level": that of the fluid spoken of last."""
     fluids = planned.page.classes.fluids | {"electrolyte"}
-    fluid = next((item for item in planned.heard(len(planned.page)) if not item.fastener and not fluids.isdisjoint(item.words)), None)
+    heard = planned.heard(len(planned.page))
+    fluid = next((item for item in heard if not item.fastener and not fluids.isdisjoint(item.words)), None)
     words = tuple(word for word in fluid.words if word != "level") if fluid else ("fluid",)
     return Mention(0, 0, (*words, "level"), (), "part", fluid.system if fluid else "", False)

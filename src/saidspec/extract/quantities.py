@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from saidspec.extract.angles import angled
 from saidspec.extract.passage import Passage
-from saidspec.extract.quantity import Quantity, number_at, single
+from saidspec.extract.quantity import Quantity, single
 from saidspec.extract.ranges import ranged
 from saidspec.extract.units import UnitTable
 
@@ -16,14 +16,13 @@ BEFORE_A_FIGURE = ("a", "the", "like", "of", "at", "an")
 def quantities(page: Passage, units: UnitTable) -> list[Quantity]:
     """Every number of the passage as a quantity, in order; ranges and torque + angle as one."""
     found: list[Quantity] = []
-    at = 0
-    while at < len(page):
-        if not number_at(page, at):
-            at += 1
+    end = 0
+    for at, lex in enumerate(page.lexemes):
+        if lex.kind != "number" or at < end:
             continue
         item = angled(page, ranged(page, single(page, at, units), units), units)
         found.append(replace(item, approximate=True) if _approximate(page, item) else item)
-        at = max(item.end, at + 1)
+        end = item.end
     return found
 
 

@@ -62,7 +62,7 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     claimed = {at: "component.name" for phrase in phrases for at in range(phrase.start, phrase.end)}
     claimed |= {at: day.rule for day in days for at in range(day.start, day.end)}
     numbers = {item.number: item for item in quantities(page, rules.units) if item.number not in claimed}
-    memory = Memory(travel=travel(page, numbers, rules.units.single("distance"), past_ends(days, page.note.date)))
+    memory = Memory(travel=travel(page, numbers, rules.units.single["distance"], past_ends(days, page.note.date)))
     claimed |= known_numbers(page, numbers, rules.distractors, vehicle_names(page, numbers, rules.no_names))
     read = Read(page, [], days, phrases, claimed=claimed)
     reader = _reader(read, rules, memory, numbers)

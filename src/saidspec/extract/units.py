@@ -26,11 +26,7 @@ class UnitTable:
 
     forms: dict[str, list[tuple[tuple[str, ...], Unit]]]
     words: WordClasses
-
-    def single(self, dimension: str) -> dict[str, str]:
-        """The units of a dimension that are one word, by its normal form."""
-        return {word: unit.unit for word, options in self.forms.items() for words, unit in options
-                if unit.dimension == dimension and len(words) == 1}
+    single: dict[str, dict[str, str]]  # dimension -> units that are one word, by its normal form
 
     def first_words(self) -> frozenset[str]:
         """The first words of all units, in their normal form."""
@@ -46,7 +42,12 @@ def unit_table(entries: Iterable[dict[str, Any]], words: WordClasses) -> UnitTab
             forms.setdefault(said[0], []).append((said, Unit(entry["unit"], entry["dimension"])))
     for options in forms.values():
         options.sort(key=lambda option: -len(option[0]))
-    return UnitTable(forms, words)
+    single: dict[str, dict[str, str]] = {}
+    for word, options in forms.items():
+        for phrase, unit in options:
+            if len(phrase) == 1:
+                single.setdefault(unit.dimension, {})[word] = unit.unit
+    return UnitTable(forms, words, single)
 
 
 def unit_at(page: Passage, at: int, units: UnitTable) -> tuple[Unit, int] | None:

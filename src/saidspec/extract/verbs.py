@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 
 from saidspec.extract.grammar import ARTICLES, PRONOUNS
 from saidspec.extract.passage import Found
@@ -52,19 +52,16 @@ def _base(around: Surroundings, found: Found) -> bool:
 def split_verbs(around: Surroundings) -> Iterator[Found]:
     """"Took the wheel off", "put the cap back on": a verb whose particle stands behind its object."""
     page, verbs = around.page, around.lexicon.split_verbs
-    particles: dict[str, list[str]] = {}
-    for verb, particle in verbs:
-        particles.setdefault(verb, []).append(particle)
     for at, word in enumerate(page.norm):
-        if word not in particles or page.inside("not:action", at) or (
+        if word not in verbs or page.inside("not:action", at) or (
                 page.inside("action", at) and page.starting("action", at) is None):
             continue
-        place = _particle(around, at, particles[word])
+        place = _particle(around, at, verbs[word])
         if place is not None:
-            yield Found(at, at + 1, verbs[(word, page.norm[place])])
+            yield Found(at, at + 1, verbs[word][page.norm[place]])
 
 
-def _particle(around: Surroundings, at: int, particles: list[str]) -> int | None:
+def _particle(around: Surroundings, at: int, particles: Container[str]) -> int | None:
     """The particle of a verb at token `at`, behind its object."""
     page = around.page
     for place in range(at + 2, min(at + SPLIT_REACH, page.sentence_end(at))):

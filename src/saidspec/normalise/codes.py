@@ -68,6 +68,8 @@ class CodeReader(TokenReader):
 
     # -- said
     def spoken(self, at: int) -> Code | None:
+        if at not in self.numbers and self.letter(at) not in SPOKEN_HEADS and self.lower(at) not in self.grade_heads:
+            return None
         return self.trouble(at) or self.viscosity(at) or self.thread(at) or self.tyre(at) or self.grade(at) or (
             self.bit(at)) or (
             self.pattern(at) or self.chain(at))
@@ -257,6 +259,8 @@ class CodeReader(TokenReader):
         return None
 
 
+# What begins a designation that is said, besides numbers and the names of grades; letters by any of their names.
+SPOKEN_HEADS = frozenset({"p", "b", "c", "u", "m", "t", "e", "torx", "tx", "lt", "st", "oh", "o", "quarter", "half"})
 METRES = ("mm", "mil", "millimeter", "millimetre", "millimeters", "millimetres")
 METRIC, BITS = range(2, 65), range(4, 101)
 MULTIGRADES = {(0, 16), (0, 20), (0, 30), (0, 40), (5, 20), (5, 30), (5, 40), (5, 50), (10, 30), (10, 40), (10, 50),

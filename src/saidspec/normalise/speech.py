@@ -60,7 +60,7 @@ def _inside(text: str, utterance: Utterance) -> list[Edit]:
 
 def _decimal_hyphens(words: str) -> list[re.Match[str]]:
     """The hyphens that a recogniser wrote around the point of a decimal: "4-point 1 litres"."""
-    found = list(POINT_HYPHEN.finditer(words))
+    found = list(POINT_HYPHEN.finditer(words)) if "point" in words.lower() else []
     sockets = [hit.span() for hit in SOCKET_POINTS.finditer(words)] if found else []
     return [hit for hit in found if not any(start <= hit.start() < end for start, end in sockets)]
 

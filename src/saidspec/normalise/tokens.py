@@ -12,13 +12,13 @@ from typing import NamedTuple
 # alone.
 TOKEN = re.compile(
     r"""
-    (?P<ordinal>(?<![\w.,])\d+(?:st|nd|rd|th)\b)
+    (?P<word>[^\W\d_¼½¾⅐-⅞]+['’]t\b|[^\W\d_¼½¾⅐-⅞]+)
+  | (?P<ordinal>(?<![\w.,])\d+(?:st|nd|rd|th)\b)
   | (?P<figure>(?<![\d.])\d{1,2}(?=\.\d{1,2}\.(?:19|20)\d\d(?!\d))|(?<=\d\.)\d{1,2}(?=\.(?:19|20)\d\d(?!\d))
     |\d{1,3}(?:,\d{3})+(?:\.\d+)?(?!\d)|\d{1,3}(?:['’]\d{3})+(?!\d)|\d{1,3}(?:\.\d{3}){2,}(?![\d.])
     |\d+\.\d+|(?<![\w.])\.\d+|(?<![\d,])\d+,\d{1,2}(?![\d,]|\.\d)|\d+)
   | (?P<suffix>['’](?:s|ll|re|ve|d|m)\b)
   | (?P<glyph>[¼½¾⅐-⅞])
-  | (?P<word>[^\W\d_¼½¾⅐-⅞]+['’]t\b|[^\W\d_¼½¾⅐-⅞]+)
   | (?P<mark>\n|\.{2,}|…|[^\w\s]|_)
     """,
     re.VERBOSE | re.IGNORECASE,
