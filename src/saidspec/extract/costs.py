@@ -38,7 +38,10 @@ class MoneyWords:
 
     def at(self, page: Passage, name: str, place: int) -> int:
         """The end of the phrase of a list that begins at a token, or 0."""
-        return max((place + len(phrase) for phrase in self.says[name].get(page.word(place), ())
+        phrases = self.says[name].get(page.word(place))
+        if phrases is None:
+            return 0
+        return max((place + len(phrase) for phrase in phrases
                     if page.norm[place : place + len(phrase)] == list(phrase)), default=0)
 
     def within(self, page: Passage, name: str, first: int, last: int) -> bool:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 from saidspec.discourse.carryover import SAME
 from saidspec.extract.fluids import named_fluids
@@ -14,24 +14,21 @@ from saidspec.extract.statements import Statement, statements
 from saidspec.extract.surroundings import Surroundings
 
 
-@dataclass(frozen=True, slots=True)
-class PartNamed:
+class PartNamed(NamedTuple):
     """A component phrase."""
 
     at: int
     mention: Mention
 
 
-@dataclass(frozen=True, slots=True)
-class SystemNamed:
+class SystemNamed(NamedTuple):
     """A system of the vehicle by its name."""
 
     at: int
     system: str
 
 
-@dataclass(frozen=True, slots=True)
-class NumberSaid:
+class NumberSaid(NamedTuple):
     """A quantity; `following` is the token of the next one, or the end of the passage."""
 
     at: int
@@ -39,30 +36,26 @@ class NumberSaid:
     following: int
 
 
-@dataclass(frozen=True, slots=True)
-class CodeSaid:
+class CodeSaid(NamedTuple):
     """A code that is no part of a component phrase."""
 
     at: int
 
 
-@dataclass(frozen=True, slots=True)
-class GradeNamed:
+class GradeNamed(NamedTuple):
     """A grade of a fluid by a name."""
 
     at: int
     found: Found
 
 
-@dataclass(frozen=True, slots=True)
-class SameSaid:
+class SameSaid(NamedTuple):
     """A back reference: "same", "ditto"."""
 
     at: int
 
 
-@dataclass(frozen=True, slots=True)
-class StatementMade:
+class StatementMade(NamedTuple):
     """Something done, found or used; `statement` reads it when it is called."""
 
     at: int

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from decimal import Decimal
 
 from saidspec.extract.mention import Mention
@@ -107,7 +106,7 @@ def _near(scene: Scene, mention: Mention | None, measuring: list[Hint]) -> Hint 
         near = next((hint for hint in measuring if hint.distance <= 8 and (
             scene.page.word(hint.start) not in VAGUE)), near)
     if near is not None and scene.page.word(near.start) == "measure":
-        return replace(near, role=part_role(mention, scene.lexicon) or near.role)
+        return near._replace(role=part_role(mention, scene.lexicon) or near.role)
     return near
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import lru_cache
+from typing import NamedTuple
 
 from saidspec.extract.lexicon import Term
 from saidspec.extract.sentences import sentences, utterances
@@ -19,8 +20,7 @@ COMPOUNDING = frozenset({"part", "fastener", "short", "modifier", "head", "posit
 COMMON_MARKS = 25  # words to a mark: a text with fewer marks than this is not punctuated
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(NamedTuple):
     """A term at tokens start..end (exclusive)."""
 
     start: int

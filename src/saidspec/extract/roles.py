@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from saidspec.extract.lexicon import Lexicon, phrase_of
 from saidspec.extract.mention import Mention
@@ -12,8 +12,7 @@ from saidspec.extract.passage import Passage
 from saidspec.patterns import listed
 
 
-@dataclass(frozen=True, slots=True)
-class Hint:
+class Hint(NamedTuple):
     """A role word at tokens start..end, `distance` tokens from the value."""
 
     kind: str

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from saidspec.discourse.attach import Neighbours, Target
 from saidspec.discourse.attention import Attention
@@ -75,7 +75,7 @@ class ValueReader:
         if start and page.word(start) in GOING_ON and not any(
                 hint.kind in ("measurement", "size", "torque") for hint in found):
             before = self.roles.hints(page, page.sentence_start(start - 1), start, item.start, item.end)
-            found += [replace(hint, distance=3) for hint in before if hint.kind == "measurement"]
+            found += [hint._replace(distance=3) for hint in before if hint.kind == "measurement"]
         return found
 
     def read(self, item: Quantity, next_start: int) -> Draft | None:

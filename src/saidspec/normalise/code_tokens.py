@@ -49,7 +49,7 @@ class TokenReader:
 
     def near(self, first: int, last: int) -> set[str]:
         """The words of tokens first..last."""
-        return {self.toks[i].lower for i in range(max(0, first), min(len(self.toks), last))}
+        return {token.lower for token in self.toks[max(0, first) : max(0, last)]}
 
     def after_hyphen(self, at: int) -> int:
         """The place after a hyphen, or after "dash", if one stands at `at`."""

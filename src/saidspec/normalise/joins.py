@@ -66,10 +66,12 @@ def _whole(number: Number, low: int, high: int) -> bool:
 
 def _clock(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     """"eighty seven four fifty" as an odometer says it: tens of thousands, hundreds, the rest."""
-    near = {_lower(toks, i) for i in range(max(0, run[0].first - 6), min(len(toks), run[0].last + 8))}
-    if not near & CLOCK:
+    if len(run) < 2 or run[0].form not in ("figure", "scaled", "words"):
         return None
-    if len(run) > 1 and run[0].form in ("figure", "scaled") and run[0].value >= 1000 and run[0].value % 1000 == 0 and (
+    near = {token.lower for token in toks[max(0, run[0].first - 6) : run[0].last + 8]}
+    if near.isdisjoint(CLOCK):
+        return None
+    if run[0].form in ("figure", "scaled") and run[0].value >= 1000 and run[0].value % 1000 == 0 and (
             _whole(run[1], 100, 999)):  # "87,000 412"
         return Number(run[0].first, run[1].last, run[0].value + run[1].value, "grouped", "", False), 2
     if run[0].form not in ("words", "digits"):
@@ -83,7 +85,7 @@ def _clock(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     if len(run) > 2 and _whole(run[1], 1, 9) and _whole(run[2], 10, 99):
         value = run[0].value * 1000 + run[1].value * 100 + run[2].value
         return Number(run[0].first, run[2].last, value, "chain", str(value), False), 3
-    if len(run) > 1 and run[1].form in ("words", "scaled", "digits") and run[1].value == int(run[1].value) and (
+    if run[1].form in ("words", "scaled", "digits") and run[1].value == int(run[1].value) and (
             100 <= run[1].value <= 999):
         value = run[0].value * 1000 + run[1].value
         return Number(run[0].first, run[1].last, value, "chain", str(value), False), 2
@@ -111,8 +113,8 @@ def _grouped(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
             toks[run[used].first].lower.isdigit() and len(toks[run[used].first].lower) == 3):
         text += toks[run[used].first].lower
         used += 1
-    near = {_lower(toks, i) for i in range(max(0, run[0].first - 6), min(len(toks), run[0].last + 6))}
-    if used == 1 or (len(text) < 5 and not near & CLOCK):
+    near = {token.lower for token in toks[max(0, run[0].first - 6) : run[0].last + 6]} if used > 1 else set()
+    if used == 1 or (len(text) < 5 and near.isdisjoint(CLOCK)):
         return None
     return Number(run[0].first, run[used - 1].last, Decimal(text), "grouped", text, False), used
 

@@ -12,8 +12,8 @@ CAPTIONS = {"webvtt", "vtt", "subrip", "srt"}
 BLANK = r" \t\u00a0\u2007\u2009\u202f"
 SPACE = re.compile(rf"[{BLANK}]*\r?\n[{BLANK}]*(?:>[ \t]*)?|[{BLANK}]{{2,}}|[{BLANK[1:]}]")
 PAUSE = 0.8  # seconds
-IN_WORD_HYPHEN = re.compile(r"(?<=[A-Za-z])[-‐‑](?=[A-Za-z]{3})")
-POINT_HYPHEN = re.compile(r"(?<=\d)[-‐‑](?=point[ ‐‑-]\d)|(?<=\d[-‐‑]point)[-‐‑](?=\d)", re.IGNORECASE)  # "4-point 1"
+IN_WORD_HYPHEN = re.compile(r"[-‐‑](?<=[A-Za-z].)(?=[A-Za-z]{3})")
+POINT_HYPHEN = re.compile(r"[-‐‑](?:(?<=\d.)(?=point[ ‐‑-]\d)|(?<=\d[-‐‑]point.)(?=\d))", re.IGNORECASE)  # "4-point 1"
 SOCKET_POINTS = re.compile(  # "a 12-point 17 mm", "a 6-point 8 mm socket": no decimal
     r"(?<!\d)(?:6|8|12)[-‐‑]point \d\d\s?m|\d[-‐‑]point \d+\D{1,15}\bsocket", re.IGNORECASE)
 
@@ -60,7 +60,7 @@ def _inside(text: str, utterance: Utterance) -> list[Edit]:
 
 def _decimal_hyphens(words: str) -> list[re.Match[str]]:
     """The hyphens that a recogniser wrote around the point of a decimal: "4-point 1 litres"."""
-    found = list(POINT_HYPHEN.finditer(words)) if "point" in words.lower() else []
+    found = list(POINT_HYPHEN.finditer(words))
     sockets = [hit.span() for hit in SOCKET_POINTS.finditer(words)] if found else []
     return [hit for hit in found if not any(start <= hit.start() < end for start, end in sockets)]
 
