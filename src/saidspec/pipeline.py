@@ -6,6 +6,9 @@ drafts (facts in the making) → standing and corrections → facts
 
 from __future__ import annotations
 
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager, nullcontext
 from dataclasses import replace
 from datetime import date
 
@@ -27,21 +30,37 @@ from saidspec.normalise.lexemes import normalised
 from saidspec.normalise.speech import speech
 from saidspec.sources.hearing import as_heard
 
+LONG = 20_000  # characters of a note that is read without a search for reference cycles
+
 
 def read(note: Note, day: date | None = None, rules: Rules | None = None) -> Reading:
     """All that a note says.  `day` is the day it was spoken, from which relative dates count (default: the note's)."""
     rules = rules or load_rules()
     if day is not None:
         note = replace(note, date=day)
-    aligned, lexemes = normalised(speech(note), rules.numbers)
-    page = passage(note, aligned, lexemes, rules.terms)
-    found = read_passage(page, rules)
-    _settle(found, rules)
-    told = kept(found.drafts)
-    facts, unsure = as_heard(note, tuple(facts_of(found.page, told)))
-    facts, doubts = doubted(note, facts)
-    unclaimed, known = accounted(found, told, rules.numbers.words)
-    return Reading(note, facts, unclaimed, note.problems + unsure + doubts + rules.problems, known)
+    with uncollected() if len(note.text) > LONG else nullcontext():
+        aligned, lexemes = normalised(speech(note), rules.numbers)
+        page = passage(note, aligned, lexemes, rules.terms)
+        found = read_passage(page, rules)
+        _settle(found, rules)
+        told = kept(found.drafts)
+        facts, unsure = as_heard(note, tuple(facts_of(found.page, told)))
+        facts, doubts = doubted(note, facts)
+        unclaimed, known = accounted(found, told, rules.numbers.words)
+        return Reading(note, facts, unclaimed, note.problems + unsure + doubts + rules.problems, known)
+
+
+@contextmanager
+def uncollected() -> Iterator[None]:
+    """Without a search for reference cycles: a reading makes hardly one, and in a transcript of hours each search
+    would look through all the values made so far."""
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if collecting:
+            gc.enable()
 
 
 def _settle(found: Read, rules: Rules) -> None:
