@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 
 from saidspec.model import Fact, Specification
 from saidspec.reconcile.context import Context
-from saidspec.reconcile.phrase import Phrase
+from saidspec.reconcile.phrase import Phrase, longest
+from saidspec.reconcile.vocabulary import folded
 from saidspec.reference.units import convert, convertible
 
+SENTENCE = r"[.!?;]\s|\n"
 SMALL = frozenset({"runout", "clearance"})
-GUESSED = frozenset({"length", "thickness"})  # what a length is of is a guess where the note does not say it
+GUESSED = frozenset({"length", "thickness", "voltage"})  # guesses by the unit, where the note says no more
 EXTENTS = frozenset({"diameter", "length", "height", "depth", "thickness"})
 NEARLY = Decimal("0.2")  # share by which a length may be off the sheet's and still be a measure of the same
+BEFORE, AFTER = 60, 30  # characters around a figure in which what it is of may be said
 LARGEST_PLAY = Decimal(10)  # mm (common practice)
 # Quantities that a meter reads alike, so that either word may be used for the other.
 ALIKE = ({"clearance", "play"}, {"thickness", "depth"}, {"depth", "height"}, {"play", "travel"}, {"length", "height"})
@@ -29,7 +33,24 @@ def fact_quantity(fact: Fact, phrase: Phrase, context: Context) -> str | None:
     if told in SMALL and fact.value is not None and convertible(fact.unit, "mm"):
         large = convert(fact.value, fact.unit or "mm", "mm") > LARGEST_PLAY
         told = None if large else told  # no runout is 200 mm: what was measured was not understood
-    return phrase.quantity or told if told in GUESSED else told or phrase.quantity
+    return phrase.quantity or spoken_quantity(fact, context) or told if told in GUESSED else told or phrase.quantity
+
+
+def spoken_quantity(fact: Fact, context: Context) -> str | None:
+    """The name of a quantity that was said last before a figure in its sentence, or right after it."""
+    start, end = fact.provenance.start, fact.provenance.end
+    before = re.split(SENTENCE, context.text[max(0, start - BEFORE):start])[-1]
+    after = re.split(SENTENCE, context.text[end:end + AFTER])[0]
+    known = context.vocabulary.quantities
+    for words in (folded(before), folded(after)):
+        at, found = 0, None
+        while at < len(words):
+            length = longest(words, at, known)
+            found = known[words[at:at + length]] if length else found
+            at += length or 1
+        if found:
+            return found
+    return None
 
 
 def alike_in_size(fact: Fact, spec: Specification) -> bool:

@@ -6,23 +6,27 @@ function from a difference to a reason, or None.
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from decimal import Decimal
 from difflib import SequenceMatcher
 
 from saidspec.model import Fact, Specification
-from saidspec.reconcile.case import CLAIMED, Case
+from saidspec.reconcile.case import Case
 from saidspec.reconcile.causes import Named, bare
-from saidspec.reconcile.compare import compare_numbers
-from saidspec.reconcile.context import Context
-from saidspec.reconcile.phrase import Phrase, read_phrase
+from saidspec.reconcile.neighbours import accounted_for, others_nearer, unclaimed_neighbour
+from saidspec.reconcile.phrase import read_phrase
 from saidspec.reconcile.question import Question
 from saidspec.reconcile.settings import found_so, set_right
 from saidspec.reconcile.support import alone, one_measured
-from saidspec.reconcile.taken_back import asked_again, put_right_later, right_number_next, taken_back, turned_round
-from saidspec.reconcile.unsaid_units import fits, unit_unsaid
-from saidspec.reference.applicability import applies
+from saidspec.reconcile.taken_back import (
+    asked_again,
+    first_step,
+    put_right_later,
+    right_number_next,
+    taken_back,
+    turned_round,
+)
+from saidspec.reconcile.unsaid_units import unit_unsaid
 from saidspec.reference.units import convert, convertible, dimension
 
 UNSURE = Decimal("0.5")  # confidence of a reading up to which nothing is called wrong
@@ -96,68 +100,6 @@ def how_far(fact: Fact, spec: Specification) -> Decimal | None:
     return min(ratios, default=None)
 
 
-def last_said(phrase: Phrase, end: int, context: Context) -> int | None:
-    """Where the least recent of a part's words was last said before an offset; None where its head was not said."""
-    if phrase.head is None or context.last_spoken(phrase.head, end) is None:
-        return None
-    said = [at for word in phrase.core if (at := context.last_spoken(word, end)) is not None]
-    return min(said) if len(said) >= min(2, len(phrase.core)) else None
-
-
-def clause_end(case: Case, fact: Fact) -> int:
-    """Where the clause of a fact ends: its part may be named after the figure ("twenty-one's the idler")."""
-    text, end = case.reading.note.text, fact.provenance.end
-    return end + len(re.split(r"[.,;!?\n]", text[end:end + 30])[0])
-
-
-def others_nearer(on: Question) -> str | None:
-    """Another part, whose figure it is, was spoken of since the fact's own part was."""
-    case, fact, spec = on.case, on.fact, on.spec
-    phrase = case.phrase(fact)
-    own = last_said(phrase, clause_end(case, fact), case.context)
-    if own is None or fact.value is None:
-        return None
-    for other in rivals(case, spec):
-        wanted = read_phrase(other.component, other.kind, case.context.vocabulary)
-        place = last_said(wanted, fact.provenance.end, case.context)
-        if place is None or wanted.core == phrase.core or not fits(fact, other, case.context.vocabulary):
-            continue
-        if place > own or (place == own and wanted.core > phrase.core):
-            return f"it is the figure of {other.component}, which was spoken of since"
-    return None
-
-
-def rivals(case: Case, spec: Specification) -> Iterator[Specification]:
-    """The other specifications of the same kind that hold for the vehicle."""
-    for other in case.sheet.specifications:
-        if other is not spec and other.kind == spec.kind and applies(other, case.sheet.vehicle) is not False:
-            yield other
-
-
-def accounted_for(case: Case, spec: Specification, but: Fact) -> bool:
-    """Whether another fact of the note is the figure of a specification."""
-    return any(fact.id != but.id
-               and ((fact.code and spec.code and bare(fact.code) == bare(spec.code))
-                    or ((verdict := compare_numbers(fact, spec)) is not None and verdict.agrees))
-               for fact in case.matched(spec, CLAIMED))
-
-
-def unclaimed_neighbour(on: Question) -> str | None:
-    """A neighbour's figure, where the note spoke of the neighbour before and has no other figure for it: it is
-    likelier that the figure was put with the wrong part than that the wrong one was used."""
-    case, fact, spec, found = on.case, on.fact, on.spec, on.found
-    if not found or found[0].cause != "neighbour":
-        return None
-    for other in case.sheet.specifications:
-        if other.kind != spec.kind or other.component != found[0].detail or accounted_for(case, other, fact):
-            continue
-        wanted = read_phrase(other.component, other.kind, case.context.vocabulary)
-        spoken = [case.context.last(word, fact.provenance.start) for word in wanted.core]
-        if all(place is not None for place in spoken):
-            return f"it is the figure of {other.component}, which the note has no other figure for"
-    return None
-
-
 def doubtful_claim(on: Question) -> str | None:
     """A quoted figure that something else may be meant by: what was done agrees, or its place was left open."""
     case, fact, spec, found = on.case, on.fact, on.spec, on.found
@@ -185,7 +127,7 @@ def small_matter(on: Question) -> str | None:
 DOUBTS: tuple[Callable[[Question], str | None], ...] = (
     unsure_reading, far_off, unit_unsaid, others_nearer, turned_round, set_right, put_right_later,
     unclaimed_neighbour, doubtful_claim, small_matter, found_so, taken_back, right_number_next, asked_again,
-    further_turn, other_number,
+    further_turn, other_number, first_step,
 )  # fmt: skip
 
 

@@ -20,6 +20,7 @@ from saidspec.reconcile.doubts import doubt
 from saidspec.reconcile.phrase import read_phrase
 from saidspec.reference.applicability import applies
 
+VAGUE = frozenset({"oil", "fluid", "reservoir", "tank", "bottle", "system", "cap"})  # where a fluid may have gone
 KNOWN = Named("neighbour", Decimal(0))  # stands for a cause: grades do not differ by degrees, so none is to be found
 GEAR_WINTER = ("70", "75", "80", "85")
 SCHEMES: tuple[tuple[str, str], ...] = (
@@ -132,7 +133,9 @@ def specs_for(case: Case, fact: Fact) -> tuple[list[Specification], bool]:
     phrase = case.phrase(fact)
     fits = [spec for spec in alike
             if not phrase.words or phrase.words & read_phrase(spec.component, "fluid", case.context.vocabulary).words]
-    vague = not phrase.words or not phrase.words - {"oil", "fluid"}
+    vague = not phrase.words - VAGUE
+    if vague and len(alike) == 1 and case.context.attention(fact.provenance.end) in (None, case.system(alike[0])):
+        return alike, True
     return fits, len(fits) == 1 and vague and len(case.holding("fluid")) == len(fits)
 
 

@@ -108,6 +108,8 @@ def last_mention(candidate: Candidate, fact: Fact, context: Context) -> int:
 def match(fact: Fact, sheet: Sheet, context: Context) -> Match:
     """The specification that a fact speaks of, or all that it may, with the certainty and the reason."""
     phrase = read_phrase(fact.component, fact.kind, context.vocabulary)
+    if not phrase.words and fact.kind == "measurement" and fact.role:  # "cylinder 3" and its compression
+        phrase = read_phrase(f"{fact.component or ''} {fact.role}".strip(), fact.kind, context.vocabulary)
     if not phrase.words:
         return Match(fact, "none", why="the note names no part")
     found = candidates_of(fact, phrase, sheet, context)

@@ -6,13 +6,17 @@ on the part by name: a check that asks too often is soon ignored.
 
 from __future__ import annotations
 
+import re
+
 from saidspec.model import Fact, Flag, Specification
 from saidspec.reconcile.case import Case, Outcome, reference_of, severity, told_spec
+from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.jobs import Job, Need, names, shown_jobs
-from saidspec.reconcile.phrase import read_phrase
+from saidspec.reconcile.phrase import read_phrase, words_of
 
 # Said at all, be it that it is still to do; "50 like the book says" is read as quoted and was done all the same.
 DEALT_WITH = frozenset({"stated", "planned", "possible", "negated", "quoted"})
+FILLING = re.compile(r"\b(?:re)?(?:fill|pour|put|pump)\w*\W+(?:\w+\W+){0,3}$")
 NEVER_SAID: dict[str, str] = {
     "torque": "that the {part} was tightened",
     "volume": "how much {part} went in",
@@ -49,6 +53,22 @@ def about_part(case: Case, fact: Fact, words: frozenset[str]) -> bool:
     return len(said.words & words) >= 2 and said.head in words and found.certainty != "sure"
 
 
+def named_beside(case: Case, need: Need, fact: Fact) -> bool:
+    """Whether the part's own words are said right before a fact, whatever it was taken for: "new washer on the drain
+    plug and tightened it"."""
+    wanted = read_phrase(need.what, "torque", case.context.vocabulary).order[-2:]
+    said = [word for _, word in words_of(case.near_text(fact, 60, 0), case.context.vocabulary)]
+    return all(word in said for word in wanted)
+
+
+def poured_as_needed(case: Case, fact: Fact, spec: Specification | None) -> bool:
+    """Whether a volume, whatever it was taken for, is said to be filled in or is what the sheet wants."""
+    if FILLING.search(case.near_text(fact, 25, 0)[:-len(fact.provenance.quote)]):
+        return True
+    verdict = compare_numbers(fact, spec) if spec and fact.role == "added" else None
+    return verdict is not None and verdict.agrees
+
+
 def dealt_with(case: Case, need: Need, spec: Specification | None) -> bool:
     """Whether the note says what is needed, or that it was not or is still to be done."""
     words = part_words(case, need, spec)
@@ -66,8 +86,10 @@ def dealt_with(case: Case, need: Need, spec: Specification | None) -> bool:
                 about_part(case, fact, words)
                 or any(one.spec is spec for one in case.match(fact).candidates)):
             return True
+        if need.kind == "volume" and fact.kind == "volume" and poured_as_needed(case, fact, spec):
+            return True
         if need.kind == "torque" and fact.kind in ("operation", "follow_up") and fact.action == "tighten" and (
-                about_part(case, fact, words)):
+                about_part(case, fact, words) or named_beside(case, need, fact)):
             return True
     return False
 

@@ -32,7 +32,11 @@ def by_number(case: Case, fact: Fact) -> list[Specification]:
     for spec in case.holding("part_number"):
         wanted = read_phrase(spec.component, "part_number", case.context.vocabulary)
         numbers = known_numbers(spec)
-        if conflicting(phrase, wanted):
+        axis = conflicting(phrase, wanted)
+        if axis and case.context.position(axis, fact.provenance.end) in wanted.along(axis) and said in numbers:
+            exact.append(spec)  # "upper hose UH-71, lower LH-72"
+            continue
+        if axis:
             elsewhere += [spec] if said == bare(spec.code or "") and phrase.words & wanted.words else []
             continue
         if said in numbers:
@@ -44,11 +48,22 @@ def by_number(case: Case, fact: Fact) -> list[Specification]:
     return exact or close or (elsewhere if case.match(fact).certainty == "none" else [])
 
 
+def never_named(case: Case, fact: Fact, spec: Specification) -> bool:
+    """Whether a number is that of a part which the note never names, while it names another part of the sheet with it:
+    the other part's number, and no slip in what it was put with."""
+    found = case.match(fact)
+    if found.certainty != "sure" or found.spec is spec or found.spec is None or found.candidates[0].band:
+        return False
+    own = read_phrase(spec.component, "part_number", case.context.vocabulary).words
+    others = own - read_phrase(found.spec.component, "part_number", case.context.vocabulary).words
+    return bool(others) and all(not case.context.spoken_at.get(word) for word in others)
+
+
 def spec_of(case: Case, fact: Fact) -> tuple[Specification | None, bool, str]:
     """The specification that a part number is held against, whether that is certain, and why."""
     numbered = by_number(case, fact)
     found = case.match(fact)
-    if len(numbered) == 1:
+    if len(numbered) == 1 and not never_named(case, fact, numbered[0]):
         same = found.spec is numbered[0] or found.certainty != "sure"
         place = conflicting(case.phrase(fact), read_phrase(numbered[0].component, "part_number",
                                                             case.context.vocabulary))

@@ -90,7 +90,7 @@ def take_positions(words: tuple[str, ...], vocabulary: Vocabulary) -> tuple[tupl
         numbered = words[at].isdigit() and len(words[at]) == 1
         if length and words[at:at + length] in (("number",), ("no.",), ("cylinder", "number")):
             length = 0
-        if words[at] == "cylinder" and 0 < counted(words, at + 1) < len(words):
+        if words[at] == "cylinder" and 0 < counted(words, at + 1) <= len(words):
             at += 1  # "cylinder 2 coil" is the second coil
             continue
         if length:

@@ -36,7 +36,8 @@ def named_again(on: Question) -> bool:
         start = later.provenance.start
         verdict = compare_numbers(later, spec) if start > fact.provenance.end else None
         beside = case.reading.note.text[max(0, start - BESIDE):start].lower()
-        if verdict and verdict.agrees and any(word in beside for word in said):
+        elsewhere = case.match(later).certainty == "sure" and case.match(later).spec is not spec
+        if verdict and verdict.agrees and not elsewhere and any(word in beside for word in said):
             return True
     return False
 

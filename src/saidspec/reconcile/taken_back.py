@@ -11,13 +11,17 @@ import re
 from saidspec.model import Fact
 from saidspec.reconcile.case import Case
 from saidspec.reconcile.compare import compare_numbers
-from saidspec.reconcile.phrase import words_of
+from saidspec.reconcile.phrase import conflicting, words_of
 from saidspec.reconcile.question import Question
 from saidspec.reconcile.spoken import said_as
+from saidspec.reference.units import convert
 
 NEXT = 110  # characters after a figure in which the right one alone, or a question, puts it in doubt
 LATER = 3000  # characters after a figure in which it may still be taken back
 TURNED = re.compile(r"\b((?:wrong|other) way (?:round|around)|mixed (?:\w+ ){0,3}up|vice versa|swapped)\b")
+STEP = re.compile(r"\bfirst (?:to|at|stage|pass|round|step|go|time)\b|\b(?:step|stage|pass|round) one\b|\binitially\b"
+                  r"|\bstart(?:ed|ing)? (?:at|with|off at)\b|\bsnug(?:ged)? (?:to|at)\b")  # fmt: skip
+STEP_AFTER = re.compile(r"^\W*(?:first|to start|to begin|initially|as a first|for a start)\b")
 TAKEN_BACK = re.compile(r"\b(tell a lie|told a lie|i lied|no,? wait|scratch that|strike that|misread|correction"
                         r"|my mistake|take (?:that|it) back|hang on|hold on|i meant|got that wrong)\b")  # fmt: skip
 
@@ -79,12 +83,27 @@ def right_number_next(on: Question) -> str | None:
     return None
 
 
+def first_step(on: Question) -> str | None:
+    """A torque below the sheet's that is said to be a first step: "first to 60 while turning the wheel"."""
+    case, fact, spec = on.case, on.fact, on.spec
+    if fact.kind != "torque" or fact.value is None or spec.value is None or not fact.unit or not spec.unit:
+        return None
+    where, text = fact.provenance, case.reading.note.text.lower()
+    low = convert(fact.value, fact.unit, spec.unit) < spec.value
+    before, after = text[max(0, where.start - 30):where.start], text[where.end:where.end + 20]
+    return "it is said to be a first step" if low and (STEP.search(before) or STEP_AFTER.search(after)) else None
+
+
 def told_of_another(case: Case, fact: Fact, at: int) -> bool:
-    """Whether the number at an offset is the figure of another fact, one that is not of the same part and kind."""
-    core = case.phrase(fact).core
-    return any(other.provenance.start <= at < other.provenance.end
-               and (other.kind != fact.kind or case.phrase(other).core != core)
-               for other in case.reading.facts)
+    """Whether the number at an offset is the figure of another fact, of another kind or another part of the sheet."""
+    phrase = case.phrase(fact)
+    for other in case.reading.facts:
+        if not other.provenance.start <= at < other.provenance.end:
+            continue
+        same = case.phrase(other).core == phrase.core and not conflicting(case.phrase(other), phrase)
+        if other.kind != fact.kind or (not same and case.match(other).certainty != "none"):
+            return True
+    return False
 
 
 def asked_again(on: Question) -> str | None:
