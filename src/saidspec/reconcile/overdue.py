@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from saidspec.model import Fact, Flag, Quantity, Specification
 from saidspec.reconcile.case import Case, Outcome, reference_of, told_spec
+from saidspec.reconcile.causes import bare
 from saidspec.reconcile.phrase import read_phrase
 from saidspec.reconcile.relate import relate
 from saidspec.reconcile.timeline import Earlier, earlier_in_note, in_unit, last_day, odometer_unit, readings_now
@@ -32,6 +33,13 @@ def about(case: Case, fact: Fact, spec: Specification) -> bool:
 
 def worked_on(case: Case, spec: Specification) -> bool:
     """Whether the note shows that what an interval is of was changed or seen to."""
+    wanted = read_phrase(spec.component, "interval", case.context.vocabulary)
+    for fact in case.facts("part_number", ("stated",)):
+        fitted = [other for other in case.holding("part_number") if fact.role != "removed" and other.code and fact.code
+                  and bare(other.code) == bare(fact.code)]
+        if any(relate(read_phrase(other.component, "interval", case.context.vocabulary), wanted, "volume")
+               for other in fitted):
+            return True  # "the new one's the WP-3040 kit": what the number is of was changed
     for fact in case.reading.facts:
         if fact.assertion != "stated" or not about(case, fact, spec):
             continue
