@@ -66,7 +66,7 @@ def _whole(number: Number, low: int, high: int) -> bool:
 
 def _clock(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     """"eighty seven four fifty" as an odometer says it: tens of thousands, hundreds, the rest."""
-    if len(run) < 2 or run[0].form not in ("figure", "scaled", "words"):
+    if len(run) < 2:
         return None
     near = {token.lower for token in toks[max(0, run[0].first - 6) : run[0].last + 8]}
     if near.isdisjoint(CLOCK):
