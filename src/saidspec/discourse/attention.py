@@ -9,12 +9,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from saidspec.discourse.completion import fluid_of, full_name, other_place, same_place
+from saidspec.extract.grammar import ARTICLES
 from saidspec.extract.lexicon import Lexicon
 from saidspec.extract.mention import OPPOSITE, Mention, placed
 from saidspec.extract.passage import Passage
 
 REACH = 40  # mentions looked back
 MAIN = 3  # mentions that make a part the one most spoken of
+COMPARING = frozenset({"as", "than", "like", "and", "from", "with", "or"})
 NOUNS_OF_MEASURE = (("bore",), ("thread",), ("screw", "thread"), ("pitch",))
 NO_SIDE = ("other side", "both sides", "corner", "this side", "that side")
 SIDED_ALONG = ("driveline", "trailer", "general")  # systems without sides whose parts lie at a corner all the same
@@ -56,12 +58,19 @@ class Attention:
     def _turn_to_side(self, said: Mention, full: Mention) -> None:
         if said.axis("side") in ("both sides", "corner"):
             self.side, self.corner = None, False
+        if said.axis("side") == "other side" and self._compared(said):
+            return
         side = full.axis("side") if said.axis("side") else None
         if side and (not self.corner or self._opens_corner(said)):
             self.side = side
             self.corner = self.corner or self._says_corner(said) or not said.words
         elif not side and said.plural and said.head in self.page.classes.rolling_parts and not said.fastener:
             self.side, self.corner = None, False
+
+    def _compared(self, said: Mention) -> bool:
+        """"Same as the other side", "and the other side with it": spoken of, and not where the work goes on."""
+        before = said.start - 2 if self.page.word(said.start - 1) in ARTICLES else said.start - 1
+        return self.page.word(before) in COMPARING and said.start - self.page.sentence_start(said.start) > 3
 
     def _turn_to_system(self, said: Mention, full: Mention) -> None:
         if not full.system or full.system == "general":
