@@ -92,7 +92,7 @@ def same_place(page: Passage, heard: list[Mention], mention: Mention) -> Mention
 def other_place(page: Passage, heard: list[Mention], mention: Mention) -> Mention:
     """A mere position as the part spoken of last that comes in that axis, at this place."""
     axes = [axis for axis, _ in mention.positions]
-    pool = [item for item in heard if item.words]
+    pool = [item for item in heard if item.words and not leans(page, item)] or [item for item in heard if item.words]
     base = next((item for item in pool if any(map(item.axis, axes))), None)
     near = pool[0] if pool else None
     if near is not None and near is not base and (base is None or _nearer(page, near, base, mention)):

@@ -7,12 +7,14 @@ from dataclasses import replace
 from saidspec.discourse.attach import Target
 from saidspec.discourse.attention import NOUNS_OF_MEASURE
 from saidspec.discourse.completion import leans
+from saidspec.extract.grammar import ARTICLES, BE
 from saidspec.extract.mention import Mention, placed
 from saidspec.extract.scene import Scene
 
 ASKING = frozenset({"takes", "wants", "needs", "take", "need", "want"})
 ONE_OF_THE_NEW = frozenset({"one", "pair", "set", "unit"})
 JUST_OFF = 12  # tokens in which "the new one" takes the place of the part that came off
+SAYING = frozenset({"say", "says", "said", "stamped", "reads", "marked"})
 PARTING = frozenset({"and", ",", ";"})
 
 
@@ -42,11 +44,22 @@ def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False)
 def _governed(scene: Scene, item: Mention, prior: list[Mention], start: int) -> Target:
     """The phrase behind "for" or "on", unless that only says where: "drain plug takes 24 for the sump"."""
     full = _at_place(scene, item, prior)
+    if prior and item.kind == "part" and _only_where(scene, item, prior[0], start):
+        return Target(prior[0], "topic", 0.85)
     if prior and item.kind == "part":
         asking = not ASKING.isdisjoint(scene.page.words(prior[0].end, start))
         if asking or (prior[0].fastener and _touching(scene, prior[0], start)):
             return Target(prior[0], "topic", 0.9)
     return Target(full, "for", 0.95)
+
+
+def _only_where(scene: Scene, item: Mention, subject: Mention, start: int) -> bool:
+    """"The left blade is down to 2.1 mm at the wing", "it says minimum 4.5 on the carrier": no more than a place."""
+    page = scene.page
+    between = page.words(subject.end, start)
+    told = not SAYING.isdisjoint(between) or not BE.isdisjoint(between)
+    before = page.word(item.start - 2) if page.word(item.start - 1) in ARTICLES else page.word(item.start - 1)
+    return told and (before == "at" or not SAYING.isdisjoint(between)) and not leans(page, subject)
 
 
 def _at_place(scene: Scene, item: Mention, prior: list[Mention]) -> Mention:
