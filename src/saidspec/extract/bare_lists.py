@@ -102,6 +102,8 @@ def _size_alike(place: Place, _: Draft, joint: set[str]) -> bool:
     """A whole size, told of a fastener or as another one; not "two a side"."""
     if place.item.value > 60 or not place.item.whole or place.item.high is not None:
         return False
+    if place.lead == "to":
+        return False  # "sprocket nuts are 14 mm and they go to 45"
     if place.after(1)[:1] in EACH and {*place.after(3)} & {"side", "corner", "apiece"}:
         return False
     return place.article or place.fastened or not COPULAS.isdisjoint(joint)

@@ -31,6 +31,8 @@ def measured(place: Place) -> Sort | None:
         near = next((hint for hint in place.hints if hint.kind == "measurement" and hint.role in LENGTHS), near)
     if not _tied(place, near):
         return None
+    if place.counts_things():
+        return None  # "3 pumps of grease"
     if place.article and (place.fastened or near.role == "pressure"):
         return None
     if near.role == "speed" and not (IDLING[0] <= item.value <= IDLING[1] and item.whole and near.distance <= 4):

@@ -168,4 +168,5 @@ def _cut_to_positions(run: Run) -> bool:
 
 def _oblique(page: Passage, at: int) -> bool:
     place = at - 2 if page.word(at - 1) in ARTICLES else at - 1
-    return page.word(place) in OBLIQUE or tuple(page.words(place - 1, place + 1)) in BESIDE
+    led = page.word(place) in OBLIQUE and (page.word(place) != "out" or place < at - 1)  # "came out. Bearing kit is"
+    return led or tuple(page.words(place - 1, place + 1)) in BESIDE

@@ -18,7 +18,7 @@ NAMES_OF_A_SET = frozenset({"that", "kit", "set"})
 
 def fitting(scene: Scene, kind: Kind, role: str | None, target: Target, start: int) -> Target:
     """The target itself, or a part spoken of before that fits the kind of the value at token `start` better."""
-    pool = scene.near.before(start) if target.manner in ("topic", "focus") else []
+    pool = scene.near.before(start) if target.manner in ("topic", "focus") or kind == "torque" else []
     if kind in ("torque", "size") and role in (None, "tool", "thread"):
         return _fastened(scene, target, pool, kind, start)
     if kind in ("volume", "fluid"):
@@ -35,7 +35,7 @@ def fitting(scene: Scene, kind: Kind, role: str | None, target: Target, start: i
 def _fastened(scene: Scene, target: Target, pool: list[Mention], kind: Kind, start: int) -> Target:
     """A torque or the size of a tool belongs to a fastener: the one named in the sentence, else one named lately."""
     mention = target.mention
-    if mention is None or target.manner in SAID_FOR_IT or (
+    if mention is None or (target.manner in SAID_FOR_IT and not (mention.head in scene.words.joint_parts and pool)) or (
             mention.fastener and (kind == "size" or is_tightened(scene, mention))):
         return target
     if target.manner == "topic" and start - mention.end <= 2 and not mention.general and not (

@@ -8,6 +8,7 @@ from saidspec.discourse.attach import Target
 from saidspec.extract.mention import Mention
 from saidspec.extract.scene import Scene
 
+FUELLED = 12  # tokens in which a fuel is named before its volume: "old petrol out of the tank, 3 litres"
 AHEAD = 6  # tokens from the value in which its fluid is named: "two litres of gear oil"
 NOT_BY_GRADE = ("motorcycle", "hydraulics", "suspension", "transmission")  # oils of their own under the same grades
 
@@ -48,6 +49,10 @@ def _said_beside(scene: Scene, at: int) -> Target | None:
     if named and page.same_sentence(at, named.start) and "of" in page.words(at, named.start):
         words = tuple(page.norm[named.start : named.end])
         return Target(Mention(named.start, named.end, words, (), "part", "", False), "for", 0.8)
+    fuel = next((page.word(i) for i in range(at - 1, max(page.sentence_start(at), at - FUELLED) - 1, -1)
+                 if page.word(i) in page.classes.fuels), None)
+    if fuel:
+        return Target(Mention(0, 0, (fuel,), (), "part", "fuel", False), "topic", 0.8)
     beside = next((near.by_start[i] for i in range(at, at + AHEAD) if i in near.by_start), None)
     if beside and is_fluid(scene, beside) and page.same_sentence(at, beside.start):
         return Target(scene.attention.completed(beside), "for", 0.9)

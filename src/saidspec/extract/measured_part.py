@@ -23,7 +23,7 @@ def measured_part(scene: Scene, role: str, target: Target, pool: list[Mention], 
     fits = mention is not None and has_role(scene, mention, role)
     if role == "compression" and mention is not None and not fits:
         return Target(_cylinder(scene, mention), target.manner, 0.75)
-    if role in UNNAMED and (mention is None or (target.manner == "focus" and not fits)):
+    if role in UNNAMED and (mention is None or (not fits and (target.manner == "focus" or mention.fastener))):
         return Target(Mention(0, 0, (UNNAMED[role],), (), "part", "engine", False), "focus", 0.6)
     if mention is None or fits or target.manner in ("modifier", "for", "copula"):
         return target

@@ -5,10 +5,13 @@ from __future__ import annotations
 from saidspec.extract.passage import Passage, is_stop
 
 
+NO_NAMES = ("not:", "system", "doubtful", "socketed", "standing")  # categories that leave it open what a word names
+
+
 def unlisted(page: Passage, at: int) -> bool:
     """Whether a word may name a part though no rule file has it: "the cooler line", "gearbox steady bolt"."""
     word, lex = page.word(at), page.lexemes[at]
     if lex.kind != "word" or len(word) < 4 or is_stop(word) or word in page.classes.no_name or (
             lex.text.endswith(("ed", "ing", "ly"))):
         return False
-    return not any(at in covered for name, covered in page.covered.items() if not name.startswith("not:"))
+    return not any(at in covered for name, covered in page.covered.items() if not name.startswith(NO_NAMES))
