@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from saidspec.discourse.corrections import between, narrows, numbered
 from saidspec.extract.draft import Draft
+from saidspec.extract.measured_part import UNNAMED
 from saidspec.extract.place import Place
 from saidspec.extract.quantity import number_at
 from saidspec.extract.roles import part_role
@@ -111,6 +112,8 @@ def _size_alike(place: Place, _: Draft, joint: set[str]) -> bool:
 
 def _measurement_alike(place: Place, last: Draft, _: set[str]) -> bool:
     """On the same part, or on one on which the same is measured."""
+    if last.role in UNNAMED and place.manner != "topic":
+        return True  # the engine was not named
     if place.loose or place.mention is None or last.mention is None or place.mention.head == last.mention.head:
         return True
     return part_role(place.mention, place.scene.lexicon) == last.role
