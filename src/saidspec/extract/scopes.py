@@ -19,6 +19,7 @@ QUOTED_FURTHER = 10  # more of these for a quotation in a text with marks, whose
 VALUE_AHEAD = 14  # tokens within which a value behind a cue is the one that it governs
 FRESH = frozenset({"i", "we", "i've", "mine", "today", "now"})
 DEEDS = frozenset({"did", "torqued", "set", "got", "went", "gave", "put"})
+WISHES = frozenset({"get", "gets", "getting", "be", "have", "having", "need", "needs", "want", "wants", "wanted"})
 ARTICLES_OF_TOPICS = frozenset({"the", "a", "an", "my", "both", "each", "new", "old"})
 LINKING = frozenset({"for", "on", "of", "in", "to", "at", "around", "from", "per", "with", "or"})
 JOINED_TO = BE | {"all", "looks", "look", "looked", "still", "both", "seem", "seemed", "seems", "an", "been"}
@@ -88,7 +89,7 @@ def forward_end(made: Cues, at: int, category: str, name: str) -> int:
     governed = False
     for place in range(at, last):
         if place > at and (_turns_away(made, place, category) or (category == "planned" and (
-                _done_next(made, place) or (place in made.topics and place - at > 2 and _states(page, place))))):
+                _done_next(made, place) or (place - at > 2 and _told(made, at, place))))):
             return place
         if not governed and category == "quoted" and _deed(page, place):
             return place  # "as the book says I torqued them to 110"
@@ -130,6 +131,14 @@ def _done_next(made: Cues, at: int) -> bool:
         return True
     return place in made.topics and any(page.word(verb) in DONE_VERBS or _acted(page, verb)
                                         for verb in range(place + 1, place + 5))
+
+
+def _told(made: Cues, at: int, place: int) -> bool:
+    """What is told of now ends a plan: another part with its verb, or a deed that is no wish ("get it torqued")."""
+    page = made.page
+    if place in made.topics and _states(page, place):
+        return True
+    return _acted(page, place) and WISHES.isdisjoint(page.words(at - 3, place)) and page.word(place - 1) != "to"
 
 
 def _states(page: Passage, at: int) -> bool:
