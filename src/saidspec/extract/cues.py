@@ -11,6 +11,7 @@ from datetime import date, timedelta
 
 from saidspec.extract.authority import CLOSING, GOING, Heard, quotations
 from saidspec.extract.days import Day
+from saidspec.extract.grammar import BE
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.scopes import REACH, Cue, Cues, backward_start, forward_end
 
@@ -34,7 +35,8 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int], days:
     """
     made = Cues(page, enders, topics, [i for i, lex in enumerate(page.lexemes) if lex.kind in ("number", "code")])
     simple = [Heard(cue.start, cue.end, cue.term.detail, cue.term.id, cue.term.meant)
-              for cue in page.found.get("cue", ()) if cue.term.detail in REACH and not _only_reached(page, cue)]
+              for cue in page.found.get("cue", ()) if cue.term.detail in REACH and not (
+                  _only_reached(page, cue) or _goes_on_to_say(page, cue))]
     forward = {(heard.start, heard.end) for heard in simple if heard.direction == "forward"}
     backward = {(heard.start, heard.end) for heard in simple if heard.direction == "backward"}
     plans = [heard for heard in simple if heard.category == "planned" and heard.direction == "forward"]
@@ -132,6 +134,13 @@ def _only_reached(page: Passage, cue: Found) -> bool:
     """"The fluid got to 145 degrees" is no duty."""
     return page.norm[cue.start : cue.end] == ["got", "to"] and cue.end < len(page) and (
         page.lexemes[cue.end].kind == "number")
+
+
+def _goes_on_to_say(page: Passage, cue: Found) -> bool:
+    """"Put 1.4 litres in the book says 1.4": the book says what follows, and not what stands before."""
+    verb = page.starting("cue", cue.end)
+    return cue.term.meant == "backward" and verb is not None and verb.term.detail == "source_verb" and (
+        page.word(cue.end) not in BE)
 
 
 def others(page: Passage) -> set[int]:
