@@ -19,7 +19,7 @@ NEAR = 4  # tokens behind a value in which a state of the engine is told
 
 def outdated(page: Passage, drafts: list[Draft]) -> None:
     """Values measured before an adjustment become historical where the note then gives the value after it."""
-    measured = [draft for draft in drafts if draft.kind == "measurement" and draft.mention is not None]
+    measured = [draft for draft in drafts if draft.kind == "measurement"]
     for index, late in enumerate(measured):
         if late.assertion != "stated":
             continue
@@ -35,11 +35,15 @@ def outdated(page: Passage, drafts: list[Draft]) -> None:
 
 def _measured_again(page: Passage, early: Draft, late: Draft) -> bool:
     """The same thing was measured twice with another result, and it is a thing that a job puts right."""
-    if early.mention is None or late.mention is None or early.assertion != "stated":
-        return False
-    return early.role == late.role and early.role in page.classes.adjustable and early.unit == late.unit and (
-        early.value != late.value) and not {*early.mention.words}.isdisjoint(late.mention.words) and (
-        _same_place(early.mention, late.mention))
+    return early.assertion == "stated" and early.role == late.role and early.role in page.classes.adjustable and (
+        early.unit == late.unit and early.value != late.value) and _same_part(early.mention, late.mention)
+
+
+def _same_part(early: Mention | None, late: Mention | None) -> bool:
+    """Whether both are of one part, or both of what was not named."""
+    if early is None or late is None:
+        return early is late
+    return not {*early.words}.isdisjoint(late.words) and _same_place(early, late)
 
 
 def _told_of_before(page: Passage, early: Draft, late: Draft) -> bool:

@@ -19,6 +19,7 @@ BUYING = frozenset({"order", "buy", "get", "ordering", "buying", "getting"})
 LISTS = frozenset({"book", "manual", "catalogue", "catalog", "list", "sheet", "chart", "diagram"})
 SAID_OF = {("size", "planned"): BUYING, ("part_number", "planned"): BUYING, ("fluid", "planned"): BUYING,
            ("part_number", "quoted"): LISTS}
+PRESENT = frozenset({"is", "'s", "are", "'re", "reads", "makes", "at"})
 MINE = frozenset({"mine", "this", "ours", "i", "but"})
 
 BEFORE_DENIED = frozenset({"the", "a", "an", "at", "to", "that"})  # between "not" and the value
@@ -81,12 +82,20 @@ def _reread(page: Passage, draft: Draft, near: Near) -> None:
     for category in NEVER.get(draft.kind, ()):
         if SAID_OF.get((draft.kind, category), frozenset()).isdisjoint(page.words(draft.start - 8, draft.start)):
             near.pop(category, None)
+    if "historical" in near and not near["historical"][1].backward and _is_now(page, draft):
+        near.pop("historical")
     if "planned" not in near:
         return
     cue = near["planned"][1]
     if draft.kind in ("torque", "measurement", "volume") and page.word(cue.start) in ("want", "wants", "needs") and (
             draft.anchor - cue.end <= 2) and {"a", "an", "to"}.isdisjoint(page.words(cue.start, cue.end + 1)):
         near["quoted"] = near.pop("planned")  # "it wants sixty"
+
+
+def _is_now(page: Passage, draft: Draft) -> bool:
+    """"Before I started ... and it's 1.6 bar now": the present verb before and the "now" behind settle it."""
+    return "now" in page.words(draft.end, draft.end + 3) and not PRESENT.isdisjoint(
+        page.words(draft.start - 3, draft.start))
 
 
 def _asked(page: Passage, draft: Draft) -> bool:

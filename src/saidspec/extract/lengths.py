@@ -82,12 +82,11 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
     nearer = bool(sizing) and near is not None and sizing[0].distance < near.distance
     if near is not None and not nearer and not (fastener and near.distance > 3):
         return Sort("measurement", near.role, unit, "measurement.length")
-    role = near.role if near is not None else part_role(mention, scene.lexicon)
+    role = near.role if near is not None else part_role(mention, scene.lexicon) or _of_plug(mention)
     if not (item.whole or item.form == "fraction" or item.value in HALF_SIZES):
         return Sort("measurement", role, unit, "measurement.length")
     if fastener and item.value < SMALLEST_TOOL and item.form != "fraction":
-        told = role or ("gap" if mention is not None and mention.head == "plug" else "length")
-        return Sort("measurement", told, unit, "measurement.length")
+        return Sort("measurement", role or "length", unit, "measurement.length")
     article = scene.page.word(item.start - 1) in ("a", "an") and item.value <= 60
     if fastener or (sizing and sizing[0].distance <= 4) or article:
         sized = sizing[0].role if sizing and not fastener else "tool"
@@ -97,6 +96,11 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
     if item.form == "fraction" or _turned(scene, item, mention):
         return Sort("size", "tool", unit, "size.part")
     return Sort("measurement", role or "length", unit, "measurement.length")
+
+
+def _of_plug(mention: Mention | None) -> str | None:
+    """What is measured on a plug in fractions of a millimetre is its gap."""
+    return "gap" if mention is not None and mention.head == "plug" else None
 
 
 def _near(scene: Scene, mention: Mention | None, measuring: list[Hint]) -> Hint | None:
