@@ -73,6 +73,9 @@ def _owner(page: Passage, heard: list[Mention], topic: Mention | None, mention: 
 def leans(page: Passage, item: Mention) -> bool:
     """Named only as a place: "hangs on the gearbox", "at the rack"."""
     before = page.words(item.start - 2, item.start)
+    place = page.starting("position", item.start)
+    if place is not None and place.end == item.end:
+        return False  # "on the right 4 mm": where the part itself is
     return len(before) == 2 and before[1] in ("the", "my", "this") and before[0] in LEANING
 
 

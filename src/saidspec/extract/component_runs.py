@@ -123,7 +123,8 @@ def component_run(page: Passage, at: int) -> Mention | None:
         return None
     unknown = unknown_before(page, at)
     before = page.word(at - 2) if unknown else page.word(at - 1)
-    run = Run(page, at - 1 if unknown else at, at, at, [unknown] if unknown else [], general=not unknown, new=before in NEW, old=before in OLD)
+    run = Run(page, at - 1 if unknown else at, at, at, [unknown] if unknown else [], general=not unknown,
+              new=before in NEW, old=before in OLD)
     while run.goes_on():
         pass
     return None if run.void else _mention(run)

@@ -15,6 +15,8 @@ ASKING = frozenset({"takes", "wants", "needs", "take", "need", "want"})
 ONE_OF_THE_NEW = frozenset({"one", "pair", "set", "unit"})
 JUST_OFF = 12  # tokens in which "the new one" takes the place of the part that came off
 SAYING = frozenset({"say", "says", "said", "stamped", "reads", "marked"})
+SHOWING = frozenset({"made", "makes", "gave", "gives", "showed", "shows", "pulled", "held", "holds", "measured"})
+GAUGED = frozenset({"port", "gauge", "tester", "dial", "meter"})
 PARTING = frozenset({"and", ",", ";"})
 
 
@@ -57,9 +59,10 @@ def _only_where(scene: Scene, item: Mention, subject: Mention, start: int) -> bo
     """"The left blade is down to 2.1 mm at the wing", "it says minimum 4.5 on the carrier": no more than a place."""
     page = scene.page
     between = page.words(subject.end, start)
-    told = not SAYING.isdisjoint(between) or not BE.isdisjoint(between)
+    told = not (SAYING | BE | SHOWING).isdisjoint(between)
     before = page.word(item.start - 2) if page.word(item.start - 1) in ARTICLES else page.word(item.start - 1)
-    return told and (before == "at" or not SAYING.isdisjoint(between)) and not leans(page, subject)
+    gauged = before == "at" or item.head in GAUGED  # "it made 175 bar on the test port"
+    return told and (gauged or not SAYING.isdisjoint(between)) and not leans(page, subject)
 
 
 def _at_place(scene: Scene, item: Mention, prior: list[Mention]) -> Mention:

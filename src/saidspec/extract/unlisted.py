@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from saidspec.extract.passage import Passage, is_stop
 
-
-NO_NAMES = ("not:", "system", "doubtful", "socketed", "standing")  # categories that leave it open what a word names
+NO_NAMES = ("not:", "system", "doubtful", "socketed", "standing")
 
 
 def unlisted(page: Passage, at: int) -> bool:
