@@ -85,9 +85,11 @@ def same_place(page: Passage, heard: list[Mention], mention: Mention) -> Mention
     if exact is None or page.word(mention.end) in ("one", "ones"):
         return None
     axes = [axis for axis, _ in mention.positions]
-    if any(item.words and page.same_sentence(item.start, mention.start) and any(map(item.axis, axes))
-           for item in heard[:3]):
+    here = [item for item in heard[:3] if item.words and page.same_sentence(item.start, mention.start)]
+    if any(any(map(item.axis, axes)) for item in here):
         return None
+    if here and not page.same_sentence(exact.start, mention.start) and all(item.words != exact.words for item in here):
+        return None  # "tread 3 mm on the inside", with the inner joint a sentence before
     positions = {axis: place for axis, place in exact.positions if axis != "side"} | dict(mention.positions)
     return _like(exact, mention, positions)
 
