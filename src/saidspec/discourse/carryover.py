@@ -36,7 +36,7 @@ def carried(page: Passage, at: int, drafts: list[Draft], attention: Attention,
     if source is None or source.mention is None:
         return None
     side, other = _side(page, said)
-    target = _target(source.mention, about, side, other, attention)
+    target = _target(source.mention, _at_named_place(page, said, about), side, other, attention)
     if target is None or (target.words == source.mention.words and target.positions == source.mention.positions):
         return None
     return replace(source, start=at, end=said.end, anchor=at, mention=target, confidence=0.75, rule="carried.same",
@@ -61,10 +61,19 @@ def _back_reference(page: Passage, at: int, mentions: dict[int, Mention]) -> Bac
         end += 1
     if page.lexemes[end - 1].kind == "mark":
         end -= 1
-    last = min(end + 3, page.sentence_end(at))
-    if any(page.lexemes[place].kind in ("number", "code") for place in range(end, last)):
+    if _value_behind(page, end, min(end + 3, page.sentence_end(at))):
         return None
     return BackReference(at, end, kind, named)
+
+
+def _value_behind(page: Passage, end: int, last: int) -> bool:
+    """Whether the value is said after all: "same again, 30"; not where another verb comes first: "the same. Put in 2 L"."""
+    for place in range(end, last):
+        if page.lexemes[place].kind in ("number", "code"):
+            return True
+        if page.starting("action", place):
+            return False
+    return False
 
 
 def _about(page: Passage, said: BackReference, attention: Attention) -> Mention | None:
@@ -75,6 +84,15 @@ def _about(page: Passage, said: BackReference, attention: Attention) -> Mention 
         return before[0]
     named = said.named
     return attention.completed(named) if named is not None and named.words and "side" not in named.words else None
+
+
+def _at_named_place(page: Passage, said: BackReference, about: Mention | None) -> Mention | None:
+    """"Top plug to 27, and the same on the lower one": the subject at the place that the reference names."""
+    named = said.named
+    if about is None or named is None or named.words or "as" in page.words(said.at, named.start):
+        return about
+    places = {axis: place for axis, place in named.positions if axis != "side"}
+    return placed(about, dict(about.positions) | places) if places else about
 
 
 def _side(page: Passage, said: BackReference) -> tuple[str | None, bool]:

@@ -13,6 +13,7 @@ from saidspec.extract.roles import Hint
 from saidspec.extract.scene import Scene
 from saidspec.extract.sorts import Sort
 
+COUNTED = frozenset({"pumps", "turns", "clicks", "strokes", "squirts", "goes", "shots", "flats", "notches", "teeth"})
 RIGHT_REACH = 8  # tokens between a value and what it was put right to
 FROM_TO = frozenset({"to", "up", "down", "back", "out", "in", "till", "until"})
 BETWEEN = FROM_TO | {"it", "them", "that", "i", "we", "so", "and", "then", "at", "the", "is", "'s", "was", ",", ".",
@@ -25,6 +26,8 @@ AMERICAN, METRIC = frozenset({"qt", "floz", "gal"}), frozenset({"L", "mL"})
 
 def gone_on(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
     """The sort and component of a value that is told to be the same thing measured again, or None."""
+    if not item.unit and scene.page.lexemes[item.end].text in COUNTED if item.end < len(scene.page) else False:
+        return None  # "at 10 now, 3 pumps of grease in each"
     return _adjusted(scene, item) or _same_again(scene, item) or _put_right(scene, item)
 
 

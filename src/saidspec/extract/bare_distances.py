@@ -53,8 +53,8 @@ def odometer(place: Place) -> Sort | None:
         if before_now(page, item):
             return Sort("odometer", None, unit, "odometer.at", assertion="historical")
         return Sort("interval", "until", unit, "interval.bare") if to_come(page, item) else None
-    if item.value < 100 or not item.whole:
-        return None
+    if item.value < 100 or not item.whole or (place.lead == "the" and item.value < 3000):
+        return None  # "the Pipit, the 600": a name
     hint = place.hint("odometer", 5)
     named = hint is not None and (item.value >= 500 or (hint.distance <= 2 and hint.start < item.start))
     if named or {"clock", "odometer", "odo"} & {*place.after(4)}:

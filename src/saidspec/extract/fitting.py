@@ -13,6 +13,7 @@ from saidspec.model import Kind
 SAID_FOR_IT = ("modifier", "for", "copula", "place")  # manners of standing beside that leave no doubt
 LOCKING_PINS = frozenset({"split", "cotter", "roll", "r", "dowel"})
 SCREWED_IN = frozenset({"joint", "end", "link", "sender"})  # parts that are tightened though they are no fasteners
+ONES = frozenset({"one", "ones", "pair", "set"})
 NAMES_OF_A_SET = frozenset({"that", "kit", "set"})
 
 
@@ -107,7 +108,18 @@ def _bought(scene: Scene, target: Target, pool: list[Mention], start: int) -> Ta
     if target.manner in ("modifier", "for"):
         return target
     near = next((item for item in pool if not item.fastener), None)
+    if near is None and target.manner == "focus":
+        near = _renewed_lately(scene, start)
     return Target(near, "topic", 0.8) if near else target
+
+
+def _renewed_lately(scene: Scene, start: int) -> Mention | None:
+    """"The old one says TR-9061, new ones are TR-9062": the part worked on, and not the nut that held it."""
+    page = scene.page
+    if ONES.isdisjoint(page.words(max(page.sentence_start(start), start - 8), start)):
+        return None
+    return next((item for item in scene.attention.recent(8) if item.words and not item.fastener and not item.oblique and (
+        page.sentence[start] - page.sentence[item.start] <= 4)), None)
 
 
 def _unnamed_since(number: Draft, pool: list[Mention], start: int) -> bool:

@@ -91,6 +91,9 @@ def _pound(mention: Mention | None, hints: list[Hint]) -> Sort:
     return Sort("measurement", "weight", "lb", "measurement.weight")
 
 
+ANGLE_REACH = 60  # tokens from an angle to the next degrees that are one too
+
+
 def _degree(scene: Scene, item: Quantity, hints: list[Hint], hot: bool) -> Sort:
     """Degrees of an angle that is measured, of a further turn, or of heat."""
     page = scene.page
@@ -100,4 +103,8 @@ def _degree(scene: Scene, item: Quantity, hints: list[Hint], hot: bool) -> Sort:
     warm = hot or any(hint.role == "temperature" and hint.distance < 10 for hint in hints)
     if further or (not warm and item.value in TURNS):
         return Sort("torque", None, "deg", "torque.angle")
+    before = next((draft for draft in reversed(scene.memory.recent) if draft.unit in ("deg", "degC", "degF")), None)
+    if before is not None and before.unit == "deg" and before.kind == "measurement" and (
+            item.start - before.end <= ANGLE_REACH and not warm):
+        return Sort("measurement", "angle", "deg", "measurement.angle")  # "timing was 2 degrees ... it's 6 degrees now"
     return Sort("measurement", "temperature", "degC", "measurement.degrees")

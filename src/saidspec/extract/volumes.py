@@ -27,11 +27,13 @@ def volume(scene: Scene, item: Quantity, hints: list[Hint]) -> Sort:
 
 def _role(scene: Scene, item: Quantity, roles: list[Hint], after: list[str]) -> str:
     """The role, by the words of pouring (`roles`, nearest first) and the words behind the volume."""
-    if scene.page.word(item.start - 1) == "another":
+    page = scene.page
+    if page.word(item.start - 1) == "another":
         return "added"
     if not LEAVING.isdisjoint(scene.page.words(item.start - 3, item.start)):
         return "left over"
-    if LEFT & {*after[:5]} and "to" not in after[:2]:
+    places = {page.word(at) for at in range(item.end, item.end + 5) if page.inside("position", at)}
+    if LEFT & ({*after[:5]} - places) and "to" not in after[:2]:
         return "left over"
     nearest = roles[0].role if roles else "added"
     if (after[:1] and after[0] in scene.words.containers) or ("each" in after[:2] and nearest == "bought"):
