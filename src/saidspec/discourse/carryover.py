@@ -67,7 +67,7 @@ def _back_reference(page: Passage, at: int, mentions: dict[int, Mention]) -> Bac
 
 
 def _value_behind(page: Passage, end: int, last: int) -> bool:
-    """Whether the value is said after all: "same again, 30"; not where another verb comes first: "the same. Put in 2 L"."""
+    """Whether the value is said after all: "same again, 30"; not behind another verb: "the same, put in 2 L"."""
     for place in range(end, last):
         if page.lexemes[place].kind in ("number", "code"):
             return True

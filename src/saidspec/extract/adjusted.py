@@ -26,7 +26,7 @@ AMERICAN, METRIC = frozenset({"qt", "floz", "gal"}), frozenset({"L", "mL"})
 
 def gone_on(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
     """The sort and component of a value that is told to be the same thing measured again, or None."""
-    if not item.unit and scene.page.lexemes[item.end].text in COUNTED if item.end < len(scene.page) else False:
+    if not item.unit and item.end < len(scene.page) and scene.page.lexemes[item.end].text in COUNTED:
         return None  # "at 10 now, 3 pumps of grease in each"
     return _adjusted(scene, item) or _same_again(scene, item) or _put_right(scene, item)
 

@@ -95,15 +95,10 @@ def _named_tool(place: Place) -> str | None:
     return None
 
 
-SMALLEST_SOCKET = 5  # mm, below which no head or nut of a chassis is (common practice)
-
-
 def _fastener_tool(place: Place) -> str | None:
     """The size that turns a fastener: "drain plug is 17", "the six" of a bolt, "ten bolt"."""
     if not place.fastened:
         return None
-    if place.after(2)[:1] == ["on"] and place.after(3)[-1:] in (["head"], ["nut"]) and place.item.value >= SMALLEST_SOCKET:
-        return "size.head"  # "strut bolts, 19 on the head and 18 on the nut"
     memory, start, after = place.memory, place.item.start, place.after(1)
     since = memory.since("size", start)
     listed = memory.last is not None and memory.last.kind == "size" and place.item.value >= SMALLEST_TOLD

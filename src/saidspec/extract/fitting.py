@@ -118,8 +118,8 @@ def _renewed_lately(scene: Scene, start: int) -> Mention | None:
     page = scene.page
     if ONES.isdisjoint(page.words(max(page.sentence_start(start), start - 8), start)):
         return None
-    return next((item for item in scene.attention.recent(8) if item.words and not item.fastener and not item.oblique and (
-        page.sentence[start] - page.sentence[item.start] <= 4)), None)
+    parts = (item for item in scene.attention.recent(8) if item.words and not item.fastener and not item.oblique)
+    return next((item for item in parts if page.sentence[start] - page.sentence[item.start] <= 4), None)
 
 
 def _unnamed_since(number: Draft, pool: list[Mention], start: int) -> bool:

@@ -16,6 +16,7 @@ ONE_OF_THE_NEW = frozenset({"one", "pair", "set", "unit"})
 JUST_OFF = 12  # tokens in which "the new one" takes the place of the part that came off
 SAYING = frozenset({"say", "says", "said", "stamped", "reads", "marked"})
 SHOWING = frozenset({"made", "makes", "gave", "gives", "showed", "shows", "pulled", "held", "holds", "measured"})
+ENDS_OF_A_BOLT = (("head",), ("nut",))  # "strut bolts, 19 on the head and 18 on the nut"
 GAUGED = frozenset({"port", "gauge", "tester", "dial", "meter"})
 PARTING = frozenset({"and", ",", ";"})
 
@@ -46,6 +47,8 @@ def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False)
 def _governed(scene: Scene, item: Mention, prior: list[Mention], start: int) -> Target:
     """The phrase behind "for" or "on", unless that only says where: "drain plug takes 24 for the sump"."""
     full = _at_place(scene, item, prior)
+    if prior and item.words in ENDS_OF_A_BOLT and prior[0].fastener:
+        return Target(prior[0], "topic", 0.85)
     if prior and item.kind == "part" and _only_where(scene, item, prior[0], start):
         return Target(prior[0], "topic", 0.85)
     if prior and item.kind == "part":

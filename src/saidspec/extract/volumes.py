@@ -20,7 +20,7 @@ def volume(scene: Scene, item: Quantity, hints: list[Hint]) -> Sort:
     after = _until_number(page, item.end, 6)
     if after[:1] and after[0] in scene.words.engines:
         return Sort(None, rule="engine.size", no_fact=True)
-    roles = [hint for hint in hints if hint.kind == "volume"]
+    roles = [hint for hint in hints if hint.kind == "volume" and not _names_a_side(page, hint.start)]
     role = _role(scene, item, roles, after)
     return Sort("volume", role, item.unit, f"volume.{role.replace(' ', '-')}")
 
@@ -32,8 +32,8 @@ def _role(scene: Scene, item: Quantity, roles: list[Hint], after: list[str]) -> 
         return "added"
     if not LEAVING.isdisjoint(scene.page.words(item.start - 3, item.start)):
         return "left over"
-    places = {page.word(at) for at in range(item.end, item.end + 5) if page.inside("position", at)}
-    if LEFT & ({*after[:5]} - places) and "to" not in after[:2]:
+    left = LEFT.intersection(after[:5]) and not any(_names_a_side(page, item.end + i) for i in range(len(after[:5])))
+    if left and "to" not in after[:2]:
         return "left over"
     nearest = roles[0].role if roles else "added"
     if (after[:1] and after[0] in scene.words.containers) or ("each" in after[:2] and nearest == "bought"):
@@ -43,6 +43,12 @@ def _role(scene: Scene, item: Quantity, roles: list[Hint], after: list[str]) -> 
     if nearest == "bought" and roles[0].start > item.start and roles[0].distance >= 2 and len(roles) > 1:
         return roles[1].role  # "put in four litres, bought five"
     return nearest
+
+
+def _names_a_side(page: Passage, at: int) -> bool:
+    """"410 ml, left leg 455": the left one, and nothing that is left."""
+    return page.word(at) == "left" and (page.word(at + 1) in ("one", "side", "hand") or any(
+        page.inside(name, at + 1) for name in ("part", "fastener", "head", "modifier")))
 
 
 def _comes_out(item: Quantity, roles: list[Hint], after: list[str]) -> bool:
