@@ -10,6 +10,8 @@ LENGTHS = ("gap", "clearance", "play", "height", "thickness", "depth")  # roles 
 FINE = ("thickness", "gap", "clearance")  # roles of few millimetres
 UNIT = {"compression": "psi", "voltage": "V", "speed": "rpm"}  # of a role where none was ever said
 ELECTRIC = ("temperature", "voltage", "current", "resistance")  # roles that a bare figure beside a part does not tell
+FROSTY = ("coolant", "antifreeze", "concentrate")
+LOADED, CHARGING = 8, 16  # volts that a battery of 12 V may show (common practice)
 IDLING = (300, 4000)  # rpm that an idle may have (common practice)
 RECENT, LATELY = 40, 120  # tokens since the last volume: for words of pouring, and for a verb with its "in" or "out"
 OUT_VERBS = frozenset({"got", "had", "caught", "drew", "sucked", "tipped", "poured"})
@@ -74,6 +76,12 @@ def usual_of_part(place: Place) -> Sort | None:
         return None
     role = part_role(place.mention, place.scene.lexicon)
     unit = place.memory.by_role.get(("measurement", role))
+    if place.item.value < 0 and place.mention.head in FROSTY:
+        return Sort("measurement", "temperature", place.memory.by_role.get(("measurement", "temperature")),
+                    "measurement.frost")  # "coolant is good down to minus 35"
+    if role == "voltage" and LOADED <= place.item.value <= CHARGING and not place.item.whole and (
+            place.item.form != "fraction" and place.lead != "," and place.item.start - place.mention.end <= 5):
+        return Sort("measurement", role, unit or "V", "measurement.voltage")
     if role is None or role in ELECTRIC or unit is None:
         return None
     return Sort("measurement", role, unit, f"measurement.{role}")

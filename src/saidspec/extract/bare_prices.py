@@ -15,6 +15,7 @@ from saidspec.extract.values import ValueReader
 
 RECENT = 12  # drafts in which the part number right before a price is looked for
 HEDGES = ("about", "only", "just", "me", "like", "was", "around")  # between "paid" and its figure
+PRICED = ("was", "were", "cost", "costs", "at")  # before a price each
 NAMING = ("part", "fastener", "modifier", "head", "position")
 
 
@@ -41,7 +42,9 @@ class BarePrices:
             if rule:
                 return replace(made, rule=rule)
         paid = self._paid(item.start)
-        surely_each = bool(self.words.at(self.values.page, "clearly-each", end))
+        surely_each = bool(self.words.at(self.values.page, "clearly-each", end)) or self._each(item, end)
+        if surely_each and item.form == "chain" and 100 <= value < 1000:
+            made, shape = replace(made, value=value / 100), "pair"  # "four fifty each"
         if code is None:
             return made if (paid or surely_each) and shape in ("cents", "pair") and item.value >= 1 else None
         if shape == "whole":
@@ -91,6 +94,16 @@ class BarePrices:
         measuring = any(hint.kind in ("measurement", "volume", "torque") and hint.distance <= 4
                         and hint.role not in ("bought", "added") for hint in self.values.hints(item, item.end + 6))
         return measuring and not self.words.within(self.values.page, "near", item.start - 6, item.end + 4)
+
+    def _each(self, item: Quantity, end: int) -> bool:
+        """"Seals were 4.50 each": a price told of a part that is neither measured nor a fastener."""
+        told = self.values.page.word(item.start - 1) in PRICED and self.words.at(self.values.page, "each", end)
+        return bool(told) and not self._measured(item) and not self._fastened(item)
+
+    def _fastened(self, item: Quantity) -> bool:
+        """The figure is told of a fastener: a torque each."""
+        mention = self.values.target(item.start, item.end, length=False).mention
+        return mention is not None and mention.fastener
 
     def _part_behind(self, end: int) -> bool:
         return any(self.values.page.starting(name, end) for name in NAMING)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from saidspec.extract.lengths import VAGUE
 from saidspec.extract.place import Place
 from saidspec.extract.roles import part_role
 from saidspec.extract.sorts import Sort
@@ -22,7 +23,7 @@ ENDING = frozenset({".", ",", "and", "as", "too", "\n", ";", "but", "..."})
 
 def plural(place: Place) -> Sort | None:
     """"The two at the back are eights"."""
-    if place.item.form != "plural":
+    if place.item.form != "plural" or place.item.value > LARGEST:
         return None
     return Sort("size", "tool", place.memory.by_kind.get("size") or "mm", "size.plural")
 
@@ -54,6 +55,9 @@ def _fraction(place: Place) -> Sort | None:
     if item.value < 1 and after[:1] == ["of"]:
         if not words.plays.isdisjoint(after):
             return Sort("measurement", "play", "in", "measurement.fraction")
+        if after[1:2] and after[1] in words.measured:
+            told = place.hint("measurement", 3)
+            return Sort("measurement", told.role if told else None, "in", "measurement.fraction")
         if after[1:2] not in (["an"], ["one"]):
             return Sort(None, rule="fraction.of", no_fact=True)
     if item.value >= 4 or item.value * 32 % 1 != 0:
@@ -61,7 +65,9 @@ def _fraction(place: Place) -> Sort | None:
     if place.mention is not None and place.mention.head in words.fraction_tubes and place.manner != "for":
         return Sort("size", "tube", "in", "size.fraction")
     named, measuring = place.hint("size", 3), place.hint("measurement", 6)
-    role = measuring.role if measuring else part_role(place.mention, place.scene.lexicon)
+    usual = part_role(place.mention, place.scene.lexicon)
+    vague = measuring is not None and place.page.word(measuring.start) in VAGUE
+    role = measuring.role if measuring and not (vague and usual) else usual
     if role in MEASURED_IN_INCHES and not named and not place.fastened:
         return Sort("measurement", role, "in", "measurement.fraction")
     if named or place.fastened or (item.value <= LARGEST_INCH and (place.article or not item.whole)):

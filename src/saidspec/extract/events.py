@@ -75,7 +75,8 @@ def events(around: Surroundings, numbers: dict[int, Quantity]) -> list[Event]:
     found: list[Event] = [PartNamed(phrase.start, phrase) for phrase in phrases]
     found += [SystemNamed(term.start, term.term.system) for term in page.found.get("system", ())]
     found += _numbers(numbers, len(page))
-    found += [CodeSaid(at) for at, lex in enumerate(page.lexemes) if lex.kind == "code" and at not in inside]
+    found += [CodeSaid(at) for at, lex in enumerate(page.lexemes)
+              if lex.kind == "code" and (at not in inside or lex.form == "bulb")]
     found += [GradeNamed(term.start, term) for term in named_fluids(page, phrases)]
     found += [SameSaid(at) for at, word in enumerate(page.norm) if word in SAME]
     found += [StatementMade(at, statement) for at, statement in statements(around)]

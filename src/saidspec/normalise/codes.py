@@ -70,9 +70,8 @@ class CodeReader(TokenReader):
     def spoken(self, at: int) -> Code | None:
         if at not in self.numbers and self.letter(at) not in SPOKEN_HEADS and self.lower(at) not in self.grade_heads:
             return None
-        return self.trouble(at) or self.viscosity(at) or self.thread(at) or self.tyre(at) or self.grade(at) or (
-            self.bit(at)) or (
-            self.pattern(at) or self.chain(at))
+        return (self.trouble(at) or self.bulb(at) or self.viscosity(at) or self.thread(at) or self.tyre(at)
+                or self.grade(at) or self.bit(at) or self.pattern(at) or self.chain(at))
 
     def letter(self, at: int) -> str:
         word = self.lower(at)
@@ -92,7 +91,16 @@ class CodeReader(TokenReader):
             else:
                 break
         code = (self.letter(at) + digits).upper()
-        return Code(at, place, code, "trouble", True) if TROUBLE.fullmatch(code) else None
+        more = place < len(self.toks) and self.toks[place].kind == "word" and len(self.lower(place)) == 1 and (
+            self.lower(place) not in ("a", "i"))  # "A B 1 2 9 0 C" is a part number
+        return Code(at, place, code, "trouble", True) if TROUBLE.fullmatch(code) and not more else None
+
+    def bulb(self, at: int) -> Code | None:
+        """"Headlight bulb is an aitch seven"."""
+        number = self.numbers.get(at + 1) if self.letter(at) == "h" else None
+        text = f"H{number.value:f}" if number else ""
+        lamps = bool(text) and BULB.fullmatch(text) and self.near(at - 5, at + 7) & self.words.lamps
+        return Code(at, at + 2, text, "bulb", True) if lamps else None
 
     def viscosity(self, at: int) -> Code | None:
         """"Five w thirty", "oh w twenty", "75 W 90", "ten weight", "10W" of an oil, "five thirty synthetic"."""
@@ -260,7 +268,7 @@ class CodeReader(TokenReader):
 
 
 # What begins a designation that is said, besides numbers and the names of grades; letters by any of their names.
-SPOKEN_HEADS = frozenset({"p", "b", "c", "u", "m", "t", "e", "torx", "tx", "lt", "st", "oh", "o", "quarter", "half"})
+SPOKEN_HEADS = frozenset({"p", "b", "c", "u", "m", "t", "e", "h", "torx", "tx", "lt", "st", "oh", "o", "quarter", "half"})
 METRES = ("mm", "mil", "millimeter", "millimetre", "millimeters", "millimetres")
 METRIC, BITS = range(2, 65), range(4, 101)
 MULTIGRADES = {(0, 16), (0, 20), (0, 30), (0, 40), (5, 20), (5, 30), (5, 40), (5, 50), (10, 30), (10, 40), (10, 50),

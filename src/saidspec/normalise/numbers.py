@@ -217,6 +217,9 @@ class Grammar(WholeNumbers):
         if len(digits) < 3 or (digits[0] == "0" and len(digits) < 4) or self.lower(place) in self.words.scales:
             return None
         if self.words.small(self.lower(place)) is not None:
+            alone = self.words.ones.get(self.lower(at - 1)) is None
+            if len(digits) == 3 and alone and self.lower(place) in self.words.tens:  # "195 65": a tyre
+                return Number(at, place, Decimal(digits), "digits", digits)
             if len(digits) == 4 and digits[1] == "0":  # "one oh four five sixty" on the clock: 104, 560
                 return Number(at, place - 1, Decimal(digits[:-1]), "digits", digits[:-1])
             return None  # "two two fifty": not one number

@@ -151,6 +151,8 @@ class WholeNumbers:
             if head is None:
                 return None
             group, place = head
+            if self.lower(place) == "odd" and self.lower(place + 1) in ("thousand", "hundred"):
+                place += 1  # "ninety odd thousand"
         while True:
             scale = self.words.scales.get(self.lower(place))
             if scale is None:
