@@ -268,7 +268,8 @@ class CodeReader(TokenReader):
 
 
 # What begins a designation that is said, besides numbers and the names of grades; letters by any of their names.
-SPOKEN_HEADS = frozenset({"p", "b", "c", "u", "m", "t", "e", "h", "torx", "tx", "lt", "st", "oh", "o", "quarter", "half"})
+SPOKEN_HEADS = frozenset({"p", "b", "c", "u", "m", "t", "e", "h", "torx", "tx", "lt", "st", "oh", "o", "quarter",
+                          "half"})
 METRES = ("mm", "mil", "millimeter", "millimetre", "millimeters", "millimetres")
 METRIC, BITS = range(2, 65), range(4, 101)
 MULTIGRADES = {(0, 16), (0, 20), (0, 30), (0, 40), (5, 20), (5, 30), (5, 40), (5, 50), (10, 30), (10, 40), (10, 50),
