@@ -18,6 +18,7 @@ REACH = 40  # mentions looked back
 MAIN = 3  # mentions that make a part the one most spoken of
 COMPARING = frozenset({"as", "than", "like", "and", "from", "with", "or"})
 NOUNS_OF_MEASURE = (("bore",), ("thread",), ("screw", "thread"), ("pitch",))
+LEADING_ON = frozenset({"the", "on", "at", "for", "in"})  # between "as" and a place
 NO_SIDE = ("other side", "both sides", "corner", "this side", "that side")
 SIDED_ALONG = ("driveline", "trailer", "general")  # systems without sides whose parts lie at a corner all the same
 
@@ -43,7 +44,7 @@ class Attention:
     def hear(self, mention: Mention) -> Mention:
         """The mention completed, and attention turned to it."""
         full = self.completed(mention)
-        if mention.words in NOUNS_OF_MEASURE:
+        if mention.words in NOUNS_OF_MEASURE or _source_of_values(self.page, mention):
             return full
         first = self.page.sentence_start(mention.start)
         if self.page.word(mention.end) == ":" and mention.words and mention.end - first <= 6:
@@ -166,3 +167,11 @@ class Attention:
             return False
         return mention.general or mention.system in SIDED_ALONG or (
             mention.fastener and self.counts.get(mention.system, 0) < 2)
+
+
+def _source_of_values(page: Passage, mention: Mention) -> bool:
+    """"Sizes as on the left", "27, same as the front": where a value comes from, and not what the talk is of now."""
+    at = mention.start - 1
+    while page.word(at) in LEADING_ON and mention.start - at < 4:
+        at -= 1
+    return page.word(at) == "as" and mention.kind == "position" and not mention.words

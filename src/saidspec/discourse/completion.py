@@ -62,7 +62,9 @@ def _owner(page: Passage, heard: list[Mention], topic: Mention | None, mention: 
         return topic
     pool, first = heard[:OWNERS], page.sentence_start(mention.start)
     plain = [item for item in pool if item.start >= first and not item.oblique and not leans(page, item)]
-    for item in plain or pool:
+    if all(item.kind == "part" and item.head in classes.loose for item in plain):
+        plain = pool  # "lock tab bent back, nut is 27": no part that owns a nut
+    for item in plain:
         if page.sentence[mention.start] - page.sentence[item.start] > 1 or mention.start - item.end > OWNER_REACH:
             return None
         if item.kind == "part" and item.words and item.head not in classes.loose and item.head != mention.head:

@@ -23,6 +23,7 @@ from saidspec.extract.passage import Found, Passage
 BESIDE = frozenset({("next", "to"), ("front", "of"), ("close", "to"), ("side", "of"), ("close", "by")})
 SIDES = frozenset({"this", "that", "other", "each", "both", "either", "same", "one"})  # "the other side" is a position
 NEW, OLD = frozenset({"new", "replacement"}), frozenset({"old", "original", "worn"})
+SEVERAL = frozenset({"set", "pair", "one", "both", "two", "three", "four", "lot"})
 VALVES = frozenset({"intake", "inlet", "exhaust"})
 ASIDE = frozenset({"stuff", "thing", "one", "way", "time", "lot", "box"})  # "the seat box": not the part
 
@@ -155,6 +156,9 @@ def _doubtful(run: Run) -> bool:
     page, at, end = run.page, run.at, run.end
     if len(run.words) != 1 or run.kinds[-1] == "position" or end - at != 1 or not page.inside("doubtful", end - 1):
         return False
+    if page.word(end) == ":" or (run.plural and at and page.lexemes[at - 1].kind == "number") or (
+            page.word(at - 1) == "of" and page.word(at - 2) in SEVERAL):
+        return False  # "blades: ...", "3 spokes", "a set of blades"
     return page.word(at - 1) not in ("the", "new", "old", "both") or page.word(end) in ASIDE or (
         page.word(at - 2) in ("on", "at") and not run.positions)
 

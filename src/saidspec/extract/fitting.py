@@ -5,8 +5,10 @@ from __future__ import annotations
 from saidspec.discourse.attach import Target
 from saidspec.extract.draft import Draft
 from saidspec.extract.fluid_meant import fluid_meant
+from saidspec.extract.grammar import BE
 from saidspec.extract.measured_part import measured_part
 from saidspec.extract.mention import Mention
+from saidspec.extract.passage import Passage
 from saidspec.extract.scene import Scene
 from saidspec.model import Kind
 
@@ -14,6 +16,9 @@ SAID_FOR_IT = ("modifier", "for", "copula", "place")  # manners of standing besi
 LOCKING_PINS = frozenset({"split", "cotter", "roll", "r", "dowel"})
 SCREWED_IN = frozenset({"joint", "end", "link", "sender"})  # parts that are tightened though they are no fasteners
 ONES = frozenset({"one", "ones", "pair", "set"})
+COSTING = BE | {"cost", "came", "to"}  # between a part and its price
+HOLDING = frozenset({"held", "hold", "bolted", "fixed", "secured", "fastened", "hang", "hung", "screwed", "attached",
+                     "mounted", "sit", "clamped"})  # "the pump's held on with two 10s": what holds it
 NAMES_OF_A_SET = frozenset({"that", "kit", "set"})
 
 
@@ -41,6 +46,8 @@ def _fastened(scene: Scene, target: Target, pool: list[Mention], kind: Kind, sta
         return target
     if target.manner == "topic" and start - mention.end <= 2 and not mention.general and not (
             mention.fastener or _laid_in(scene, mention)):
+        return target
+    if target.manner == "topic" and not HOLDING.isdisjoint(scene.page.words(mention.end, start)):
         return target
     same = _same_torque(scene, pool, start) if kind == "torque" else None
     if same is not None:
@@ -92,12 +99,13 @@ def _bought(scene: Scene, target: Target, pool: list[Mention], start: int) -> Ta
     number = next((draft for draft in reversed(scene.memory.recent[-3:]) if draft.kind == "part_number"), None)
     numbered = number.mention if number is not None else None
     loose = target.manner in ("topic", "focus")
-    if loose and number and numbered and page.same_sentence(number.anchor, start) and (
+    if loose and number and numbered and page.same_sentence(number.anchor, start) and _only_counted(page, number, start) and (
             numbered.head in ("kit", "set") or not NAMES_OF_A_SET.isdisjoint(page.words(number.end, start))):
         return Target(numbered, "topic", 0.85)
-    if loose and not scene.words.fluid_containers.isdisjoint(page.words(start - 4, start + 5)) and not any(
-            start - item.end <= 4 for item in pool):
+    if loose and _in_a_container(scene, start) and not any(start - item.end <= 4 for item in pool):
         return fluid_meant(scene, target, start)
+    if target.manner == "topic" and mention is not None and COSTING.issuperset(page.words(mention.end, start)):
+        return target  # "and the nuts were 60 pence each"
     topic = scene.attention.topic_at(start)
     if loose and topic is not None and not topic.fastener and mention is not None and not mention.is_new:
         return Target(topic, "topic", 0.85)
@@ -120,6 +128,18 @@ def _renewed_lately(scene: Scene, start: int) -> Mention | None:
         return None
     parts = (item for item in scene.attention.recent(8) if item.words and not item.fastener and not item.oblique)
     return next((item for item in parts if page.sentence[start] - page.sentence[item.start] <= 4), None)
+
+
+def _only_counted(page: Passage, number: Draft, start: int) -> bool:
+    """No figure between a part number and a price: "kit is CL-4471, that's the disc and the cover, 212 dollars"."""
+    return all(lex.kind != "number" for lex in page.lexemes[number.end : start])
+
+
+def _in_a_container(scene: Scene, at: int) -> bool:
+    """Whether a can or a bottle is spoken of beside a value, and no brake drum."""
+    page = scene.page
+    return any(page.word(i) in scene.words.fluid_containers and (
+        page.word(i + 1) == "of" or not page.inside("part", i)) for i in range(at - 4, at + 5))
 
 
 def _unnamed_since(number: Draft, pool: list[Mention], start: int) -> bool:

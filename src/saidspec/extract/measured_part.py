@@ -12,6 +12,7 @@ from saidspec.extract.scene import Scene
 
 UNNAMED = {"compression": "cylinder", "speed": "engine"}  # what is measured where no part is named
 OF_FASTENERS = ("resistance", "voltage", "temperature")  # what may be measured on a plug or a bolt
+LENGTHS = ("length", "thickness", "depth", "diameter", "width")  # often taken one for another
 NOUNS_OF_ROLE = {role: (role,) for role in (
     "pressure", "voltage", "resistance", "clearance", "gap", "thickness", "play", "deflection", "slack", "travel",
 )} | {"temperature": ("temperature", "temp")}  # fmt: skip
@@ -25,6 +26,10 @@ def measured_part(scene: Scene, role: str, target: Target, pool: list[Mention], 
         return Target(_cylinder(scene, mention), target.manner, 0.75)
     if role in UNNAMED and (mention is None or (not fits and (target.manner == "focus" or mention.fastener))):
         return Target(Mention(0, 0, (UNNAMED[role],), (), "part", "engine", False), "focus", 0.6)
+    if mention is not None and not fits:
+        other = _at_that_place(scene, mention, role)
+        if other is not None:
+            return Target(other, target.manner, 0.75)
     if mention is None or fits or target.manner in ("modifier", "for", "copula"):
         return target
     if mention.fastener and role not in OF_FASTENERS and not _named_fastener(scene, target, pool):
@@ -38,6 +43,19 @@ def measured_part(scene: Scene, role: str, target: Target, pool: list[Mention], 
     if near and not (target.manner == "topic" and start - mention.end <= 3 and part_role(mention, scene.lexicon)):
         return Target(near, "topic", 0.85)
     return _in_focus(scene, target, mention, role) if target.manner == "focus" else target
+
+
+def _at_that_place(scene: Scene, mention: Mention, role: str) -> Mention | None:
+    """"Gap on number two", "left one's 10.06": a mere place is that of the part last named that is measured so."""
+    said = scene.near.by_start.get(mention.start)
+    if said is None or said.kind != "position" or said.words or role in LENGTHS:
+        return None
+    fit = next((item for item in scene.attention.recent(12) if item.words and item.head not in scene.words.filled_fluids
+                and has_role(scene, item, role)), None)
+    if fit is None:
+        return None
+    held = {axis: place for axis, place in fit.positions if axis in ("end", "side") and axis not in mention.positions}
+    return replace(fit, positions=tuple((held | dict(said.positions)).items()))
 
 
 def has_role(scene: Scene, mention: Mention, role: str) -> bool:

@@ -61,7 +61,7 @@ def phrase(words: tuple[str, ...], positions: Positions) -> str:
     """The component as a reader needs it: positions in their usual order, then the words."""
     places = dict(positions)
     words = tuple(word for word in words if word not in CONTRARY or CONTRARY[word] not in places.values())
-    before = [places[axis] for axis in AXES if axis in places and axis != "cylinder"]
+    before = [places[axis] for axis in AXES if axis in places and axis != "cylinder" and (places[axis],) != words[:1]]
     if "cylinder" in places:
         if "cylinder" in words:
             at = words.index("cylinder") + 1

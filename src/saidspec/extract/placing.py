@@ -15,6 +15,7 @@ TO_THE_VALUE = frozenset({"is", "'s", "was", ":", "at", "about", "had", "has", "
 ONE_OF_TWO = frozenset({"the", "this", "that", "left", "right", "new", "old", "other", "rear", "front"})
 FRONT = (["in", "front"], ["up", "front"], ["at", "front"])
 REAR = (["in", "back"], ["at", "back"], ["out", "back"])
+ALL_ROUND = (("all", "round"), ("all", "around"), ("all", "four"), ("every", "corner"))  # wherever the work is
 NOT_ALL = (["the"], ["side"], ["good"], ["fine"], ["ok"])  # "both the", "all good" tell nothing of the value
 
 
@@ -71,9 +72,9 @@ def names_its_place(near: Neighbours, mention: Mention) -> bool:
 
 def _for_all(scene: Scene, item: Quantity) -> bool:
     """"All four", "both", "all round": the value holds for each of them, wherever it sits."""
-    if scene.attention.corner:
-        return False  # both of one corner
     page = scene.page
+    if scene.attention.corner:  # both of one corner
+        return any(tuple(page.words(at, at + 2)) in ALL_ROUND for at in range(item.start - 4, item.end + 3))
     around = page.words(max(page.sentence_start(item.start), item.start - 6), item.start)
     around = around + page.words(item.end, item.end + 3)
     return any(word in ("both", "all") and around[i + 1 : i + 2] not in NOT_ALL for i, word in enumerate(around))
