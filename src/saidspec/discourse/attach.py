@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from saidspec.discourse.attention import Attention
 from saidspec.extract.grammar import ARTICLES, BE, PREPOSITIONS
-from saidspec.extract.mention import CONTRARY, Mention
+from saidspec.extract.mention import CONTRARY, Mention, placed
 from saidspec.extract.passage import Passage
 
 VERBS_BEHIND = BE | {"takes", "gets", "at", "get", "take", "went", "had", "has", "to", "looks", "look"}
@@ -14,6 +14,7 @@ POINTED = frozenset({"point", "pointed", "sided"})
 FITTING = frozenset({"fit", "fits", "undoes", "turns", "suits"})  # "a 10 mm wrench fits the drain plug"
 OPENING_LINKS = BE | {"at", "it", "they", "'re", "one", "side", "pad", "got", "gets"}
 ALL_SIDES = ("both sides", "corner")
+OTHERS = frozenset({"other", "others", "rest", "remaining"})
 SKIPPED = ("all", "two", "four", "three", "of")  # between a preposition and its part: "on all four"
 
 
@@ -55,6 +56,15 @@ class Neighbours:
                 break
             found.append(item)
         return found
+
+    def lasting(self, mention: Mention, at: int) -> Mention:
+        """A part as it is still meant at token `at`: "number two" is said of one value and not of what comes next."""
+        page, away = self.page, at - mention.end
+        others = not OTHERS.isdisjoint(page.words(mention.end, at))  # "number two is 54, the other three are 46"
+        if mention.axis("cylinder") is None or not others and (mention.head == "cylinder" or away <= 3 or (
+                away <= 10 and page.same_sentence(mention.start, min(at, len(page) - 1)))):
+            return mention
+        return placed(mention, {axis: place for axis, place in mention.positions if axis != "cylinder"})
 
     def modified(self, start: int, end: int) -> Mention | None:
         """"10 mm bolts", "5 L jug": the phrase right behind the value, unless that begins a statement of its own."""

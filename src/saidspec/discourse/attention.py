@@ -152,6 +152,8 @@ class Attention:
         """The mention at the side and the end that attention is on, where its system has sides."""
         system = self.lexicon.systems.get(mention.system)
         positions = dict(mention.positions)
+        if self.lexicon.is_central(mention.words):
+            return mention
         sided = system is not None and system.sided
         all_round = mention.plural and not self.page.classes.rolling_parts.isdisjoint(mention.words)
         if self.side and "side" not in positions and not all_round and (sided or self._at_corner(mention)):

@@ -39,7 +39,9 @@ def full_name(page: Passage, heard: list[Mention], topic: Mention | None, mentio
     if owner and (same is None or (owner.start > same.start and (
             mention.fastener or page.same_sentence(owner.start, mention.start)))):
         words = (*owner.words, *(word for word in mention.words if word not in owner.words))
-        positions = dict(owner.positions) | dict(mention.positions)
+        near = page.same_sentence(owner.start, mention.start)
+        held = {axis: place for axis, place in owner.positions if near or axis != "cylinder"}
+        positions = held | dict(mention.positions)
         return placed(replace(mention, words=words, system=owner.system, general=False), positions)
     if same is None:
         return mention
@@ -100,6 +102,10 @@ def other_place(page: Passage, heard: list[Mention], mention: Mention) -> Mentio
     """A mere position as the part spoken of last that comes in that axis, at this place."""
     axes = [axis for axis, _ in mention.positions]
     pool = [item for item in heard if item.words and not leans(page, item)] or [item for item in heard if item.words]
+    if axes == ["cylinder"]:
+        pool = [item for item in pool if not page.classes.numbered_parts.isdisjoint(item.words)]
+        if not pool:
+            return replace(mention, words=("cylinder",), system="engine", general=False, kind="part")
     base = next((item for item in pool if any(map(item.axis, axes))), None)
     near = pool[0] if pool else None
     if near is not None and near is not base and (base is None or _nearer(page, near, base, mention)):

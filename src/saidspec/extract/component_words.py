@@ -105,6 +105,8 @@ def cylinder(page: Passage, at: int) -> tuple[str, int] | None:
         page.word(at - 2) not in ("a", "both", "drain", "fill", "filler", "sump", "level")) and (
         page.word(at + 1) != "and" or page.word(at + 2) == before or (page.lexemes[at + 2 : at + 3] != [] and (
             page.lexemes[at + 2].kind == "number" or page.word(at + 2) in ("number", "the", "then"))))
+    numbered = numbered or (before in classes.numbered_parts and page.word(at + 1) == "," and at + 2 < len(page) and (
+        page.lexemes[at + 2].kind == "number" and not plural(page, at - 1)))  # "plug two, 0.8 ohms"
     if before in classes.cylinder_words or (numbered and (word == "cylinder" or word not in classes.cylinder_words)):
         place = at
     elif word in classes.cylinder_words and word != "cylinder":

@@ -99,7 +99,7 @@ def _bought(scene: Scene, target: Target, pool: list[Mention], start: int) -> Ta
     number = next((draft for draft in reversed(scene.memory.recent[-3:]) if draft.kind == "part_number"), None)
     numbered = number.mention if number is not None else None
     loose = target.manner in ("topic", "focus")
-    if loose and number and numbered and page.same_sentence(number.anchor, start) and _only_counted(page, number, start) and (
+    if loose and number and numbered and _told_of(page, number, start) and (
             numbered.head in ("kit", "set") or not NAMES_OF_A_SET.isdisjoint(page.words(number.end, start))):
         return Target(numbered, "topic", 0.85)
     if loose and _in_a_container(scene, start) and not any(start - item.end <= 4 for item in pool):
@@ -130,9 +130,10 @@ def _renewed_lately(scene: Scene, start: int) -> Mention | None:
     return next((item for item in parts if page.sentence[start] - page.sentence[item.start] <= 4), None)
 
 
-def _only_counted(page: Passage, number: Draft, start: int) -> bool:
-    """No figure between a part number and a price: "kit is CL-4471, that's the disc and the cover, 212 dollars"."""
-    return all(lex.kind != "number" for lex in page.lexemes[number.end : start])
+def _told_of(page: Passage, number: Draft, start: int) -> bool:
+    """No figure between a part number and its price: "kit is CL-4471, that's the disc and the cover, 212 dollars"."""
+    return page.same_sentence(number.anchor, start) and all(
+        lex.kind != "number" for lex in page.lexemes[number.end : start])
 
 
 def _in_a_container(scene: Scene, at: int) -> bool:

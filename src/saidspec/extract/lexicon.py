@@ -51,6 +51,7 @@ class Lexicon:
     measures: dict[str, str] = field(default_factory=dict)  # canonical part -> role, the first one named
     roles: dict[str, set[str]] = field(default_factory=dict)  # role -> canonical parts
     canonical: dict[str, str] = field(default_factory=dict)  # phrase -> canonical name
+    central: set[str] = field(default_factory=set)  # canonical parts of sided systems that have no side themselves
     told: dict[tuple[str, str], Phrase] = field(default_factory=dict)  # (entry, key) -> parts: `usual` of an action ...
     classes: WordClasses = field(default_factory=WordClasses)
 
@@ -60,6 +61,16 @@ class Lexicon:
             had = self.terms.get(phrase, ())
             if not any(other.category == term.category and other.id == term.id for other in had):
                 self.terms[phrase] = (*had, term)
+
+
+    def is_central(self, words: Phrase) -> bool:
+        """Whether a part lies in the middle, by the longest known name in it: "propshaft bolt", no "sway bar link"."""
+        for count in range(len(words), 0, -1):
+            for first in range(len(words) - count + 1):
+                name = " ".join(words[first : first + count])
+                if name in self.canonical:
+                    return self.canonical[name] in self.central
+        return False
 
 
 def phrase_of(form: str) -> Phrase:
@@ -166,6 +177,7 @@ def _system(made: Lexicon, data: dict[str, Any]) -> None:
         for form in listed(data.get(table, {}).get("words")):
             made.add(form, Term(category, form, system.id))
     _nots(made, data, "part")
+    made.central.update(listed(data.get("central")))
     for role, parts in data.get("measures", {}).items():
         for part in listed(parts):
             made.measures.setdefault(part, role)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saidspec.discourse.attach import Target
+from saidspec.discourse.attach import ALL_SIDES, Target
 from saidspec.extract.mention import Mention
 from saidspec.extract.placing import names_its_place
 from saidspec.extract.roles import part_role
@@ -51,11 +51,12 @@ def _at_that_place(scene: Scene, mention: Mention, role: str) -> Mention | None:
     if said is None or said.kind != "position" or said.words or role in LENGTHS:
         return None
     fit = next((item for item in scene.attention.recent(12) if item.words and item.head not in scene.words.filled_fluids
-                and has_role(scene, item, role)), None)
+                and (has_role(scene, item, role) or (role == "gap" and item.plural and item.head == "plug"))), None)
     if fit is None:
         return None
-    held = {axis: place for axis, place in fit.positions if axis in ("end", "side") and axis not in mention.positions}
-    return replace(fit, positions=tuple((held | dict(said.positions)).items()))
+    held = {axis: place for axis, place in fit.positions if axis in ("end", "side") and place not in ALL_SIDES}
+    said_of = {axis: place for axis, place in said.positions if axis in (*dict(mention.positions), "end", "side")}
+    return replace(fit, positions=tuple((held | said_of).items()))
 
 
 def has_role(scene: Scene, mention: Mention, role: str) -> bool:

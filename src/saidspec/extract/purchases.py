@@ -51,7 +51,8 @@ class Purchases:
                 return Target(values.attention.completed(item), "for", 0.9)
         if any(words.at(page, "contents", at) for at in (money.end, money.end + 1)) and role == "each":
             return self._held(money, values.target(money.start, money.end, length=False))
-        if CONTAINERS & {*page.words(max(page.sentence_start(money.start), money.start - 3), money.start)}:
+        if any(page.word(at) in CONTAINERS and not page.inside("part", at)  # no brake drum
+               for at in range(max(page.sentence_start(money.start), money.start - 3), money.start)):
             return self._held(money, values.target(money.start, money.end, length=False))
         stuff = self._consumable(money.start, end)
         if stuff:

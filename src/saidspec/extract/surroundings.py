@@ -39,7 +39,8 @@ class Surroundings:
 
     def meant(self, at: int, word: str, fitting: tuple[str, ...] = ()) -> Mention | None:
         """What a pronoun, or an object left out, stands for."""
-        return referent(self.page, self.attention.recent(), at, word, fitting)
+        found = referent(self.page, self.attention.recent(), at, word, fitting)
+        return None if found is None else self.near.lasting(found, at)
 
     def fluid(self) -> Mention | None:
         """The fluid of the system that attention is on, else the one named last."""

@@ -41,7 +41,8 @@ def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False)
     item = near.governed(end)
     if item:
         return _governed(scene, item, prior, start)
-    return _replacing(scene, prior, start) or _spoken_of(scene, prior, start) or _in_focus(scene, start)
+    found = _replacing(scene, prior, start) or _spoken_of(scene, prior, start) or _in_focus(scene, start)
+    return found if found.mention is None else replace(found, mention=near.lasting(found.mention, start))
 
 
 def _governed(scene: Scene, item: Mention, prior: list[Mention], start: int) -> Target:
