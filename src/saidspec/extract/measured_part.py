@@ -54,7 +54,9 @@ def _at_that_place(scene: Scene, mention: Mention, role: str) -> Mention | None:
                 and (has_role(scene, item, role) or (role == "gap" and item.plural and item.head == "plug"))), None)
     if fit is None:
         return None
-    held = {axis: place for axis, place in fit.positions if axis in ("end", "side") and place not in ALL_SIDES}
+    held = {axis: place for axis, place in fit.positions if axis in ("end", "side") and (place not in ALL_SIDES)}
+    if "middle" in dict(said.positions).values() and "end" in held:
+        return fit  # "2 mm left in the middle, pressure is 2.5 bar": the tread's middle
     said_of = {axis: place for axis, place in said.positions if axis in (*dict(mention.positions), "end", "side")}
     return replace(fit, positions=tuple((held | said_of).items()))
 
