@@ -68,6 +68,17 @@ def further_turn(on: Question) -> str | None:
     return "it is the sheet's further turn in degrees" if turn else None
 
 
+def other_words(on: Question) -> str | None:
+    """A part by a synonym of the sheet's name, in a note that has the sheet's own name for another figure."""
+    case, fact = on.case, on.fact
+    wanted, said = read_phrase(on.spec.component, on.spec.kind, case.context.vocabulary), case.phrase(fact)
+    if said.core <= wanted.core or not (said.by_name or wanted.by_name):
+        return None
+    named = any(other.id != fact.id and case.phrase(other).core == wanted.core and other.value != fact.value
+                for other in case.facts(fact.kind, ("stated", "quoted")))
+    return "the note has the sheet's own name for another figure" if named else None
+
+
 def other_number(on: Question) -> str | None:
     """Another number of a part that the note also says was fitted with the sheet's own number: this one came off."""
     if on.fact.kind != "part_number":
@@ -127,7 +138,7 @@ def small_matter(on: Question) -> str | None:
 DOUBTS: tuple[Callable[[Question], str | None], ...] = (
     unsure_reading, far_off, unit_unsaid, others_nearer, turned_round, set_right, put_right_later,
     unclaimed_neighbour, doubtful_claim, small_matter, found_so, taken_back, right_number_next, asked_again,
-    further_turn, other_number, first_step,
+    further_turn, other_number, other_words, first_step,
 )  # fmt: skip
 
 

@@ -18,6 +18,11 @@ from typing import Any
 from saidspec.model import Sheet, UnusableInput, Vehicle
 from saidspec.reference.entries import REQUIRED, SPEC_KEYS, read_entry, read_vehicle, suggestion
 
+OTHER_NAMES = {
+    "component": ("part", "name", "item", "description"), "kind": ("type", "what", "quantity"),
+    "value": ("spec", "specification", "amount", "figure", "setting"), "source": ("reference", "ref", "book", "manual"),
+    "only": ("option", "variant", "applies_to"), "replaces": ("supersedes", "old_number"), "tolerance": ("tol", "+/-"),
+}  # what spreadsheets call the columns
 CSV_VEHICLE = ("vehicle", "year", "options", "odometer_unit", "volume_system")
 
 
@@ -77,12 +82,18 @@ def read_toml(text: str, path: str) -> tuple[Sheet, list[str]]:
     return Sheet(vehicle, tuple(specs), path), problems
 
 
+def meant(name: str) -> str:
+    """Which column a spreadsheet's own word for one means; empty where that is not known."""
+    column = next((column for column, words in OTHER_NAMES.items() if name in words), None)
+    return f"; call it '{column}'" if column else ""
+
+
 def csv_header(names: list[str], path: str) -> list[str]:
     """What is wrong with the header of a CSV sheet."""
     known = (*SPEC_KEYS, *CSV_VEHICLE)
     problems = [f"{path}: line 1: column {number} has no name; name it or remove it"
                 for number, name in enumerate(names, 1) if not name]
-    problems += [f"{path}: line 1: unknown column '{name}'{suggestion(name, known)}"
+    problems += [f"{path}: line 1: unknown column '{name}'{meant(name) or suggestion(name, known)}"
                  for name in names if name and name not in known]
     problems += [f"{path}: line 1: column '{name}' stands {names.count(name)} times; keep one"
                  for name in dict.fromkeys(names) if name and names.count(name) > 1]
@@ -122,7 +133,7 @@ def read_csv(text: str, path: str) -> tuple[Sheet, list[str]]:
         raise UnusableInput(f"{path}: the sheet is empty; its first line must be {','.join(SPEC_KEYS)}")
     names = [name.lower().replace(" ", "_") for name in lines[0][1]]
     problems = csv_header(names, path)
-    if problems:
+    if not set(REQUIRED) <= set(names):
         return Sheet(Vehicle(Path(path).stem), (), path), problems
     rows: list[tuple[int, dict[str, str]]] = []
     for line, cells in lines[1:]:

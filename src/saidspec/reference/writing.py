@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable
+from dataclasses import replace
 from decimal import Decimal
 from typing import Literal
 
@@ -94,11 +95,19 @@ def started(quoted: Iterable[tuple[Fact, str]]) -> list[Specification]:
     Two quotes that do not agree both become entries, so that nobody's word is lost; `check` then calls them ambiguous.
     """
     found: dict[tuple[str, str, Decimal | None, str | None, str | None], Specification] = {}
-    for fact, note in quoted:
-        spec = as_specification(fact, note)
-        if spec is not None:
-            found.setdefault((spec.component.casefold(), spec.kind, spec.value, spec.unit, spec.code), spec)
+    told = [spec for fact, note in quoted if (spec := as_specification(fact, note))]
+    for spec in told:
+        both = without_side(spec.component)
+        values = {value_text(other) for other in told if other.kind == spec.kind
+                  and without_side(other.component) == both}
+        entry = spec if len(values) > 1 else replace(spec, component=both)
+        found.setdefault((entry.component.casefold(), spec.kind, spec.value, spec.unit, spec.code), entry)
     return list(found.values())
+
+
+def without_side(component: str) -> str:
+    """A component without left or right: what is said of one side holds for both, unless they differ."""
+    return " ".join(word for word in component.split() if word not in ("left", "right")) or component
 
 
 def unconfirmed(specifications: Iterable[Specification]) -> list[Specification]:
