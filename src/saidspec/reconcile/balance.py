@@ -18,7 +18,7 @@ from saidspec.reference.units import plain, rounded, show
 
 SPILT = Decimal("0.07")
 APPROXIMATE = Decimal("0.1")
-SURE = 0.75
+SURE, HALF_SURE = 0.75, 0.7  # what each volume must reach; one of them may be half sure
 EACH = re.compile(r"\b(each|both|either|per|apiece|same again|the other|likewise|ditto)\b")
 NEAR = 60  # characters within which a count of containers belongs to a size
 
@@ -69,7 +69,8 @@ def check_group(case: Case, roles: dict[str, list[Fact]]) -> Iterator[Flag]:
     bought, added, left = (roles.get(role, []) for role in ("bought", "added", "left over"))
     if not bought or not added or not left:
         return
-    if min(fact.provenance.confidence for fact in (*bought, *added, *left)) < SURE:
+    sure = sorted(fact.provenance.confidence for fact in (*bought, *added, *left))
+    if sure[0] < HALF_SURE or sure[1] < SURE:
         return  # a volume whose fluid or role is not sure proves nothing
     closest: tuple[Decimal, Decimal, Decimal] | None = None
     for system in ("us", "imperial"):

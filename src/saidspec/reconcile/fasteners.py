@@ -155,11 +155,13 @@ def thread_of(case: Case, fact: Fact, threads: list[tuple[Fact, Thread]]) -> tup
 
 def strength_of(case: Case, fact: Fact, thread: Thread) -> tuple[str, bool]:
     """The property class or grade that the note gives for a fastener, and whether it gives one."""
-    text = case.near_text(fact, 100, 60)
-    grade = GRADE.search(text)
+    told = [fact, *(size for size in case.facts("size", ("stated", "quoted")) if size.code == thread.name
+                    and same_fastener(case.phrase(size), case.phrase(fact)))]
+    words = " ".join(case.sentence(one) for one in told)
+    grade = GRADE.search(words)
     if thread.unified:
         return (f"grade {GRADES.get(grade[1], grade[1])}", True) if grade else ("grade 8", False)
-    found = CLASS.search(text)
+    found = CLASS.search(words)
     return (found[1], True) if found else (STRONGEST, False)
 
 

@@ -15,6 +15,8 @@ from saidspec.reconcile.phrase import Phrase, read_phrase
 from saidspec.reconcile.relate import relate
 from saidspec.reconcile.support import support
 
+FIRST_WORDS = 6
+
 
 @dataclass(frozen=True, slots=True)
 class Need:
@@ -128,15 +130,23 @@ def on_part(case: Case, action: str, part: str) -> Fact | None:
     return None
 
 
+def same_beginning(one: str, other: str) -> bool:
+    """Whether two sentences begin with the same words, so that one of them is enough."""
+    return one.casefold().split()[:FIRST_WORDS] == other.casefold().split()[:FIRST_WORDS]
+
+
 def cautions_of(case: Case) -> list[str]:
     """The usual cautions of the jobs that the note shows, and what it did in another order than is usual."""
     told: list[str] = []
     for job, _ in shown_jobs(case):
+        broken: list[str] = []
         for order in job.orders:
             first, then = (on_part(case, *text.split(" ", 1)) for text in (order.first, order.then))
             if then is not None and (first is None or first.provenance.start > then.provenance.start):
                 told.append(f"{job.name}: {order.why} (the note does not say that it was).")
-        told += [f"{job.name}: {caution}" for caution in job.cautions]
+                broken.append(order.why)
+        told += [f"{job.name}: {caution}" for caution in job.cautions
+                 if not any(same_beginning(caution, why) for why in broken)]
     return list(dict.fromkeys(told))
 
 

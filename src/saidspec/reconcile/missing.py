@@ -13,9 +13,11 @@ from saidspec.reconcile.case import Case, Outcome, reference_of, severity, told_
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.jobs import Job, Need, names, shown_jobs
 from saidspec.reconcile.phrase import read_phrase, words_of
+from saidspec.reconcile.spoken import said_as
 
 # Said at all, be it that it is still to do; "50 like the book says" is read as quoted and was done all the same.
 DEALT_WITH = frozenset({"stated", "planned", "possible", "negated", "quoted"})
+BEHIND = 30  # characters behind a part's name in which its number is looked for
 FILLING = re.compile(r"\b(?:re)?(?:fill|pour|put|pump)\w*\W+(?:\w+\W+){0,3}$")
 NEVER_SAID: dict[str, str] = {
     "torque": "that the {part} was tightened",
@@ -69,11 +71,26 @@ def poured_as_needed(case: Case, fact: Fact, spec: Specification | None) -> bool
     return verdict is not None and verdict.agrees
 
 
+def said_beside(case: Case, need: Need, spec: Specification | None) -> bool:
+    """Whether the sheet's own number stands right behind the part's name, even where no fact came of it."""
+    if spec is None or spec.value is None:
+        return False
+    wanted = read_phrase(need.what, "torque", case.context.vocabulary).core
+    text = case.reading.note.text.lower()
+    for form in said_as(spec.value):
+        for found in re.finditer(rf"(?<![\w.]){re.escape(form)}(?![\w]|[.,]\d)", text):
+            before = {word for _, word in words_of(text[max(0, found.start() - BEHIND):found.start()],
+                                                   case.context.vocabulary)}
+            if len(wanted & before) >= min(2, len(wanted)):
+                return True
+    return False
+
+
 def dealt_with(case: Case, need: Need, spec: Specification | None) -> bool:
     """Whether the note says what is needed, or that it was not or is still to be done."""
     words = part_words(case, need, spec)
     text = case.reading.note.text.lower()
-    if any(way in text for way in need.unless):
+    if any(way in text for way in need.unless) or said_beside(case, need, spec):
         return True
     for fact in case.reading.facts:
         if fact.assertion not in DEALT_WITH:
