@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 def check_command(
     note: Annotated[Path, typer.Argument(
         allow_dash=True, help="The note, in any form that is read; - for standard input.")],
-    reference: Annotated[Path, typer.Option("--reference", help="The vehicle's reference sheet (.toml or .csv).")],
+    reference: Annotated[Path, typer.Option(
+        "--reference", "--sheet", help="The vehicle's reference sheet (.toml or .csv).")],
     day: Annotated[datetime | None, typer.Option(
         "--date", formats=["%Y-%m-%d"], help="The day on which the note was spoken.")] = None,
     form: FormatOption = "text",
@@ -65,16 +66,19 @@ def _print_json(case: Case, result: Result) -> None:
 
     from saidspec.reconcile.jobs import cautions_of
     from saidspec.reconcile.output import result_object
+    from saidspec.reconcile.undecided import undecided
 
-    print(json.dumps(result_object(result, cautions_of(case)), indent=2, ensure_ascii=False))
+    told = result_object(result, cautions_of(case), undecided(case, *result[:2]))
+    print(json.dumps(told, indent=2, ensure_ascii=False))
 
 
 def _print_text(case: Case, result: Result, explain: bool) -> None:
     from saidspec.reconcile.jobs import cautions_of
     from saidspec.reconcile.output import result_lines
     from saidspec.reconcile.run import explanations
+    from saidspec.reconcile.undecided import undecided
 
-    for line in result_lines(result, case.reading, cautions_of(case)):
+    for line in result_lines(result, case.reading, cautions_of(case), undecided(case, *result[:2])):
         print(line)
     if explain:
         print("\nHow the facts were matched:")

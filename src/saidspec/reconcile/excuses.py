@@ -76,12 +76,14 @@ def no_claim(case: Case, fact: Fact, spec: Specification) -> bool:
     return fact.kind == "torque" and bool(AT_MOST.search(words))
 
 
-def excused(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> bool:
-    """Whether a difference has a reason that makes it none; `found` are the causes that explain it."""
+def excuse(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:
+    """The reason that makes a difference none, or None; `found` are the causes that explain it."""
     if fact.kind == "torque" and UNDOING.search(case.near_text(fact, 30, 15)):
-        return True
+        return "it came undone at that"
     if fact.assertion == "quoted" and no_claim(case, fact, spec):
-        return True
-    if superseded(case, fact, spec) or other_tool(case, fact, spec):
-        return True
-    return doubt(case, fact, spec, found) is not None
+        return "what is quoted is about something else"
+    if superseded(case, fact, spec):
+        return "the part was replaced or put right"
+    if other_tool(case, fact, spec):
+        return "another tool of the part agrees"
+    return doubt(case, fact, spec, found)

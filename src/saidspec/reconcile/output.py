@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import asdict
 from typing import Any
 
 from saidspec.model import Agreement, Fact, Flag, Quantity, Reading, plain_number
 from saidspec.reconcile.run import Result
+from saidspec.reconcile.undecided import Undecided
 from saidspec.reference.units import show
 
 SCHEMA = "saidspec/flags-1"
@@ -36,12 +38,12 @@ def agreement_object(one: Agreement) -> dict[str, Any]:
             "said": quantity_object(one.said, source=False)}
 
 
-def result_object(result: Result, cautions: Iterable[str] = ()) -> dict[str, Any]:
+def result_object(result: Result, cautions: Iterable[str] = (), undecided: Iterable[Undecided] = ()) -> dict[str, Any]:
     """The whole output of `check`."""
     flags, agreements, unmatched = result
     return {"schema": SCHEMA, "flags": [flag_object(flag) for flag in flags],
             "agreed": [agreement_object(agreement) for agreement in agreements], "unmatched": list(unmatched),
-            "cautions": list(cautions)}
+            "undecided": [asdict(one) for one in undecided], "cautions": list(cautions)}
 
 
 def fact_line(fact: Fact) -> str:
@@ -66,7 +68,14 @@ def agreement_lines(agreements: Iterable[Agreement]) -> Iterator[str]:
         yield f"  {one.kind.replace('_', ' ')}: {one.spec}; {one.why}"
 
 
-def result_lines(result: Result, reading: Reading, cautions: Iterable[str] = ()) -> Iterator[str]:
+def undecided_lines(told: Iterable[Undecided]) -> Iterator[str]:
+    """Each figure that is not the sheet's and not called wrong, with the reason."""
+    for one in told:
+        yield f"  {one.component}: said {one.said}, the sheet has {one.spec}: {one.why}"
+
+
+def result_lines(result: Result, reading: Reading, cautions: Iterable[str] = (), undecided: Iterable[Undecided] = ()
+                 ) -> Iterator[str]:
     """The whole result for people: what is wrong first, then what agrees, then what the sheet says nothing of."""
     flags, agreements, unmatched = result
     yield from flag_lines(flags, reading)
@@ -75,6 +84,10 @@ def result_lines(result: Result, reading: Reading, cautions: Iterable[str] = ())
     if agreements:
         yield f"\nAgrees with the sheet ({len(agreements)}):"
         yield from agreement_lines(agreements)
+    left = list(undecided)
+    if left:
+        yield f"\nOther than the sheet, but not called wrong ({len(left)}):"
+        yield from undecided_lines(left)
     facts = {fact.id: fact for fact in reading.facts}
     if unmatched:
         yield f"\nNot in the sheet ({len(unmatched)}):"

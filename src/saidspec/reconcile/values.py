@@ -11,7 +11,7 @@ from saidspec.reconcile.causes import Named, causes
 from saidspec.reconcile.compare import Verdict
 from saidspec.reconcile.designations import compare
 from saidspec.reconcile.difference import claim, difference_of, disagreement
-from saidspec.reconcile.excuses import excused
+from saidspec.reconcile.excuses import excuse
 from saidspec.reconcile.matching import Candidate, Match, named
 from saidspec.reference.units import plain
 
@@ -50,7 +50,7 @@ def judge_contested(case: Case, fact: Fact, found: Match) -> Iterator[Outcome]:
         return
     found_for = {id(one.spec): causes(difference_of(case, fact, one.spec)) for one, verdict in verdicts
                  if not verdict.agrees}
-    if any(excused(case, fact, one.spec, found_for[id(one.spec)]) for one, verdict in verdicts if not verdict.agrees):
+    if any(excuse(case, fact, one.spec, found_for[id(one.spec)]) for one, verdict in verdicts if not verdict.agrees):
         return
     if same_value and all(one.supported and not one.open_option for one, _ in verdicts):
         one, verdict = verdicts[0]
@@ -101,7 +101,7 @@ def judge(case: Case, fact: Fact) -> Iterator[Outcome]:
         yield agreement(case, fact, one.spec, verdict.tolerance, one.why)
     elif not verdict.agrees and found.certainty == "sure":
         explained = causes(difference_of(case, fact, one.spec))
-        if not excused(case, fact, one.spec, explained):
+        if excuse(case, fact, one.spec, explained) is None:
             yield differs(case, fact, one.spec, verdict, explained)
 
 
