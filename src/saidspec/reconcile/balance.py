@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from decimal import Decimal
-from itertools import product
+from itertools import combinations, product
 
 from saidspec.model import Fact, Flag, Quantity
 from saidspec.reconcile.case import Case, Outcome
@@ -20,6 +20,7 @@ SPILT = Decimal("0.07")
 APPROXIMATE = Decimal("0.1")
 SURE, HALF_SURE = 0.75, 0.7  # what each volume must reach; one of them may be half sure
 EACH = re.compile(r"\b(each|both|either|per|apiece|same again|the other|likewise|ditto)\b")
+MOST_BOUGHT = 4  # purchases of which every choice is tried
 NEAR = 60  # characters within which a count of containers belongs to a size
 
 
@@ -58,6 +59,17 @@ def counted(case: Case, fact: Fact) -> list[Decimal]:
     return [Decimal(1), *counts]
 
 
+def holdings(case: Case, bought: list[Fact], system: str) -> Iterator[Decimal]:
+    """What may have been bought, in litres, all of it first: each purchase in the containers that its count allows, and
+    without those that may have been something else.
+    """
+    for size in range(len(bought), 0, -1):
+        for some in combinations(bought[:MOST_BOUGHT], min(size, MOST_BOUGHT)):
+            for numbers in product(*(counted(case, fact) for fact in some)):
+                yield sum(((litres(fact, system) or Decimal(0)) * number
+                           for fact, number in zip(some, numbers, strict=True)), Decimal(0))
+
+
 def repeated(case: Case, pours: list[Fact]) -> list[Decimal]:
     """How often a pour was made: once, or twice where it is said of each of two places."""
     each = any(EACH.search(case.near_text(fact, 40, 40)) for fact in pours)
@@ -79,9 +91,7 @@ def check_group(case: Case, roles: dict[str, list[Fact]]) -> Iterator[Flag]:
         went_in = sum(((litres(fact, system) or Decimal(0)) for fact in ([total] if total else pours)), Decimal(0))
         rest = sum(((litres(fact, system) or Decimal(0)) for fact in left), Decimal(0))
         doubt = sum((uncertainty(fact, system) for fact in (*pours, *left)), Decimal(0))
-        held = sum(((litres(fact, system) or Decimal(0)) for fact in bought), Decimal(0))
-        for number, times in product(counted(case, bought[0]), repeated(case, pours)):
-            whole = held * number
+        for whole, times in product(holdings(case, bought, system), repeated(case, pours)):
             gap = abs(whole - went_in * times - rest)
             if gap <= whole * SPILT + doubt:
                 return

@@ -14,7 +14,7 @@ from saidspec.reference.units import IMPERIAL, convert, convertible, plain, roun
 
 TOPPING = re.compile(r"\btop(?:ped|ping)?(?:\s+\w+)?[\s-]+(?:up|off)\b|\btop-?up\b")
 OUT = re.compile(r"^\W*(?:of \w+ )?(?:\w+ )?(?:came |ran |went )?out\b")
-DRAINED = re.compile(r"\b(drained|let out|ran off)\W*(?:about |roughly )?$"
+DRAINED = re.compile(r"\b(drained|let out|ran off)\W*(?:about |roughly )?$|\b(?:is|was|oil|fluid) (?:all )?out[\s,:-]+$"
                      r"|\bout\b(?:\s\w+)?[\s,:-]*(?:about|approx\.?|approximately|roughly|around|maybe|figure)\s*$")
 PRICED = re.compile(r"^\W*(?:@|at|for)\s*(?:[£$€]|\d+(?:\.\d\d)?\s*(?:each|apiece|quid|pounds|dollars|bucks|euros?))")
 SPLASH = Decimal("0.02")  # share of the largest pour up to which another is an additive or a rinse
