@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import json
+import os
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -143,5 +144,8 @@ def test_every_module_that_registers_a_command_is_in_the_table() -> None:
 
 def test_the_list_of_verbs_is_that_of_the_table() -> None:
     command = [sys.executable, "-m", "saidspec", "--help"]
-    shown = subprocess.run(command, capture_output=True, text=True, check=True).stdout.partition("Commands:")[2]
+    narrow = {**os.environ, "COLUMNS": "80"}
+    done = subprocess.run(command, capture_output=True, text=True, check=True, env=narrow)
+    shown = done.stdout.partition("Commands:")[2]
+    assert [line for line in shown.splitlines() if line.endswith("...")] == []  # no line is cut off
     assert [line.split()[0] for line in shown.splitlines() if line[2:3].strip()] == list(VERBS)

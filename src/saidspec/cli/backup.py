@@ -17,7 +17,9 @@ def backup_command(
     replace: Annotated[bool, typer.Option("--replace", help="Write over a file that is there.")] = False,
     record: RecordOption = None,
 ) -> None:
-    """Copy the record into one file, while it is in use; the file is complete or not there.
+    """Copy the record into one file, while it is in use.
+
+    The file is complete or not there.
 
     Example: saidspec backup /media/stick/record-2026-05-03.db
     """

@@ -23,7 +23,7 @@ def demo_command(
         "--record", help="Make the record here, with everything else beside it; else in a new temporary folder.",
     )] = None,
 ) -> None:  # fmt: skip
-    """Turn the notes of an invented workshop into a record, and show it.
+    """Turn the notes of an invented workshop into a record.
 
     One command after another is run and shown with what it prints.  Nothing of yours is touched: the demo makes a
     record of its own, and tells where it is.

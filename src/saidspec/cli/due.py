@@ -21,7 +21,9 @@ def due_command(
     form: reporting.FormOption = reporting.Form.text, output: reporting.OutputOption = None,
     today: reporting.TodayOption = None, record: reporting.RecordOption = None,
 ) -> None:  # fmt: skip
-    """List what is due: intervals of the sheet and of the notes, and follow-ups, overdue first.
+    """List what is due, overdue first: intervals and follow-ups.
+
+    The intervals are those of the sheet and of the notes.
 
     Distances are estimated from the odometer readings of the record; the list says how, and how sure that is.
 

@@ -18,7 +18,9 @@ def export_command(
     form: Annotated[str, typer.Option("--format", help="jsonl (JSON lines) or csv.")] = "jsonl",
     record: RecordOption = None,
 ) -> None:  # fmt: skip
-    """Write the whole record as one file a table, described in datapackage.json (Frictionless Table Schema).
+    """Write the whole record as open tables, CSV or JSON lines.
+
+    Each table is a file; datapackage.json describes them (Frictionless Table Schema).
 
     In CSV an apostrophe before a cell keeps spreadsheets from taking it for a formula; import takes it off again.
 

@@ -27,7 +27,9 @@ def find_command(
     form: FormatOption = "text",
     record: RecordOption = None,
 ) -> None:  # fmt: skip
-    """Find what was said: answers first, then what the reference sheets say, then passages.  Exit status 1 for nothing.
+    """Find what was said: answers first, then sheets, then passages.
+
+    Exit status 1 for nothing.
 
     Example: saidspec find which socket for the caliper bracket
     """

@@ -20,7 +20,9 @@ def hand_over_command(
     output: Annotated[Path, typer.Option("--output", "-o", help="The file to write: .html, .pdf or .json.")],
     today: reporting.TodayOption = None, record: reporting.RecordOption = None,
 ) -> None:  # fmt: skip
-    """Write a vehicle's whole history for its next keeper: jobs, parts, measurements with plots, open findings.
+    """Write a vehicle's whole history for its next keeper.
+
+    It holds jobs, parts, measurements with plots, and open findings.
 
     One file that loads nothing from the network; behind each entry are its words.  A .pdf needs the extra `print`,
     the plots need the extra `plot`.

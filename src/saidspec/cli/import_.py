@@ -17,7 +17,9 @@ def import_command(
     folder: Annotated[Path, typer.Argument(help="A folder that `saidspec export` wrote.")],
     record: RecordOption = None,
 ) -> None:  # fmt: skip
-    """Read an export into a record that holds nothing yet: all of it, or nothing where something does not fit.
+    """Read an export into a record that holds nothing yet.
+
+    All of it is read, or nothing where something does not fit.
 
     Example: saidspec import record-2026 --record copy.db
     """

@@ -35,7 +35,9 @@ def listen_command(
         "--recording", help="The recording, where it is not the file that was ingested.")] = None,
     record: RecordOption = None,
 ) -> None:  # fmt: skip
-    """Play the seconds around a fact, or write them to a file where there is no player.
+    """Play the seconds in which a fact was said.
+
+    They are written to a file where there is no player.
 
     Example: saidspec listen 12 --around 5
     """

@@ -20,7 +20,7 @@ def log_command(
     form: reporting.FormOption = reporting.Form.text, output: reporting.OutputOption = None,
     record: reporting.RecordOption = None,
 ) -> None:  # fmt: skip
-    """Write the clean log: each job with what was done, its values and findings, and what is still to do.
+    """Write the clean log: jobs, values, findings, and what is left.
 
     Every line names the words that it comes from.  What is only quoted, planned or guessed stands apart.
 

@@ -24,38 +24,29 @@ app = typer.Typer(
 
 # verb → (module, the first line of its help)
 VERBS: dict[str, tuple[str, str]] = {
-    "demo": ("demo", "Turn the notes of an invented workshop into a record, and show it."),
+    "demo": ("demo", "Turn the notes of an invented workshop into a record."),
     "extract": ("extract", "Read one note and print its facts; opens no record."),
     "check": ("check", "Compare what a note says with a reference sheet."),
     "transcribe": ("transcribe", "Write down what is said in a recording, on this machine alone."),
     "ingest": ("ingest", "Read notes and put what they say into the record."),
-    "vehicle": ("vehicle", "Add, list, show and rename vehicles; tell which vehicle a note is about."),
-    "sheet": ("sheet", "Start a reference sheet, check one, or list what of it was never used."),
-    "reconcile": ("reconcile", "Compare the record with the vehicles' reference sheets, and keep the flags."),
+    "vehicle": ("vehicle", "Add, list and rename vehicles; tell which one a note is about."),
+    "sheet": ("sheet", "Start or check a reference sheet; list what was never used."),
+    "reconcile": ("reconcile", "Compare the record with its sheets, and keep the flags."),
     "decide": ("decide", "Confirm, correct or reject facts; accept flags with a reason."),
-    "log": ("log", "Write the clean log: each job with what was done, its values and findings, and what is still "
-            "to do."),
-    "find": ("find", "Find what was said: answers first, then what the reference sheets say, then passages.  "
-             "Exit status 1 for nothing."),
+    "log": ("log", "Write the clean log: jobs, values, findings, and what is left."),
+    "find": ("find", "Find what was said: answers first, then sheets, then passages."),
     "history": ("history", "Tell the history of a part or a vehicle, oldest first.  Exit status 1 for nothing."),
-    "due": ("due", "List what is due: intervals of the sheet and of the notes, and follow-ups, overdue first."),
-    "prep": ("prep", "Write the preparation sheet for the next job: cautions, sizes, torques, quantities, "
-             "parts, and what to buy."),
-    "stock": ("stock", "Show the stock of each fluid, part and material: bought, used, left over, and what that "
-              "leaves on hand."),
-    "trend": ("trend", "Show how a measurement went over distance or time, and project when the sheet's limit "
-              "is reached."),
-    "hand-over": ("handover", "Write a vehicle's whole history for its next keeper: jobs, parts, measurements "
-                  "with plots, open findings."),
-    "review": ("review", "Open a page, on this machine only, that shows each note's words with what was "
-               "understood marked in them."),
-    "listen": ("listen", "Play the seconds around a fact, or write them to a file where there is no player."),
-    "words": ("words", "Add words of your own, check them, and see which rule read what in a note."),
-    "export": ("export", "Write the whole record as one file a table, described in datapackage.json "
-               "(Frictionless Table Schema)."),
-    "import": ("import_", "Read an export into a record that holds nothing yet: all of it, or nothing where "
-               "something does not fit."),
-    "backup": ("backup", "Copy the record into one file, while it is in use; the file is complete or not there."),
+    "due": ("due", "List what is due, overdue first: intervals and follow-ups."),
+    "prep": ("prep", "Write the preparation sheet for the next job, for one page."),
+    "stock": ("stock", "Show what is on the shelf: bought, used and left over."),
+    "trend": ("trend", "Show how a measurement went, and when its limit is reached."),
+    "hand-over": ("handover", "Write a vehicle's whole history for its next keeper."),
+    "review": ("review", "Open a page to confirm or correct what was understood."),
+    "listen": ("listen", "Play the seconds in which a fact was said."),
+    "words": ("words", "Add words of your own; see which rule read what in a note."),
+    "export": ("export", "Write the whole record as open tables, CSV or JSON lines."),
+    "import": ("import_", "Read an export into a record that holds nothing yet."),
+    "backup": ("backup", "Copy the record into one file, while it is in use."),
     "restore": ("backup", "Put the record back to a backup.  The former record is kept beside it."),
 }
 

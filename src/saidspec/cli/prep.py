@@ -17,7 +17,9 @@ def prep_command(
     form: reporting.FormOption = reporting.Form.text, output: reporting.OutputOption = None,
     today: reporting.TodayOption = None, record: reporting.RecordOption = None,
 ) -> None:  # fmt: skip
-    """Write the preparation sheet for the next job: cautions, sizes, torques, quantities, parts, and what to buy.
+    """Write the preparation sheet for the next job, for one page.
+
+    It has cautions, sizes, torques, quantities, parts and what to buy.
 
     The sheet's reference values come first; what only the record has and nobody confirmed is marked.
     As HTML it prints on one page.

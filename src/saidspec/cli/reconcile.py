@@ -26,7 +26,7 @@ def reconcile_command(
     every: Annotated[bool, typer.Option("--all", help="Show what you accepted, too.")] = False,
     record: RecordOption = None,
 ) -> None:  # fmt: skip
-    """Compare the record with the vehicles' reference sheets, and keep the flags.
+    """Compare the record with its sheets, and keep the flags.
 
     What is ingested, corrected or given another sheet is compared by itself; this does so for everything, and shows it.
     A flag keeps its number and your decision on it until what was said or what the sheet says changes.

@@ -19,7 +19,9 @@ def review_command(
     browser: Annotated[bool, typer.Option("--browser/--no-browser", help="Open the page in your browser.")] = True,
     record: reporting.RecordOption = None,
 ) -> None:  # fmt: skip
-    """Open a page, on this machine only, that shows each note's words with what was understood marked in them.
+    """Open a page to confirm or correct what was understood.
+
+    The page is on this machine only, and shows each note's words with the facts marked in them.
 
     There you confirm, correct or reject facts, and let disagreements stand with a reason.  Ctrl-C ends it.
 

@@ -15,7 +15,7 @@ from saidspec.cli.reporting import RecordOption, opened
 if TYPE_CHECKING:
     from saidspec.model import Fact, Vehicle
 
-sheet_app = typer.Typer(help="Start a reference sheet, check one, or list what of it was never used.",
+sheet_app = typer.Typer(help="Start or check a reference sheet; list what was never used.",
                         no_args_is_help=True)
 app.add_typer(sheet_app, name="sheet")
 

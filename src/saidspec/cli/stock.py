@@ -16,7 +16,9 @@ def stock_command(
     form: reporting.FormOption = reporting.Form.text, output: reporting.OutputOption = None,
     record: reporting.RecordOption = None,
 ) -> None:  # fmt: skip
-    """Show the stock of each fluid, part and material: bought, used, left over, and what that leaves on hand.
+    """Show what is on the shelf: bought, used and left over.
+
+    It is told for each fluid, part and material.
 
     All vehicles are taken together, in one unit; each figure names the words that it comes from.
 

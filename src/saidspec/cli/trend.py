@@ -23,7 +23,7 @@ def trend_command(
     plot: PlotOption = None, form: reporting.FormOption = reporting.Form.text,
     output: reporting.OutputOption = None, today: reporting.TodayOption = None, record: reporting.RecordOption = None,
 ) -> None:  # fmt: skip
-    """Show how a measurement went over distance or time, and project when the sheet's limit is reached.
+    """Show how a measurement went, and when its limit is reached.
 
     A robust line with its range goes through the points of the present part; with too few points nothing is projected.
 

@@ -15,7 +15,7 @@ from saidspec.cli.vehicle_output import print_json, print_vehicles
 if TYPE_CHECKING:
     import sqlite3
 
-vehicle_app = typer.Typer(help="Add, list, show and rename vehicles; tell which vehicle a note is about.",
+vehicle_app = typer.Typer(help="Add, list and rename vehicles; tell which one a note is about.",
                           no_args_is_help=True)  # fmt: skip
 app.add_typer(vehicle_app, name="vehicle")
 

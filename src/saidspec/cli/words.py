@@ -10,7 +10,7 @@ import typer
 from saidspec.cli.main import app
 from saidspec.cli.options import WordsOption
 
-words_app = typer.Typer(help="Add words of your own, check them, and see which rule read what in a note.",
+words_app = typer.Typer(help="Add words of your own; see which rule read what in a note.",
                         no_args_is_help=True)  # fmt: skip
 app.add_typer(words_app, name="words")
 FolderArgument = Annotated[Path | None, typer.Argument(help="The folder; without one, that of your words.")]
