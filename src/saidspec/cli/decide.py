@@ -69,7 +69,9 @@ def correct(
     assertion: Annotated[str | None, typer.Option("--assertion", help="stated, quoted, planned ...")] = None,
     reason: ReasonOption = None, by: PersonOption = None, record: RecordOption = None,
 ) -> None:  # fmt: skip
-    """Correct fields of a fact; an empty value removes what a field holds.
+    """Correct fields of a fact.
+
+    An empty value removes what a field holds.
 
     Example: saidspec decide correct 12 --value 107 --unit "N*m" --reason "read off the wrench"
     """
@@ -126,7 +128,9 @@ def leave(flag: FlagArgument, reason: ReasonOption = None, by: PersonOption = No
 
 @decide_app.command("list")
 def list_decisions(record: RecordOption = None) -> None:
-    """List what was decided, and what of it has lost its words and needs a look.
+    """List what was decided.
+
+    What has lost its words, since the note was changed, has no fact and needs a look.
 
     Example: saidspec decide list
     """

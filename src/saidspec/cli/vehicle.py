@@ -89,7 +89,9 @@ def set_vehicle(
     name: NameArgument, also: AlsoOption = None, year: YearOption = None, odometer: UnitOption = None,
     volumes: VolumeOption = None, options: OptionsOption = None, sheet: SheetOption = None, record: RecordOption = None,
 ) -> None:  # fmt: skip
-    """Change what is known of a vehicle: other names, year, units, equipment, reference sheet.
+    """Change what is known of a vehicle, or give it a sheet.
+
+    That is its other names, year, units, equipment and reference sheet.
 
     Example: saidspec vehicle set "Hallam Drover" --sheet drover.toml
     """
@@ -118,7 +120,7 @@ def set_vehicle(
 def rename_vehicle(
     name: NameArgument, new: Annotated[str, typer.Argument(help="The new name.")], record: RecordOption = None,
 ) -> None:  # fmt: skip
-    """Give a vehicle another name; notes may still call it by the old one.
+    """Give a vehicle another name; notes may still use the old one.
 
     Example: saidspec vehicle rename "Hallam Drover" "Hallam Drover (blue)"
     """
@@ -132,7 +134,7 @@ def rename_vehicle(
 
 @vehicle_app.command("unknown")
 def unknown(form: FormatOption = "text", record: RecordOption = None) -> None:
-    """List the notes of which it is not known which vehicle they are about.
+    """List the notes of which the vehicle is not known.
 
     Example: saidspec vehicle unknown
     """
@@ -157,7 +159,9 @@ def assign_notes(
     to: Annotated[str, typer.Option("--to", help="The vehicle.")],
     record: RecordOption = None,
 ) -> None:
-    """Tell which vehicle notes are about, where they do not say it themselves.
+    """Tell which vehicle notes are about.
+
+    That is for notes that do not say it themselves.
 
     Example: saidspec vehicle assign 3 5 --to "Hallam Drover"
     """
