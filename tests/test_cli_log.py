@@ -48,3 +48,9 @@ def test_what_cannot_be_done_says_what_to_do(record: Path, tmp_path: Path) -> No
 def test_the_record_is_found_by_its_variable(record: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("SAIDSPEC_RECORD", str(record))
     assert "3 May 2026" in run("log")
+
+
+@pytest.mark.parametrize("option", ["--since", "--until"])
+def test_a_day_that_is_none_says_how_to_write_one(record: Path, option: str) -> None:
+    line = refused("log", option, "3.5.26", "--record", record)
+    assert line == "'3.5.26' is no day; write it as YYYY-MM-DD, for example 2026-05-03"

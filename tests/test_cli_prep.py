@@ -7,7 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from saidspec.record.store import open_record
+from saidspec.record.vehicles import add_vehicle
 from tests.report_cli import record_in, refused, run
+from tests.report_samples import VAN
 
 
 @pytest.fixture(scope="module")
@@ -45,3 +48,13 @@ def test_a_job_that_nothing_is_known_of_says_so(record: Path) -> None:
 
 def test_an_unknown_vehicle_is_a_question(record: Path) -> None:
     assert "name one of" in refused("prep", "front brakes", "--record", record, "--vehicle", "lorry")
+
+
+def test_without_a_vehicle_the_only_one_is_meant_and_of_several_one_is_asked(record: Path, tmp_path: Path) -> None:
+    line = refused("prep", "front brakes", "--record", record)
+    assert line == "which vehicle? Name one with --vehicle: Hallam Drover, Penrose Kite 400"
+    alone = tmp_path / "alone.db"
+    conn = open_record(alone)
+    assert "add one with" in refused("prep", "front brakes", "--record", alone)
+    add_vehicle(conn, VAN)
+    assert "Hallam Drover, never done on this record" in run("prep", "front brakes", "--record", alone)

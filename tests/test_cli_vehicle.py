@@ -75,3 +75,14 @@ def test_unusable_orders_are_answered_in_one_line(saidspec: Commands, arguments:
     assert saidspec.err.count("\n") == 1
     saidspec.run("vehicle", "list")
     assert saidspec.out.count("notes") == 1
+
+
+def test_words_of_a_name_do_where_only_one_vehicle_has_them(saidspec: Commands, tmp_path: Path) -> None:
+    for name in ("Hallam Drover", "Hallam Kite"):
+        saidspec.run("vehicle", "add", name)
+    (tmp_path / "note.txt").write_text("wheel nut at 110 newton metres\n")
+    assert saidspec.run("ingest", tmp_path / "note.txt", "--vehicle", "drover") == 0
+    assert "Hallam Drover" in saidspec.out
+    for several in ("Hallam", "Drov", ""):
+        assert saidspec.run("vehicle", "assign", "1", "--to", several) == 2
+        assert "no vehicle is called" in saidspec.err

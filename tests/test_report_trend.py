@@ -165,3 +165,29 @@ def test_plots_draw_every_point_and_take_odd_words() -> None:
     assert 'id="plot0-' in first
     assert 'id="plot1-' in second
     assert "<script" not in first
+
+
+def test_words_that_say_less_are_of_the_only_part_they_may_be() -> None:
+    front = looks("7", "6", component="front left inner pad")
+    short = entry(50, "measurement", component="left inner pad", value="5", unit="mm", role="thickness",
+                  day="2026-05-04")  # fmt: skip
+    made = one([*front, short])
+    assert (made.component, len(made.points)) == ("front left inner pad", 3)
+    rear = entry(60, "measurement", component="rear left inner pad", value="4", unit="mm", role="thickness")
+    told = trends(VAN.name, [*front, short, rear], (), "km", date(2026, 5, 4), "pad").trends
+    assert sorted(one.component for one in told) == ["front left inner pad", "left inner pad", "rear left inner pad"]
+
+
+def test_a_part_said_in_short_takes_the_only_limit_it_may_have() -> None:
+    def limit(component: str, value: str) -> Specification:
+        return Specification(component, "measurement", "manual", Decimal(value), unit="mm", bound="min",
+                             role="thickness")  # fmt: skip
+
+    entries = looks("7", "6", "5", component="left pad")
+    assert one(entries, limit("front brake pad", "2")).limit is not None
+    assert one(entries, limit("front brake pad", "2"), limit("rear brake pad", "3")).limit is None
+
+
+def test_what_was_asked_for_and_never_measured_names_what_was() -> None:
+    told = trends(VAN.name, looks("7", component="chain slack", role="slack"), (), "km", date(2026, 5, 4), "tread")
+    assert (told.trends, told.part, told.measured) == ((), "tread", ("chain slack",))

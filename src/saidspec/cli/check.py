@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from saidspec.cli.main import app
-from saidspec.cli.options import FormatOption, WordsOption, check_format, use_words
+from saidspec.cli.options import DAY, FormatOption, WordsOption, a_day, check_format, use_words
 
 if TYPE_CHECKING:
     from saidspec.model import Reading
@@ -25,7 +25,7 @@ def check_command(
     reference: Annotated[Path, typer.Option(
         "--reference", "--sheet", help="The vehicle's reference sheet (.toml or .csv).")],
     day: Annotated[datetime | None, typer.Option(
-        "--date", formats=["%Y-%m-%d"], help="The day on which the note was spoken.")] = None,
+        "--date", parser=a_day, metavar=DAY, help="The day on which the note was spoken.")] = None,
     form: FormatOption = "text",
     words: WordsOption = None,
     explain: Annotated[bool, typer.Option("--explain", help="Show how each fact was matched, and why.")] = False,

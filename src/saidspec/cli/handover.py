@@ -16,9 +16,9 @@ ENDINGS = (".html", ".pdf", ".json")
 
 @app.command("hand-over")
 def hand_over_command(
-    vehicle: Annotated[str, typer.Option("--vehicle", help="The vehicle: its name, or a part of it.")],
     output: Annotated[Path, typer.Option("--output", "-o", help="The file to write: .html, .pdf or .json.")],
-    today: reporting.TodayOption = None, record: reporting.RecordOption = None,
+    vehicle: reporting.OneVehicleOption = None, today: reporting.TodayOption = None,
+    record: reporting.RecordOption = None,
 ) -> None:  # fmt: skip
     """Write a vehicle's whole history for its next keeper.
 
@@ -37,8 +37,7 @@ def hand_over_command(
     from saidspec.report.render import rendered
 
     conn = reporting.opened(record)
-    one, day = reporting.chosen(conn, vehicle), reporting.day_of(today)
-    assert one is not None
+    one, day = reporting.one_of_them(conn, vehicle), reporting.day_of(today)
     told = hand_over(one.vehicle, jobs(conn, one.id), specifications(conn, one), day)
     if ending == ".json":
         reporting.put(rendered("handover", told, "json"), output)

@@ -9,9 +9,12 @@ import typer
 
 from saidspec.cli import reporting
 from saidspec.cli.main import app
+from saidspec.cli.options import DAY, a_day
 
-SinceOption = Annotated[datetime | None, typer.Option("--since", formats=["%Y-%m-%d"], help="Jobs from this day on.")]
-UntilOption = Annotated[datetime | None, typer.Option("--until", formats=["%Y-%m-%d"], help="Jobs up to this day.")]
+SinceOption = Annotated[datetime | None, typer.Option(
+    "--since", parser=a_day, metavar=DAY, help="Jobs from this day on.")]
+UntilOption = Annotated[datetime | None, typer.Option(
+    "--until", parser=a_day, metavar=DAY, help="Jobs up to this day.")]
 
 
 @app.command("log")

@@ -14,8 +14,19 @@ WordsOption = Annotated[Path | None, typer.Option(
     "--words", help="Folder of words of your own; else SAIDSPEC_WORDS, else `words` in your config folder.")]
 
 FormatOption = Annotated[str, typer.Option("--format", help="text or json.")]
+
+
+def a_day(text: str) -> datetime:
+    """A day given as YYYY-MM-DD, for the parser of an option.  Raises UnusableInput for what is none."""
+    try:
+        return datetime.combine(date.fromisoformat(text), datetime.min.time())
+    except ValueError:
+        raise UnusableInput(f"{text!r} is no day; write it as YYYY-MM-DD, for example 2026-05-03") from None
+
+
+DAY = "YYYY-MM-DD"
 SpokenOption = Annotated[datetime | None, typer.Option(
-    "--date", formats=["%Y-%m-%d"], help="The day on which the notes were spoken.")]
+    "--date", parser=a_day, metavar=DAY, help="The day on which the notes were spoken.")]
 
 
 def check_format(form: str, verb: str, choices: tuple[str, ...] = ("text", "json")) -> None:

@@ -13,8 +13,8 @@ from saidspec.cli.main import app
 @app.command("prep")
 def prep_command(
     about: Annotated[str, typer.Argument(help="The job or the part: \"front brakes\", \"oil change\".")],
-    vehicle: Annotated[str, typer.Option("--vehicle", help="The vehicle: its name, or a part of it.")],
-    form: reporting.FormOption = reporting.Form.text, output: reporting.OutputOption = None,
+    vehicle: reporting.OneVehicleOption = None, form: reporting.FormOption = reporting.Form.text,
+    output: reporting.OutputOption = None,
     today: reporting.TodayOption = None, record: reporting.RecordOption = None,
 ) -> None:  # fmt: skip
     """Write the preparation sheet for the next job, for one page.
@@ -32,8 +32,7 @@ def prep_command(
     from saidspec.report.stock import stock
 
     conn = reporting.opened(record)
-    one, day = reporting.chosen(conn, vehicle), reporting.day_of(today)
-    assert one is not None
+    one, day = reporting.one_of_them(conn, vehicle), reporting.day_of(today)
     held, specs = entries(conn, one.id), specifications(conn, one)
     worked = [entry.fact.component for entry in held if entry.fact.kind == "operation" and entry.stands]
     parts = [*(entry.fact.component for entry in held), *(spec.component for spec in specs)]

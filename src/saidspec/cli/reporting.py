@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from saidspec.cli.options import DAY, a_day
 from saidspec.model import UnusableInput
 
 if TYPE_CHECKING:
@@ -31,11 +32,13 @@ RecordOption = Annotated[
     Path | None, typer.Option("--record", help="The record; else SAIDSPEC_RECORD, else your data folder."),
 ]  # fmt: skip
 VehicleOption = Annotated[str | None, typer.Option("--vehicle", help="Only this vehicle: its name, or a part of it.")]
+OneVehicleOption = Annotated[str | None, typer.Option(
+    "--vehicle", help="The vehicle: its name, or a part of it; the only one where left out.")]
 FormOption = Annotated[Form, typer.Option("--format", help="How to write it.")]
 OutputOption = Annotated[Path | None, typer.Option("--output", "-o", help="Write to this file instead of the screen.")]
 TodayOption = Annotated[
     datetime | None,
-    typer.Option("--today", formats=["%Y-%m-%d"], help="The day to count from, else today.", show_default=False),
+    typer.Option("--today", parser=a_day, metavar=DAY, help="The day to count from, else today.", show_default=False),
 ]
 
 
@@ -51,6 +54,20 @@ def chosen(conn: sqlite3.Connection, name: str | None) -> VehicleEntry | None:
     from saidspec.record.report_queries import vehicle_named
 
     return vehicle_named(conn, name) if name else None
+
+
+def one_of_them(conn: sqlite3.Connection, name: str | None) -> VehicleEntry:
+    """The vehicle that the option names, or the only one of the record.  Raises UnusableInput that asks which."""
+    from saidspec.record.report_queries import vehicle_named, vehicles
+
+    if name:
+        return vehicle_named(conn, name)
+    known = vehicles(conn)
+    if len(known) == 1:
+        return known[0]
+    if not known:
+        raise UnusableInput('the record has no vehicle yet: add one with `saidspec vehicle add "NAME"`')
+    raise UnusableInput(f"which vehicle? Name one with --vehicle: {', '.join(one.name for one in known)}")
 
 
 def day_of(told: datetime | None) -> date:

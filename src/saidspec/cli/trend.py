@@ -18,9 +18,9 @@ PlotOption = Annotated[
 
 @app.command("trend")
 def trend_command(
-    vehicle: Annotated[str, typer.Option("--vehicle", help="The vehicle: its name, or a part of it.")],
     part: Annotated[str, typer.Argument(help="What was measured: \"front brake pad\"; all parts where left out.")] = "",
-    plot: PlotOption = None, form: reporting.FormOption = reporting.Form.text,
+    vehicle: reporting.OneVehicleOption = None, plot: PlotOption = None,
+    form: reporting.FormOption = reporting.Form.text,
     output: reporting.OutputOption = None, today: reporting.TodayOption = None, record: reporting.RecordOption = None,
 ) -> None:  # fmt: skip
     """Show how a measurement went, and when its limit is reached.
@@ -33,8 +33,7 @@ def trend_command(
     from saidspec.report.trend import trends
 
     conn = reporting.opened(record)
-    one, day = reporting.chosen(conn, vehicle), reporting.day_of(today)
-    assert one is not None
+    one, day = reporting.one_of_them(conn, vehicle), reporting.day_of(today)
     held = entries(conn, one.id, TREND_KINDS)
     told = trends(one.name, held, specifications(conn, one), one.vehicle.odometer_unit, day, part)
     if plot:

@@ -28,13 +28,20 @@ def known_names(conn: sqlite3.Connection) -> Names:
 
 
 def vehicle_id(conn: sqlite3.Connection, name: str) -> int:
-    """The id of the vehicle called so, letter case and space aside.  Raises UnusableInput, naming those known."""
+    """The id of the vehicle called so, letter case and space aside; words of a name do where only one has them.
+
+    Raises UnusableInput, naming those known.
+    """
     wanted = " ".join(name.split())
     row = conn.execute("SELECT id FROM vehicles WHERE name = :it UNION ALL"
                        " SELECT vehicle FROM vehicle_names WHERE name = :it", {"it": wanted}).fetchone()  # fmt: skip
     if row:
         return int(row[0])
-    known = sorted(names(conn))
+    told = names(conn)
+    of_name = {told[name] for name in told if set(wanted.casefold().split()) <= set(name.casefold().split())}
+    if wanted and len(of_name) == 1:
+        return of_name.pop()
+    known = sorted(told)
     near = get_close_matches(wanted, known, 3) or known[:5]
     there = f"; known: {', '.join(near)}" if near else "; there are none yet"
     raise UnusableInput(f'no vehicle is called "{wanted}"{there}.  Add it with: saidspec vehicle add "{wanted}"')

@@ -91,7 +91,7 @@ class DueList:
 
         Of many vehicles those with one reading only are told together.
         """
-        if len(self.methods) == 1:
+        if len(self.methods) == 1 and self.items:
             return list(self.methods)
         counted = {item.vehicle for item in self.items if item.reading is not None}
         told = [(vehicle, how) for vehicle, how in self.methods if vehicle in counted]

@@ -7,7 +7,7 @@ anybody relies on it.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -16,9 +16,9 @@ from saidspec.record.entries import Entry
 from saidspec.reference.units import convert, convertible
 from saidspec.report.distance import Driving, OdometerReading, driving, in_order, reading_on, readings
 from saidspec.report.lines import line
-from saidspec.report.parts import is_about, same_quantity, touches, without, words
+from saidspec.report.parts import is_about, may_be, same_quantity, touches, without, words
 from saidspec.report.robust import FEWEST, Line, theil_sen
-from saidspec.report.trend_values import Limit, Renewal, Span, Trend, TrendPoint, Trends
+from saidspec.report.trend_values import Limit, Renewal, Span, Trend, TrendPoint, Trends, named
 from saidspec.report.trend_words import sentences
 from saidspec.report.wording import quantity
 
@@ -36,26 +36,55 @@ def trends(
     unit = unit or next((e.fact.unit for e in reversed(entries) if e.fact.kind == "odometer" and e.fact.unit), None)
     history = in_order(readings(entries, unit)) if unit else []
     drive = driving(history, unit) if unit else None
-    told = []
-    for series in measured(entries, part):
-        if len(series) > 1 or part:
-            made = trend(series, entries, history, unit)
-            told.append(finished(made, specifications, drive))
-    title = f"Trends of {vehicle}" + (f": {part}" if part else "")
-    return Trends(title, today, tuple(told), drive.method if drive else "no odometer reading: over time only")
+    everything = measured(entries)
+    told = [
+        finished(trend(series, entries, history, unit), specifications, drive) for series in everything
+        if (any(touches(_title(one), part) for one in series) if part else len(series) > 1)
+    ]  # fmt: skip
+    return Trends(
+        title=f"Trends of {vehicle}" + (f": {part}" if part else ""), day=today, trends=tuple(told),
+        method=drive.method if drive else "no odometer reading: over time only", part=part,
+        measured=tuple(sorted({_title(max(series, key=_length)) for series in everything})),
+    )  # fmt: skip
 
 
-def measured(entries: Iterable[Entry], part: str) -> list[list[Entry]]:
-    """The measurements of each thing: same words of the component and same quantity, in units that convert."""
+def measured(entries: Iterable[Entry]) -> list[list[Entry]]:
+    """The measurements of each thing, in order: same part and same quantity, in units that convert.
+
+    "left inner pad" is the front one where no other is measured.
+    """
     told: dict[tuple[frozenset[str], str], list[Entry]] = defaultdict(list)
-    for entry in entries:
+    order: dict[int, int] = {}
+    for at, entry in enumerate(entries):
         fact = entry.fact
         if fact.kind == "measurement" and entry.stands and entry.day and fact.component and fact.value is not None:
-            wanted = not part or touches(f"{fact.component} {fact.role or ''}", part)
-            if wanted and fact.unit:
+            order[fact.id] = at
+            if fact.unit:
                 told[words(fact.component), fact.role or ""].append(entry)
-    alike = ([one for one in some if convertible(one.fact.unit, some[-1].fact.unit)] for some in told.values())
-    return sorted(alike, key=lambda some: (some[0].fact.component or "", some[0].fact.role or ""))
+    alike = ([one for one in some if convertible(one.fact.unit, some[-1].fact.unit)] for some in _joined(told))
+    told_in_order = (sorted(some, key=lambda one: order[one.fact.id]) for some in alike)
+    return sorted(told_in_order, key=lambda some: (some[-1].fact.component or "", some[-1].fact.role or ""))
+
+
+def _joined(told: Mapping[tuple[frozenset[str], str], list[Entry]]) -> list[list[Entry]]:
+    """Series whose words say less, each with the only one that may be of the same part and says more."""
+    kept = {key: list(some) for key, some in told.items()}
+    for key in sorted(told, key=lambda key: len(key[0])):
+        name = told[key][0].fact.component or ""
+        fuller = [other for other in kept if other[1] == key[1] and key[0] < other[0]
+                  and may_be(name, told[other][0].fact.component or "", "measurement")]  # fmt: skip
+        if len(fuller) == 1:
+            kept[fuller[0]] += kept.pop(key)
+    return list(kept.values())
+
+
+def _title(entry: Entry) -> str:
+    """What an entry measures: "front left pad thickness"."""
+    return named(entry.fact.component or "", entry.fact.role or "")
+
+
+def _length(entry: Entry) -> int:
+    return len(entry.fact.component or "")
 
 
 def trend(
@@ -63,7 +92,7 @@ def trend(
 ) -> Trend:
     """The points of one thing, put on an axis, with the replacements between them and the line of the present part."""
     last = series[-1].fact
-    component, to = last.component or "", last.unit or ""
+    component, to = max(series, key=_length).fact.component or "", last.unit or ""
     order = {entry.fact.id: position for position, entry in enumerate(entries)}
     renewing = [
         entry for entry in entries
@@ -93,15 +122,20 @@ def finished(made: Trend, specifications: Iterable[Specification], drive: Drivin
 
 
 def limit_of(made: Trend, specifications: Iterable[Specification]) -> Limit | None:
-    """The limit of the sheet for this part and quantity; of several the one whose component says most."""
+    """The limit of the sheet for this part and quantity; of several the one whose component says most.
+
+    A part whose words say less ("left pad") takes the limit of the only one it may be.
+    """
     fits = [
         spec for spec in specifications
         if spec.kind == "measurement" and spec.bound and spec.value is not None and spec.unit
         and convertible(spec.unit, made.unit) and same_quantity(spec, made.role)
-        and is_about(made.component, without(spec.component, made.role), "measurement")
+        and may_be(made.component, without(spec.component, made.role), "measurement")
     ]  # fmt: skip
-    if not fits:
+    sure = [spec for spec in fits if is_about(made.component, without(spec.component, made.role), "measurement")]
+    if not fits or (not sure and len({(spec.value, spec.unit, spec.bound) for spec in fits}) > 1):
         return None
+    fits = sure or fits
     best = max(fits, key=lambda spec: len(words(spec.component)))
     assert best.value is not None
     assert best.unit is not None

@@ -11,6 +11,11 @@ from saidspec.report.lines import Words
 from saidspec.report.robust import Line
 
 
+def named(component: str, role: str) -> str:
+    """What is measured: "front brake pad thickness", "chain slack"."""
+    return component if component.endswith(role) else f"{component} {role}"
+
+
 @dataclass(frozen=True, slots=True)
 class TrendPoint:
     """One measurement in the unit of the trend.  `reading` is the odometer on that day, estimated where said so."""
@@ -75,7 +80,7 @@ class Trend:
     @property
     def title(self) -> str:
         """What is measured: "front brake pad thickness"."""
-        return f"{self.component} {self.role}".strip()
+        return named(self.component, self.role)
 
     def at(self, point: TrendPoint) -> float | None:
         """Where a point lies on the axis, None where its odometer reading is not known."""
@@ -92,3 +97,5 @@ class Trends:
     day: date
     trends: tuple[Trend, ...]
     method: str
+    part: str = ""  # what was asked for
+    measured: tuple[str, ...] = ()  # everything that was measured on the vehicle, by name
