@@ -111,9 +111,9 @@ def test_history_is_grouped_by_day_with_the_reading(saidspec: Commands, tmp_path
     saidspec.run("ingest", tmp_path / "june.txt", "--date", "2026-06-07", "--vehicle", "Hallam Drover")
     assert saidspec.run("history", "drain plug") == 0
     assert saidspec.out.splitlines() == [
-        "3 May 2026, Hallam Drover, 94,200 km (58,533 mi)",
-        "  rear drain plug: 31 N·m (22.9 lbf·ft)  (not confirmed) [fact 3]",
-        "7 June 2026, Hallam Drover, 95,000 km (59,030 mi)",
-        "  rear drain plug: 33 N·m (24.3 lbf·ft)  (not confirmed) [fact 5]"]
+        "3 May 2026, Hallam Drover, 94,200 km (58,533 mi)  (may.txt)",
+        "  rear drain plug: 31 N·m (22.9 lbf·ft)  [fact 3]",
+        "7 June 2026, Hallam Drover, 95,000 km (59,030 mi)  (june.txt)",
+        "  rear drain plug: 33 N·m (24.3 lbf·ft)  [fact 5]"]
     saidspec.run("history", "--vehicle", "Hallam Drover", "--format", "json")
     assert len(json.loads(saidspec.out)["entries"]) == 5

@@ -155,3 +155,22 @@ ODD = ('"', "1.74", "AND", "NOT x", "a*", "(b", "near(", "kind:", "-", "^x", "a\
 def test_no_question_breaks_the_search(shared: sqlite3.Connection, text: str) -> None:
     assert len(find(shared, text).answers) <= 5
     assert len(history(shared, text)) <= 8
+
+
+@pytest.mark.parametrize(("text", "vehicle"), [
+    ("engine drain plug torque tipper", 2), ("tipper's engine oil capacity", 2), ("torque of the plug", None),
+    ("marlow slide pin bolt torque", None),  # it has none: better an answer of another, and said so
+])  # fmt: skip
+def test_a_word_of_one_vehicle_s_name_will_do_in_any_case(
+    conn: sqlite3.Connection, text: str, vehicle: int | None,
+) -> None:  # fmt: skip
+    told = find(conn, text)
+    assert told.vehicle == vehicle
+    assert told.answers
+
+
+def test_a_word_of_a_name_that_is_a_word_of_a_part_names_no_vehicle(conn: sqlite3.Connection) -> None:
+    add_vehicle(conn, Vehicle("Odell box trailer"))
+    add_vehicle(conn, Vehicle("Fenby mower"))
+    assert find(conn, "fuse box").vehicle is None
+    assert find(conn, "trailer drain plug").vehicle is None  # it has no drain plug

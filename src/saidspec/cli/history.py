@@ -54,8 +54,10 @@ def history_command(
 
 
 def _text(entries: list[Entry]) -> list[str]:
-    """A heading for each vehicle and day, with the odometer reading, and a line for each fact below it."""
-    from saidspec.cli.find import standing
+    """A heading for each vehicle and day, with the odometer reading and the notes, and a line for each fact below it.
+
+    What nothing is said of was stated and is not confirmed yet.
+    """
     from saidspec.report.lines import line
     from saidspec.report.wording import day_shown, distance
 
@@ -64,6 +66,15 @@ def _text(entries: list[Entry]) -> list[str]:
         facts = list(those)
         read = next((one for one in facts if one.odometer is not None and one.odometer_unit), None)
         at = [distance(read.odometer, read.odometer_unit)] if read and read.odometer and read.odometer_unit else []
-        lines.append(", ".join([day_shown(day), vehicle, *at]))
-        lines += [f"  {line(one).text}  ({standing(one)}) [fact {one.fact.id}]" for one in facts]
+        notes = ", ".join(dict.fromkeys(one.note for one in facts))
+        lines.append(f"{', '.join([day_shown(day), vehicle, *at])}  ({notes})")
+        lines += [f"  {line(one).text}{_standing(one)}  [fact {one.fact.id}]" for one in facts]
     return lines
+
+
+def _standing(entry: Entry) -> str:
+    """How it was said where it was not stated, and what a person decided."""
+    from saidspec.cli.find import standing
+
+    told = standing(entry).removesuffix("not confirmed").removesuffix(", ")
+    return f" ({told})" if told else ""

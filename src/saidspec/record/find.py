@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 import sqlite3
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from saidspec.record.asking import Question, SamePart, no_others, read_question
-from saidspec.record.attribution import Names
+from saidspec.record.asking import Question, SamePart, cues, no_others, read_question
+from saidspec.record.attribution import WORD, Names
+from saidspec.record.components import components
 from saidspec.record.entries import Entry
 from saidspec.record.queries import (
     Passage,
@@ -52,7 +53,17 @@ def find(
     `most` limits the answers and the passages, each.  `same_part` gives other names of the part that words name.
     """
     if vehicle is None:
-        vehicle, text = _named(conn, text)
+        vehicle, rest = _named(conn, text)
+        told = _found(conn, rest, vehicle, most, same_part)
+        if vehicle is not None or (told.answers and told.left_out is None):
+            return told
+        vehicle, rest = _named(conn, text, by_a_word=True)
+        narrow = _found(conn, rest, vehicle, most, same_part) if vehicle is not None else told
+        return narrow if narrow.answers or narrow.references else told
+    return _found(conn, text, vehicle, most, same_part)
+
+
+def _found(conn: sqlite3.Connection, text: str, vehicle: int | None, most: int, same_part: SamePart) -> Found:
     question = read_question(text, same_part)
     if not question.anything and vehicle is None:
         return Found(question, vehicle, (), (), ())
@@ -63,10 +74,13 @@ def find(
                  tuple(_passages(conn, question, vehicle, most)), left_out)  # fmt: skip
 
 
-def _named(conn: sqlite3.Connection, text: str) -> tuple[int | None, str]:
-    """The vehicle that a question names by a full name, and the question without the name."""
+def _named(conn: sqlite3.Connection, text: str, *, by_a_word: bool = False) -> tuple[int | None, str]:
+    """The vehicle that a question names, and the question without it.
+
+    It is named as in notes, else, `by_a_word`, by a word in whatever case that is in no other's name.
+    """
     known = names(conn)
-    told = Names(known).in_text(text, heading=True)
+    told = _by_a_word(known, text) if by_a_word else Names(known).in_text(text, heading=True)
     if len(set(told)) != 1:
         return None, text
     for name in sorted((name for name in known if known[name] == told[0]), key=len, reverse=True):
@@ -75,6 +89,19 @@ def _named(conn: sqlite3.Connection, text: str) -> tuple[int | None, str]:
             return told[0], shorter
     words = {word.casefold() for name in known if known[name] == told[0] for word in name.split()}
     return told[0], " ".join(word for word in text.split() if word.casefold().removesuffix("'s") not in words)
+
+
+def _by_a_word(known: Mapping[str, int], text: str) -> list[int]:
+    """The vehicles of which the question has a word, in whatever case: one that only one vehicle's names have, and that
+    is no word of a part ("box") unless it is one for a vehicle ("mower").
+    """
+    owners: dict[str, set[int]] = {}
+    for name, vehicle in known.items():
+        for word in re.findall(WORD, name.casefold()):
+            owners.setdefault(word, set()).add(vehicle)
+    asked = {word.removesuffix("'s") for word in text.casefold().split()} & owners.keys()
+    asked -= components().words() - cues().no_names
+    return [next(iter(owners[word])) for word in sorted(asked) if len(owners[word]) == 1]
 
 
 def _answers(conn: sqlite3.Connection, question: Question, vehicle: int | None, most: int) -> list[Entry]:
