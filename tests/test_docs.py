@@ -24,7 +24,7 @@ FENCE = re.compile(r"^```[^\n]*\n(.*?)^```", re.MULTILINE | re.DOTALL)
 PROGRAM = re.compile(r"(?:^|(?<=[\s;&|(]))(?:\$ )?(?:\.venv/bin/)?saidspec (?P<rest>[^\n]+)")
 INLINE = re.compile(r"`(?:\.venv/bin/)?saidspec ([^`]+)`")
 EXAMPLE = re.compile(r"Example: saidspec (.+)")
-WRONG = r"there is no command|needs a command|No such option|is not one of|not a valid|does not match|Missing"
+WRONG = r"there is no command|needs a command|No such option|is not one of|not a valid|does not match|is no day|Missing"
 
 for module, _ in VERBS.values():
     import_module(f"saidspec.cli.{module}")
