@@ -16,6 +16,8 @@ from saidspec.discourse.corrections import retract
 from saidspec.discourse.lists import listed
 from saidspec.discourse.outdated import outdated
 from saidspec.discourse.reassigned import reassigned, recalled, remeasured, taken_off
+from saidspec.discourse.restated import restated
+from saidspec.discourse.swapped import swapped
 from saidspec.extract.accounted import accounted
 from saidspec.extract.cues import cues_of
 from saidspec.extract.facts import facts_of, kept
@@ -78,6 +80,8 @@ def _settle(found: Read, rules: Rules) -> None:
     retract(page, found.drafts)
     found.drafts += reassigned(page, found.drafts, found.phrases, found.completed)
     found.drafts += remeasured(page, found.drafts, rules.units)
+    found.drafts += swapped(page, found.drafts)
+    restated(page, found.drafts)
     taken_off(page, found.drafts)
     outdated(page, found.drafts)
     found.drafts += recalled(page, found.drafts, found.phrases)

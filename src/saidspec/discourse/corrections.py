@@ -14,6 +14,8 @@ STRONG_BEFORE, STRONG_AFTER = 12, 9
 WEAK_BEFORE, WEAK_AFTER = 3, 4
 BESIDE_BEFORE, BESIDE_AFTER = 3, 4  # within these a value is put right by the value beside it
 REACH = 24
+TELLING = frozenset({"of", "the", "in", "on", "went", "back", "fresh", "new", "for"})
+LATER = ("recall", "again", "swap")  # these put right what was said sentences before
 CORRECTABLE = frozenset({"torque", "volume", "size", "measurement", "odometer", "cost", "count", "part_number", "fluid",
                          "interval", "duration", "date", "trouble_code"})
 AFTER_NO = frozenset({",", ".", "...", "…", "it", "that", "this", "the", "they", "make", "a", "an", "-", "–", "not",
@@ -30,7 +32,7 @@ def between(page: Passage, first: int, last: int) -> Found | None:
     corrections = page.at.get("correction", {})
     for at in range(first, last) if corrections else ():
         found = corrections.get(at)
-        if found and found.end <= last and takes_back_at(page, found):
+        if found and found.end <= last and found.term.detail != "swap" and takes_back_at(page, found):
             if found.term.detail == "retract":
                 return found
             weak = weak or found
@@ -76,9 +78,9 @@ def takes_back(page: Passage, old: Draft, new: Draft) -> Found | None:
     if old.kind not in CORRECTABLE or new.start <= old.end or new.start - old.end > REACH:
         return None
     found = between(page, old.end, new.start)
-    if found is None or found.term.detail == "recall" or page.sentence[new.start] - page.sentence[old.end - 1] > 2:
+    if found is None or found.term.detail in LATER or page.sentence[new.start] - page.sentence[old.end - 1] > 2:
         return None
-    before, after = found.start - old.end, new.start - found.end
+    before, after = _apart(page, old, found.start), new.start - found.end
     strong = found.term.detail == "retract"
     if before > (STRONG_BEFORE if strong else WEAK_BEFORE) or after > (STRONG_AFTER if strong else WEAK_AFTER):
         return None
@@ -89,6 +91,16 @@ def takes_back(page: Passage, old: Draft, new: Draft) -> Found | None:
     if strong and before <= BESIDE_BEFORE and after <= BESIDE_AFTER and not named and new.manner != "copula":
         return found
     return found if _same_thing(old, new, found) else None
+
+
+def _apart(page: Passage, old: Draft, last: int) -> int:
+    """Tokens from a value to what takes it back, without the words that tell of what it is and where it went.
+
+    "Four quarts of engine oil in, no, five": the "no" stands right behind.
+    """
+    of = old.mention
+    inside = range(of.start, of.end) if of is not None and of.start >= old.end else range(0)
+    return sum(1 for at in range(old.end, last) if at not in inside and page.word(at) not in TELLING)
 
 
 def _same_value(old: Draft, new: Draft) -> bool:

@@ -35,15 +35,19 @@ def outdated(page: Passage, drafts: list[Draft]) -> None:
 
 def _measured_again(page: Passage, early: Draft, late: Draft) -> bool:
     """The same thing was measured twice with another result, and it is a thing that a job puts right."""
-    return early.assertion == "stated" and early.role == late.role and early.role in page.classes.adjustable and (
-        early.unit == late.unit and early.value != late.value) and _same_part(early.mention, late.mention)
+    if early.assertion != "stated" or early.role != late.role or early.role not in page.classes.adjustable:
+        return False
+    both = "both" in page.words(late.start - 2, late.end + 2)
+    return early.unit == late.unit and early.value != late.value and _same_part(early, late, both)
 
 
-def _same_part(early: Mention | None, late: Mention | None) -> bool:
-    """Whether both are of one part, or both of what was not named."""
-    if early is None or late is None:
-        return early is late
-    return not {*early.words}.isdisjoint(late.words) and _same_place(early, late)
+def _same_part(early: Draft, late: Draft, both: bool) -> bool:
+    """Whether both are of one part, or both of what was not named; the tread of a tyre does not come back."""
+    if early.mention is None or late.mention is None:
+        return early.mention is late.mention
+    if early.role == "depth" and "tyre" in early.mention.words:
+        return False
+    return not {*early.mention.words}.isdisjoint(late.mention.words) and _same_place(early.mention, late.mention, both)
 
 
 def _told_of_before(page: Passage, early: Draft, late: Draft) -> bool:
@@ -92,6 +96,7 @@ def _left_at(page: Passage, first: int, last: int) -> bool:
                for at in range(first, last))
 
 
-def _same_place(early: Mention, late: Mention) -> bool:
+def _same_place(early: Mention, late: Mention, both: bool) -> bool:
+    """The later value is of the place of the earlier one; "both" is of either side."""
     mine = dict(early.positions)
-    return all(mine.get(axis, place) == place for axis, place in late.positions)
+    return all(mine.get(axis, place) == place or (both and axis == "side") for axis, place in late.positions)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saidspec.discourse.corrections import takes_back_at
+from saidspec.discourse.corrections import LATER, takes_back_at
 from saidspec.extract.draft import Draft
 from saidspec.extract.mention import Mention, placed
 from saidspec.extract.passage import Found, Passage
@@ -57,7 +57,7 @@ def reassigned(page: Passage, drafts: list[Draft], phrases: list[Mention],
     by_start = {item.start: item for item in phrases}
     ends = _values_by_end(drafts)
     for found in page.found.get("correction", ()):
-        if found.term.detail == "recall" or not takes_back_at(page, found):
+        if found.term.detail in LATER or not takes_back_at(page, found):
             continue
         right = _right_part(page, found, by_start)
         old = _last_value(page, ends, found, 7) if right is not None else None
@@ -94,7 +94,7 @@ def remeasured(page: Passage, drafts: list[Draft], units: UnitTable) -> list[Dra
     made: list[Draft] = []
     ends = _values_by_end(drafts)
     for found in page.found.get("correction", ()):
-        if found.term.detail == "recall" or page.word(found.end) in LETTERS:
+        if found.term.detail in LATER or page.word(found.end) in LETTERS:
             continue
         place = found.end + 1 if page.word(found.end) == "," else found.end
         hit = unit_at(page, found.end, units) or unit_at(page, place, units)
@@ -134,13 +134,14 @@ def recalled(page: Passage, drafts: list[Draft], mentions: list[Mention]) -> lis
             continue
         named = [item for item in mentions if found.end <= item.start < found.end + 18 and item.words and (
             page.sentence[item.start] - page.sentence[found.start] <= 1
-            and page.utterance[item.start] == page.utterance[found.start])]
+            and 0 <= page.utterance[item.start] - page.utterance[found.start] <= 1)]
         if len(named) < 2 or TURNING.isdisjoint(page.words(named[0].end, named[1].start)):
             continue
         wrong, right = named[0], named[1]
+        figures = {lex.value for lex in page.lexemes[found.end : right.end] if lex.kind == "number"}
         old = next((draft for draft in reversed(drafts) if draft.end <= found.start and draft.kind in RECALLED
                     and draft.assertion in ("stated", "quoted") and draft.mention is not None
-                    and {*wrong.words} <= {*draft.mention.words}), None)
+                    and {*wrong.words} <= {*draft.mention.words} and (not figures or draft.value in figures)), None)
         if old is not None:
             made.append(_moved(old, found, right.end, "correction.recall", mention=right, rule="correction.recall",
                                manner="copula"))

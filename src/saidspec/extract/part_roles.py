@@ -12,7 +12,7 @@ LIKE_FOR = frozenset({"with", "for", "by"})  # "swapped the KB-1180 for a KB-119
 def part_role(page: Passage, words: WordClasses, at: int, old: bool) -> str:
     """The role of the part number at a token; `old`: the part that it is of is called old."""
     before, after = _around(page, at)
-    if old and "new" not in before:
+    if old and words.put_on.isdisjoint(word for word in before if word not in ("in", "on")):
         return "removed"
     exchanged = not words.exchanged.isdisjoint(page.words(max(page.sentence_start(at), at - BACK), at))
     if exchanged and before[:1] and not LIKE_FOR.isdisjoint(before[:4]):

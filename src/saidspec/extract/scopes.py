@@ -93,7 +93,7 @@ def forward_end(made: Cues, at: int, category: str, name: str) -> int:
             return place
         if not governed and category == "quoted" and _deed(page, place):
             return place  # "as the book says I torqued them to 110"
-        if governed and ((category == "quoted" and _acted(page, place)) or page.word(place) in FRESH or (
+        if governed and ((category == "quoted" and (_acted(page, place) or _next_subject(page, place))) or page.word(place) in FRESH or (
                 place in made.topics and _starts_topic(page, place))):
             return place
         if page.lexemes[place].kind in ("number", "code"):
@@ -110,6 +110,13 @@ def _turns_away(made: Cues, at: int, category: str) -> bool:
     if category == "negated" and (word in (",", ";", "and") or (word in made.enders and page.word(at - 1) in SAID_OF)):
         return True
     return made.ends(at)
+
+
+def _next_subject(page: Passage, at: int) -> bool:
+    """Behind the limit that was told the next thing is measured: "limit is two bell is 112.4"."""
+    following = page.lexemes[at + 1] if at + 1 < len(page) else None
+    return page.word(at) in BE and following is not None and following.kind == "number" and (
+        page.lexemes[at - 2].kind == "number" and page.lexemes[at - 1].kind == "word")
 
 
 def _deed(page: Passage, at: int) -> bool:
