@@ -15,6 +15,7 @@ from saidspec.extract.to_do_lists import items
 
 BETWEEN_PARTS = ARTICLES | {"new", "some", "and"}  # "a ground strap and some new wiper blades"
 AFTER_PART = frozenset({"", ",", ".", "and", "\n", ";", "too", "as", "by", "on", "before"})
+NEAR_PLANS, SAME_PLAN = 4, 16  # follow-ups and tokens back in which one is the same thing to do
 DUE_REACH = 4  # tokens behind the clause in which its day may stand
 
 
@@ -30,11 +31,31 @@ def follow_ups(page: Passage, cues: Cues, drafts: list[Draft], days: list[Day],
         if not planned.taken.isdisjoint(range(plan.start, last)):
             continue
         item = _follow_up(planned, plan)
-        if item is not None:
+        if item is not None and not _told_before(page, made, item):
             made += [item, *_further(planned, plan, item)]
     for draft in planned.operations:
         draft.dropped = draft.dropped or draft.anchor in planned.taken
     return made
+
+
+def _told_before(page: Passage, made: list[Draft], item: Draft) -> bool:
+    """"Need to replace the belt next time" is one thing to do: its time is no plan of its own, but gives the date."""
+    for other in reversed(made[-NEAR_PLANS:]):
+        if other.mention is None or item.mention is None or item.action not in (None, other.action) or (
+                abs(other.start - item.start) > SAME_PLAN or not page.same_sentence(other.start, item.start)):
+            continue
+        if (other.mention.words, other.mention.positions) == (item.mention.words, item.mention.positions):
+            other.code = other.code or item.code
+            return True
+    return False
+
+
+def _implied(page: Passage, plan: Plan, mention: Mention | None) -> str | None:
+    """"A new belt next time", "do the belt": what is to be done is to replace it."""
+    if mention is None or not plan.first <= mention.start < plan.last:
+        return None
+    before = page.words(max(plan.first, mention.start - 2), mention.start)
+    return "replace" if mention.is_new or "new" in before or "do" in before else None
 
 
 def _plans(planned: Planned, cues: Cues) -> list[Plan]:
@@ -48,8 +69,8 @@ def _plans(planned: Planned, cues: Cues) -> list[Plan]:
 def _follow_up(planned: Planned, plan: Plan) -> Draft | None:
     """The fact of a plan, and its tokens taken; None where neither an action nor a part is told."""
     page, verb = planned.page, verb_of(planned, plan)
-    action = verb.term.id if verb else plan.action
     mention, start, end = part_of(planned, plan, verb)
+    action = verb.term.id if verb else plan.action or _implied(page, plan, mention)
     if (action is None and (mention is None or not plan.strong)) or _tool(page, plan, verb):
         return None
     due = _due(planned, plan)

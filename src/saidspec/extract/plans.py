@@ -48,7 +48,7 @@ def of_verbs(page: Passage, days: list[Day], verbs: set[int]) -> Iterator[Plan]:
     for found in page.found.get("action", ()):
         before, form = page.word(found.start - 1), found.term.detail
         first, last = clause(page, found.start, found.end)
-        if form == "ing" and before in NEEDS:
+        if form == "ing" and (before in NEEDS or page.words(found.start - 2, found.start) == ["do", "with"]):
             yield Plan(found.start - 1, found.end, first, last, "plan-needs", found.term.id)
         elif form == "past" and before == "be" and _is_to(page, found.start - 2):
             yield Plan(found.start - 2, found.end, first, last, "plan-to-be", found.term.id)
