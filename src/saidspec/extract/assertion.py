@@ -22,6 +22,8 @@ SAID_OF = {("size", "planned"): BUYING, ("part_number", "planned"): BUYING, ("fl
 PRESENT = frozenset({"is", "'s", "are", "'re", "reads", "makes", "at"})
 MINE = frozenset({"mine", "this", "ours", "i", "but"})
 
+SOURCES = ("by-source", "source-says", "source-heads", "hearsay", "part-says")  # cues that name who says it
+DUTY = frozenset({"should", "ought", "must", "wants", "supposed"})
 BEFORE_DENIED = frozenset({"the", "a", "an", "at", "to", "that"})  # between "not" and the value
 ASKED_AS = (["was", "it"], ["was", "that"], ["is", "it"], ["is", "that"], ["were", "they"], ["are", "they"])
 
@@ -35,7 +37,7 @@ def standing(cues: Cues, draft: Draft) -> tuple[str, str | None]:
         return "other", near["other"][1].id
     if not near and draft.kind in VALUE_KINDS and _asked(page, draft):
         return "possible", "question"
-    _reread(page, draft, near)
+    _reread(cues, draft, near)
     for category in RANK:
         if category not in near:
             continue
@@ -73,8 +75,9 @@ def _denied(page: Passage, cue: Cue, draft: Draft) -> bool:
         all(word in BEFORE_DENIED for word in page.words(cue.end, draft.start)))
 
 
-def _reread(page: Passage, draft: Draft, near: Near) -> None:
+def _reread(cues: Cues, draft: Draft, near: Near) -> None:
     """What a cue means beside a value of some kinds: a price is never quoted, a wanted size or torque is no plan."""
+    page = cues.page
     if draft.kind == "cost" and "quoted" in near and "planned" not in near:
         near["possible"] = near.pop("quoted")
     if draft.kind == "fluid" and "quoted" in near and page.word(near["quoted"][1].start) == "new":
@@ -87,6 +90,9 @@ def _reread(page: Passage, draft: Draft, near: Near) -> None:
     if "planned" not in near:
         return
     cue = near["planned"][1]
+    if page.word(cue.start) in DUTY and any(told.id in SOURCES for told in cues.by_token.get(draft.anchor, ())):
+        near.pop("planned")  # "should get 70, going by the sheet"
+        return
     if draft.kind in ("torque", "measurement", "volume") and page.word(cue.start) in ("want", "wants", "needs") and (
             draft.anchor - cue.end <= 2) and {"a", "an", "to"}.isdisjoint(page.words(cue.start, cue.end + 1)):
         near["quoted"] = near.pop("planned")  # "it wants sixty"

@@ -27,6 +27,7 @@ WRITTEN = "source-written"  # id of the sources that are read: books, labels, pa
 PAGES = frozenset({"page", "sheet", "table", "chart", "diagram", "section", "chapter"})  # a number behind is theirs
 OWN = frozenset({"the", "my", "a", "an", "this", "that", "workshop", "old", "owner's", "door", "paper", "little",
                  "your", "our", "back", "same", "official", "factory", "actual"})
+TURNED = frozenset({"but", "although", "though", "because", "however"})  # behind one of these another thing is said
 GOING = frozenset({"goes", "doing"})  # "the bolt goes back at 52 according to the manual" is still the manual's
 ON_THE_WORD = frozenset({"per", "according", "going", "as"})  # these name a person as a source too
 
@@ -163,4 +164,7 @@ def _value_before(page: Passage, at: int) -> bool:
 
 def done_by_hand(page: Passage, at: int, besides: frozenset[str] = frozenset()) -> bool:
     """What stands before is said of the hand and not of the book: "went back to 45, that's what the manual says"."""
-    return not (page.classes.hand_work - besides).isdisjoint(page.words(max(page.sentence_start(at), at - 14), at))
+    first = max(page.sentence_start(at), at - 14)
+    while not TURNED.isdisjoint(page.words(first, at)):
+        first += 1
+    return not (page.classes.hand_work - besides).isdisjoint(page.words(first, at))

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from saidspec.discourse.reference import referent
 from saidspec.extract.days import Day
 from saidspec.extract.draft import Draft
-from saidspec.extract.grammar import PRONOUNS
+from saidspec.extract.grammar import BE, PRONOUNS
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.plan import NOTHING, Plan
@@ -106,7 +106,7 @@ def _object(planned: Planned, plan: Plan, verb: Found | None) -> tuple[Mention |
         timed = page.word(at - 1) in TIMES or (page.word(at - 2) in TIMES and page.word(at - 1) == "the")
         if at in parts and not timed:
             return parts[at], ""
-        pronoun = page.word(at) in PRONOUNS and page.word(at + 1) not in AFTER_PRONOUN
+        pronoun = page.word(at) in PRONOUNS and page.word(at + 1) not in AFTER_PRONOUN and page.word(at + 1) not in BE
         if pronoun and at + 1 not in parts:
             return None, page.word(at)
     return None, ""

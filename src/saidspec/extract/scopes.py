@@ -14,7 +14,7 @@ from saidspec.extract.passage import Passage
 
 # Tokens that a cue of a category reaches forward and back (common practice, tried on the development notes).
 REACH = {"quoted": 16, "planned": 14, "possible": 10, "historical": 16, "negated": 7, "condition": 16, "other": 14}
-BACK = {"condition": 12, "other": 0, "quoted": 12, "planned": 12, "possible": 5, "historical": 8, "negated": 6}
+BACK = {"condition": 12, "other": 0, "quoted": 12, "planned": 12, "possible": 9, "historical": 8, "negated": 6}
 QUOTED_FURTHER = 10  # more of these for a quotation in a text with marks, whose sentences end it
 VALUE_AHEAD = 14  # tokens within which a value behind a cue is the one that it governs
 FRESH = frozenset({"i", "we", "i've", "mine", "today", "now"})
