@@ -16,6 +16,7 @@ LISTING = frozenset({"/", "and", ",", "for", "the", "on", "at", "then", "a", "of
 FOUND = frozenset({"at", "was", "from", "only", "had", "found", "were", "just", "about"})
 PUT_RIGHT = frozenset({"up", "down", "set", "it", "brought", "pumped", "put", "left", "now", "back", "aired", "so", "i",
                        "them", "adjusted", "took", "reset", "topped", "wound", "opened", "closed", "made", "got"})
+ARROWS = frozenset({"-", ">", "→", "->"})  # "26 -> 33 psi"
 SHARING = ("torque", "pressure", "length", "voltage", "temperature", "mil")  # dimensions whose unit is said once
 JOINED = frozenset({"and", ",", "for", "on", "to"})
 NAMING = ("part", "fastener", "position", "head", "modifier")
@@ -54,7 +55,8 @@ def unit_ahead(scene: Scene, item: Quantity, mention: Mention | None,
 def _following(page: Passage, item: Quantity, quantities: Mapping[int, Quantity]) -> Quantity | None:
     """The next value with a unit or an angle, over words of a list and names of parts alone; else the last bare one."""
     place, following = item.end, None
-    put_right = PUT_RIGHT if page.word(item.start - 1) in FOUND else frozenset()
+    arrow = not ARROWS.isdisjoint(page.words(item.end, item.end + 2))
+    put_right = PUT_RIGHT if page.word(item.start - 1) in FOUND else ARROWS if arrow else frozenset()
     while place < len(page) and place - item.end < 9 and page.same_sentence(item.number, place):
         if place in quantities:
             following = quantities[place]

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from saidspec.extract.grammar import BE
 from saidspec.extract.passage import Found, Passage
 
 COPULAR = frozenset({"is", "was", "'s", "are", "number is", "figure is", "torque is", "value is", "value", "figure"})
@@ -141,7 +142,10 @@ def _by_source(page: Passage) -> Iterator[Heard]:
         by = _preposition(page, at)
         specified = page.word(cue.start) in ("spec", "specification") and page.word(cue.start - 1) == "the"
         if by is not None and (cue.term.id == WRITTEN or specified or page.word(by) in ON_THE_WORD):
-            if page.word(by - 1) not in LIKE and page.word(cue.end) != ":" and not done_by_hand(page, by, GOING):
+            verb = page.starting("cue", cue.end)
+            says = page.word(cue.end) == ":" or (  # "put 1.4 in the book says 1.4"
+                verb is not None and verb.term.detail == "source_verb" and page.word(cue.end) not in BE)
+            if page.word(by - 1) not in LIKE and not says and not done_by_hand(page, by, GOING):
                 yield Heard(by, cue.end, "quoted", "by-source", "either")
         elif cue.term.id == WRITTEN and page.word(cue.start - 1) in OPENING and page.word(cue.end) in CLOSING and (
                 cue.start >= 2 and _value_before(page, cue.start - 1)):

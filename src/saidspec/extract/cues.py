@@ -23,6 +23,7 @@ BEFORE_DAYS = frozenset({"in", "back", "on", "of", "around", "about", "early", "
 TIME_UNITS = frozenset({"year", "month", "week", "day", "hour", "winter", "summer", "mile", "km", "owner", "service"})
 TIMES = TIME_UNITS | {"a", "couple", "of", "few", "about", "some"}
 TIME_REACH = 5
+TAGS = (["isn't", "it"], ["wasn't", "it"])  # questions behind a statement
 PLAN_REACH = 10  # tokens of a plan before its time
 PART_AHEAD = 5  # tokens from a cue to the part that it is said of
 OURS = frozenset({"mine", "ours", "but", "this"})  # the talk is back at this vehicle
@@ -36,7 +37,7 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int], days:
     made = Cues(page, enders, topics, [i for i, lex in enumerate(page.lexemes) if lex.kind in ("number", "code")])
     simple = [Heard(cue.start, cue.end, cue.term.detail, cue.term.id, cue.term.meant)
               for cue in page.found.get("cue", ()) if cue.term.detail in REACH and not (
-                  _only_reached(page, cue) or _goes_on_to_say(page, cue))]
+                  _no_cue(page, cue) or _goes_on_to_say(page, cue))]
     forward = {(heard.start, heard.end) for heard in simple if heard.direction == "forward"}
     backward = {(heard.start, heard.end) for heard in simple if heard.direction == "backward"}
     plans = [heard for heard in simple if heard.category == "planned" and heard.direction == "forward"]
@@ -130,10 +131,12 @@ def _long_past(page: Passage, days: list[Day]) -> Iterator[Heard]:
             yield Heard(day.start, day.end, "historical", "long-past", "either")
 
 
-def _only_reached(page: Passage, cue: Found) -> bool:
-    """"The fluid got to 145 degrees" is no duty."""
-    return page.norm[cue.start : cue.end] == ["got", "to"] and cue.end < len(page) and (
-        page.lexemes[cue.end].kind == "number")
+def _no_cue(page: Passage, cue: Found) -> bool:
+    """"The fluid got to 145 degrees" is no duty, "no it isn't it's a 15" no question."""
+    said, end = page.norm[cue.start : cue.end], cue.end
+    if said == ["got", "to"]:
+        return end < len(page) and page.lexemes[end].kind == "number"
+    return said in TAGS and end < len(page) and page.word(end) not in CLOSING and page.word(end) != "?"
 
 
 def _goes_on_to_say(page: Passage, cue: Found) -> bool:

@@ -35,7 +35,7 @@ def _told(page: Passage, at: int, today: date) -> Day | None:
         return _weekday(page, at, today)
     if word in ("week", "weekend", "month", "year") and page.word(at - 1) in ("next", "last"):
         return _next(at, word, page.word(at - 1), today)
-    return _in_days(page, at, today) or _ago(page, at, today)
+    return _in_days(page, at, today) or _ago(page, at, today) or _from_today(page, at, today)
 
 
 def _weekday(page: Passage, at: int, today: date) -> Day | None:
@@ -95,6 +95,22 @@ def _in_days(page: Passage, at: int, today: date) -> Day | None:
     if not 0 < days < 30 or not 0 < found[0] <= 60 or page.word(found[1] + 1) in ("ago", "or"):
         return None
     return Day(at, found[1] + 1, (today + timedelta(days=days * found[0])).isoformat(), "date.in", True)
+
+
+def _from_today(page: Passage, at: int, today: date) -> Day | None:
+    """"A week from today", "two weeks from now", "a week today"."""
+    figure = whole(page, at)
+    found = (figure, at + 1) if figure is not None else _counted(page, at)
+    if found is None or not 0 < found[0] <= 60 or not 0 < LENGTHS.get(page.word(found[1]), 0) < 30:
+        return None
+    end = found[1] + 1
+    if page.words(end, end + 2) in (["from", "today"], ["from", "now"]):
+        end += 2
+    elif page.word(end) == "today":
+        end += 1
+    else:
+        return None
+    return Day(at, end, (today + timedelta(days=LENGTHS[page.word(found[1])] * found[0])).isoformat(), "date.in", True)
 
 
 def _ago(page: Passage, at: int, today: date) -> Day | None:

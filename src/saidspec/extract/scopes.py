@@ -91,10 +91,7 @@ def forward_end(made: Cues, at: int, category: str, name: str) -> int:
         if place > at and (_turns_away(made, place, category) or (category == "planned" and (
                 _done_next(made, place) or (place - at > 2 and _told(made, at, place))))):
             return place
-        if not governed and category == "quoted" and _deed(page, place):
-            return place  # "as the book says I torqued them to 110"
-        if governed and ((category == "quoted" and (_acted(page, place) or _next_subject(page, place))) or page.word(place) in FRESH or (
-                place in made.topics and _starts_topic(page, place))):
+        if _anew(made, place, category, governed):
             return place
         if page.lexemes[place].kind in ("number", "code"):
             governed = True
@@ -110,6 +107,16 @@ def _turns_away(made: Cues, at: int, category: str) -> bool:
     if category == "negated" and (word in (",", ";", "and") or (word in made.enders and page.word(at - 1) in SAID_OF)):
         return True
     return made.ends(at)
+
+
+def _anew(made: Cues, at: int, category: str, governed: bool) -> bool:
+    """The speaker starts anew: with a deed of their own, or, behind a value, with "I" or another topic."""
+    page = made.page
+    if not governed:
+        return category == "quoted" and _deed(page, at)  # "as the book says I torqued them to 110"
+    if category == "quoted" and (_acted(page, at) or _next_subject(page, at)):
+        return True
+    return page.word(at) in FRESH or (at in made.topics and _starts_topic(page, at))
 
 
 def _next_subject(page: Passage, at: int) -> bool:

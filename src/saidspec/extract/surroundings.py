@@ -28,7 +28,7 @@ class Surroundings:
     def governed(self, end: int, prepositions: frozenset[str] = GOVERNING) -> Mention | None:
         """The phrase behind a preposition at token `end`: "around the piston", "on all of the sliders"."""
         page, at = self.page, end
-        while page.word(at) in ("all", "just", "right", "half") and at - end < 2:
+        while page.word(at) in ("all", "just", "right", "half", "anywhere", "somewhere", "visible") and at - end < 2:
             at += 1
         if page.word(at) not in prepositions or not page.same_sentence(end - 1, min(at, len(page) - 1)):
             return None

@@ -9,6 +9,8 @@ from saidspec.extract.scene import Scene
 from saidspec.extract.sorts import Sort
 
 ENDING_A_PHRASE = frozenset({",", ".", ";", "\n", "and", "so"})
+HEADING = frozenset({":", ",", ".", "\n", ";", "oil", "fluid", "coolant", "and"})
+IN_OR_OUT = {"out": "drained", "in": "added"}
 LEFT = frozenset({"left", "remaining", "leftover", "spare"})
 LEAVING = frozenset({"leaf", "leaving"})  # "that leaves", in its normal form
 NOT_DRAINED = frozenset({"run", "find", "of"})  # before "out": "run out", "find out", "out of"
@@ -38,6 +40,8 @@ def _role(scene: Scene, item: Quantity, roles: list[Hint], after: list[str]) -> 
     nearest = roles[0].role if roles else "added"
     if (after[:1] and after[0] in scene.words.containers) or ("each" in after[:2] and nearest == "bought"):
         return "bought"
+    if scene.page.word(item.start - 2) in HEADING and scene.page.word(item.start - 1) in IN_OR_OUT:
+        return IN_OR_OUT[scene.page.word(item.start - 1)]  # "out 3.8 litres, in 4.0 litres"
     if _comes_out(item, roles, after):
         return "drained"
     if nearest == "bought" and roles[0].start > item.start and roles[0].distance >= 2 and len(roles) > 1:
