@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.phrase_corpus import squash
-from tests.sentences import facts, wrong
+from tests.sentences import facts
 
 
 @pytest.mark.parametrize(("text", "told"), [
@@ -71,8 +71,7 @@ def test_words_that_are_no_material(text: str) -> None:
 
 @pytest.mark.parametrize(("text", "action", "component"), [
     ("need to replace the rear pads next service", "replace", "rear pad"),
-    wrong("the time of a plan makes a second plan of it", "need to replace the rear pads next time", "replace",
-          "rear pad"),
+    ("need to replace the rear pads next time", "replace", "rear pad"),
     ("have to bleed the brakes still", "bleed", "brake"),
     ("must order a new thermostat", None, "thermostat"), ("keep an eye on the oil seal", "inspect", "oil seal"),
     ("the drive belt wants replacing", "replace", "belt"),

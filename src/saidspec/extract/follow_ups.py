@@ -50,12 +50,11 @@ def _told_before(page: Passage, made: list[Draft], item: Draft) -> bool:
     return False
 
 
-def _implied(page: Passage, plan: Plan, mention: Mention | None) -> str | None:
-    """"A new belt next time", "do the belt": what is to be done is to replace it."""
+def _before_part(page: Passage, plan: Plan, mention: Mention | None) -> list[str]:
+    """The two words before the part of a plan, where it is named in the plan's clause."""
     if mention is None or not plan.first <= mention.start < plan.last:
-        return None
-    before = page.words(max(plan.first, mention.start - 2), mention.start)
-    return "replace" if mention.is_new or "new" in before or "do" in before else None
+        return []
+    return page.words(max(plan.first, mention.start - 2), mention.start)
 
 
 def _plans(planned: Planned, cues: Cues) -> list[Plan]:
@@ -70,8 +69,10 @@ def _follow_up(planned: Planned, plan: Plan) -> Draft | None:
     """The fact of a plan, and its tokens taken; None where neither an action nor a part is told."""
     page, verb = planned.page, verb_of(planned, plan)
     mention, start, end = part_of(planned, plan, verb)
-    action = verb.term.id if verb else plan.action or _implied(page, plan, mention)
-    if (action is None and (mention is None or not plan.strong)) or _tool(page, plan, verb):
+    before = _before_part(page, plan, mention)
+    new = mention is not None and mention.start >= plan.first and (mention.is_new or "new" in before)
+    action = verb.term.id if verb else plan.action or ("replace" if new else None)  # "a new belt next time"
+    if (action is None and (mention is None or not (plan.strong or "do" in before))) or _tool(page, plan, verb):
         return None
     due = _due(planned, plan)
     first, last = plan.first, plan.last
