@@ -47,7 +47,7 @@ def test_the_files_are_sound() -> None:
 def test_the_corpus_is_large_enough() -> None:
     held_back = load(HELD_BACK)
     assert len(PHRASES) + len(held_back) >= 1500
-    assert 4 * len(held_back) >= 0.8 * len(PHRASES)
+    assert len(held_back) >= 600  # enough to tell a share within some 3 points; phrasings are added to the others
     assert {phrase.file for phrase in held_back} <= {phrase.file for phrase in PHRASES}
 
 
