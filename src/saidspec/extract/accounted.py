@@ -14,8 +14,8 @@ from saidspec.extract.facts import utterance_of
 from saidspec.extract.passage import Passage
 from saidspec.extract.reader import Read
 from saidspec.model import Known, Unclaimed
+from saidspec.normalise.number_words import NumberWords
 from saidspec.normalise.tokens import tokens
-from saidspec.normalise.whole_numbers import NumberWords
 
 ORDINALS = frozenset({"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"})
 # Facts that are words: a number in their quote is carried by a fact of its own, or by none.

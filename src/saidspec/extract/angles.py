@@ -8,7 +8,7 @@ from decimal import Decimal
 from saidspec.extract.passage import Passage
 from saidspec.extract.quantity import Quantity, number_at, single
 from saidspec.extract.units import UnitTable
-from saidspec.normalise.numbers import whole
+from saidspec.normalise.number_words import whole
 
 # What joins a torque to the turn behind it: a run of these words, of which one leads.
 LEADS = frozenset({"plus", "+", "then", "another", "further", "extra", "followed", "and", "with", "&"})

@@ -8,7 +8,7 @@ from typing import Any
 from saidspec.extract.units import UnitTable
 from saidspec.normalise.lexemes import NumberRules
 from saidspec.normalise.mishearings import mishearings
-from saidspec.normalise.numbers import NumberWords
+from saidspec.normalise.number_words import NumberWords
 from saidspec.normalise.spelling import spelling_words
 from saidspec.patterns import RuleSet, listed, paired
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 
-from saidspec.normalise.numbers import Number
+from saidspec.normalise.number_words import Number
 from saidspec.normalise.spelling import SpellingWords
 from saidspec.normalise.tokens import Token
 
@@ -46,6 +46,10 @@ class TokenReader:
 
     def lower(self, at: int) -> str:
         return self.toks[at].lower if 0 <= at < len(self.toks) else ""
+
+    def letter(self, at: int) -> str:
+        word = self.lower(at)
+        return self.words.names.get(word) or self.words.letters.get(word) or word
 
     def near(self, first: int, last: int) -> set[str]:
         """The words of tokens first..last."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from saidspec.normalise.code_tokens import Code
-from saidspec.normalise.numbers import Number
+from saidspec.normalise.number_words import Number
 from saidspec.normalise.tokens import Token
 
 SOCKET_UNITS = {"mm", "mil", "mill", "mils", "millimeter", "millimetre", "millimeters", "millimetres"}

@@ -10,7 +10,8 @@ from saidspec.normalise.aligned import Aligned, Edit
 from saidspec.normalise.code_tokens import Code
 from saidspec.normalise.joins import joined
 from saidspec.normalise.mishearings import Mishearing, corrections
-from saidspec.normalise.numbers import Grammar, Number, NumberWords
+from saidspec.normalise.number_words import Number, NumberWords
+from saidspec.normalise.numbers import Grammar
 from saidspec.normalise.part_numbers import PartNumberReader
 from saidspec.normalise.spelling import SpellingWords
 from saidspec.normalise.tokens import Token, tokens

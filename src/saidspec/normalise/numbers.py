@@ -1,7 +1,7 @@
 """Spoken and written numbers: runs of tokens read as figures, each with its span.
 
 The grammar is one of small readers, each taking the tokens and a place and returning (value, place after) or None.
-Fractions have the denominators of wrenches and drills; decimals follow "point".
+Decimals follow "point".
 """
 
 from __future__ import annotations
@@ -9,72 +9,17 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
-from saidspec.normalise.whole_numbers import Number, NumberWords, Reader, WholeNumbers, whole
+from saidspec.normalise.number_words import Number, whole
+from saidspec.normalise.unit_numbers import UnitNumbers
 
-__all__ = ["Grammar", "Number", "NumberWords", "whole"]
-
-DENOMINATORS = {2, 3, 4, 8, 16, 32, 64}
-ENDS = ("", "\n", ".", ",", ";", "!", "?")
-BEHIND_PARTS = ("out", "in", "now", "over", "under", "too", "each", "and", "to", "on", "at", "more", "less", "left",
-                "total")
 ONES = {"ones": 1, "twos": 2, "threes": 3, "fours": 4}
 SOCKET_POINTS = (6, 8, 12)
 MILLIMETRES = ("mm", "mil", "mill", "millimeter", "millimetre")
 
 
-class Grammar(WholeNumbers):
-    """Reads numbers at places of one token list: fractions, decimals, numbers around a unit, one of something."""
+class Grammar(UnitNumbers):
+    """Reads numbers at places of one token list: the longest that begins at a token."""
 
-    # -- fractions
-    def fraction(self, at: int) -> Reader | None:
-        """ "three eighths", "a quarter", "5/8", "one half", "½" below one; the place after."""
-        word = self.lower(at)
-        if word in self.words.glyphs:
-            return self.words.glyphs[word], at + 1
-        top = self.figure(at)
-        if top and self.lower(at + 1) == "/" and self.near(at + 1):
-            if self.slash_date(at):
-                return None
-            bottom = self.figure(at + 2)
-            if bottom and bottom[0] in DENOMINATORS and top[0] < bottom[0] and top[0] == int(top[0]):
-                return top[0] / bottom[0], at + 3
-            return None
-        if word in ("a", "an"):
-            part = self.words.parts.get(self.lower(at + 1))
-            return (Decimal(1) / part, at + 2) if part else None
-        count = self.below_hundred(at) or top
-        if count is None or count[0] >= 64 or count[0] != int(count[0]):
-            return None
-        place = self.over_hyphen(count[1])
-        if self.lower(place) in ("thirty", "sixty") and self.lower(self.over_hyphen(place + 1)) in (
-            "second", "seconds", "fourth", "fourths"):  # fmt: skip
-            return count[0] / (32 if self.lower(place) == "thirty" else 64), self.over_hyphen(place + 1) + 1
-        part = self.words.parts.get(self.lower(place))
-        return (count[0] / part, place + 1) if part and count[0] < part else None
-
-    def slash_date(self, at: int) -> bool:
-        """Whether the figures at `at` are of three parted by slashes: "1/2/2024" is a date and no half."""
-        more = self.lower(at + 3) == "/" and self.near(at + 3) and self.figure(at + 4) is not None
-        return more or (self.lower(at - 1) == "/" and self.near(at) and self.figure(at - 2) is not None)
-
-    def and_fraction(self, at: int) -> Reader | None:
-        """The fraction of a mixed number, from its "and", hyphen or bare start: "and a half", "-1/4", " 1/8"."""
-        place = self.over_hyphen(at)
-        if self.lower(place) in ("and", "&"):
-            place = self.over_hyphen(place + 1)
-            if self.lower(place) in ("half", "quarter"):
-                if self.lower(place + 1) in ("a", "an"):
-                    return None  # "six of one and half a dozen"
-                return Decimal(1) / self.words.parts[self.lower(place)], place + 1
-            inner = self.over_hyphen(place + 1)
-            if self.lower(place) in ("a", "an") and (self.lower(inner) in self.words.glyphs or self.figure(inner)):
-                return self.fraction(inner)  # "1 and a 1/4"
-            return self.fraction(place)
-        if self.lower(place) in self.words.glyphs or (self.figure(place) and self.lower(place + 1) == "/"):
-            return self.fraction(place) if self.near(place) else None
-        return None
-
-    # -- one number
     def read(self, at: int) -> Number | None:
         """The longest number that begins at token `at`."""
         self.limit = self.stops[at]
@@ -112,54 +57,6 @@ class Grammar(WholeNumbers):
             self.around_unit(at) or self.part_alone(at) or self.spoken_digits(at) or self.whole(at) or self.article(at)
         )
 
-    def couple(self, at: int) -> Number | None:
-        """ "A couple of litres", "couple quarts": two, and not quite; only before a unit."""
-        place = at + 2 if self.lower(at + 1) == "of" else at + 1
-        scale = self.words.scales.get(self.lower(place), 1)
-        place += scale > 1
-        if (scale == 1 and not self.is_unit(self.lower(place))) or (scale == 1 and len(self.lower(place)) < 2):
-            return None
-        return Number(at, place, Decimal(2 * scale), "couple", str(2 * scale))
-
-    def article(self, at: int) -> Number | None:
-        """ "A litre of", "a thou", "another quart", "a couple of litres": one (or two) of a unit that is not in
-        figures."""
-        if self.lower(at) not in ("a", "an", "another"):
-            return None
-        if self.lower(at + 1) == "couple":
-            found = self.couple(at + 1)
-            return Number(at, found.last, found.value, "couple", found.digits) if found else None
-        unit, after = self.lower(at + 1), self.lower(at + 2)
-        ends = ENDS
-        more = unit in ("half", "quarter", "eighth") and after in (*ends, "so", "in", "and")
-        if self.lower(at) == "another" and more:
-            return Number(at, at + 2, Decimal(1) / self.words.parts[unit], "fraction")
-        if unit not in self.words.with_article or (
-            after not in ends and after not in self.words.after_article and unit != "thou"
-        ):
-            return None
-        before = self.lower(at - 1)
-        held = after in self.words.containers
-        if self.lower(at) != "another" and not held and before not in ends and before not in self.words.before_article:
-            return None
-        part = self.lower(at - 2)
-        if self.lower(at - 1) == "of" and (part in self.words.parts or part in self.words.glyphs or part[:1].isdigit()):
-            return None  # "three quarters of a litre"
-        return Number(at, at + 1, Decimal(1), "article", "1")
-
-    def around_unit(self, at: int) -> Number | None:
-        """ "an inch and a quarter", "a quart and a half", "two inches and a half": the unit stands inside."""
-        if self.lower(at) == "inch":  # "inch and a half socket"
-            head: Reader | None = (Decimal(1), at)
-        else:
-            head = (Decimal(1), at + 1) if self.lower(at) in ("a", "an", "one") else self.below_hundred(at)
-        if head is None or not self.is_unit(self.lower(head[1])) or self.lower(head[1] + 1) != "and":
-            return None
-        tail = self.and_fraction(head[1] + 1)
-        if tail is None or (len(self.lower(tail[1])) > 2 and self.is_unit(self.lower(tail[1]))):
-            return None
-        return Number(at, tail[1], head[0] + tail[0], "fraction", carries=self.lower(head[1]))
-
     def plural(self, at: int) -> Number | None:
         value = self.words.plurals.get(self.lower(at))
         return Number(at, at + 1, Decimal(value), "plural", str(value)) if value else None
@@ -174,42 +71,6 @@ class Grammar(WholeNumbers):
             return None
         tail = self.decimals(at + 1)
         return Number(at, tail[1], Decimal("0." + tail[0]), "decimal", tail[0]) if tail else None
-
-    def part_alone(self, at: int) -> Number | None:
-        """A fraction below one; a bare "half" or "quarter" only before a unit ("half inch", "half an hour")."""
-        word = self.lower(at)
-        if word in ("half", "quarter"):
-            place = self.over_hyphen(at + 1)
-            if self.lower(place) in ("a", "an"):
-                place += 1
-                if self.lower(place) == "dozen":
-                    return Number(at, place + 1, Decimal(6), "words", "6")
-            elif (
-                self.lower(place) == "of"
-                and self.lower(place + 1) in ("a", "an")
-                and self.is_unit(self.lower(place + 2))
-            ):
-                return Number(at, at + 1, Decimal(1) / self.words.parts[word], "fraction")
-            elif self.lower(at - 1) == "and":
-                return None
-            if self.is_unit(self.lower(place)) or (self.lower(place) == "turn"):
-                return Number(at, place, Decimal(1) / self.words.parts[word], "fraction")
-            return None
-        if word in ("a", "an") and not self.part_told(at):
-            return None
-        found = self.fraction(at)
-        if found is None:
-            return None
-        return Number(at, found[1], found[0], "fraction")
-
-    def part_told(self, at: int) -> bool:
-        """Whether "a" and a part of one is a fraction: "a quarter inch", "a tenth of an ohm", "out an eighth"; not "a
-        third bolt".
-        """
-        after = self.lower(at + 2)
-        if self.is_unit(self.lower(self.over_hyphen(at + 2))) or after in ("of", "turn", "drive", "inch"):
-            return True
-        return self.words.parts.get(self.lower(at + 1), 0) >= 8 and after in (*ENDS, *BEHIND_PARTS)
 
     def spoken_digits(self, at: int) -> Number | None:
         """ "one oh five", "seven two four", and "one oh one point five"."""

@@ -7,66 +7,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from decimal import Decimal
 
+from saidspec.normalise.number_words import NumberWords, Reader, whole
 from saidspec.normalise.tokens import Token, figure_value
 
 DOTTED = re.compile(r"[1-9]\d{0,2}\.\d{3}")
-
-
-@dataclass(frozen=True, slots=True)
-class NumberWords:
-    """The words of patterns/numbers.toml by class; each maps a word to its value."""
-
-    ones: dict[str, int]
-    teens: dict[str, int]
-    tens: dict[str, int]
-    scales: dict[str, int]
-    parts: dict[str, int]
-    glyphs: dict[str, Decimal]
-    plurals: dict[str, int]
-    zeros: frozenset[str] = frozenset({"oh", "o"})
-    with_article: frozenset[str] = frozenset()  # units of which "a" means one: "a litre of coolant"
-    before_article: frozenset[str] = frozenset()  # words before such an "a": "added a litre"
-    after_article: frozenset[str] = frozenset()  # words after such a unit: "a litre of", "a gallon each"
-    ordinals: frozenset[str] = frozenset()  # "second" behind "twenty" is no number and no time
-    money: frozenset[str] = frozenset()  # names of money, before which "one" is a number
-    containers: frozenset[str] = frozenset()  # the same of what holds it: "a quart bottle"
-    distances: frozenset[str] = frozenset()  # words behind which "112 k" and 152.947 are thousands
-    resistances: frozenset[str] = frozenset()  # words near which "8.2k" are kilohms
-
-    def means_number(self, word: str) -> bool:
-        """Whether a word means a number, or a part of one, wherever it stands; figures of an ordinal included."""
-        return word[:1].isdigit() or any(word in table for table in (
-            self.ones, self.teens, self.tens, self.scales, self.parts, self.glyphs, self.plurals))
-
-    def small(self, word: str) -> int | None:
-        """The value of a word below a hundred that stands alone, or None."""
-        for table in (self.ones, self.teens, self.tens):
-            if word in table:
-                return table[word]
-        return None
-
-
-@dataclass(frozen=True, slots=True)
-class Number:
-    """A number in tokens first..last (exclusive).
-
-    `form` tells how it was said: figure, words, digits (one by one), decimal, fraction, grouped (148 312), plural
-    ("eights"), year, chain ("two fifty"), article ("a litre"), couple.  `digits` are the figures in the order said.
-    """
-
-    first: int
-    last: int
-    value: Decimal
-    form: str
-    digits: str = ""
-    sure: bool = True
-    carries: str = ""  # the unit word inside it: "an inch and a quarter" is 1.25 and carries "inch"; "8.2k" kohm
-
-
-Reader = tuple[Decimal, int]
 
 
 def _stops(toks: list[Token]) -> list[int]:
@@ -77,11 +23,6 @@ def _stops(toks: list[Token]) -> list[int]:
         if at and toks[at].start - toks[at - 1].end > 1:
             stop = at
     return stops
-
-
-def whole(value: Decimal) -> Decimal:
-    """A number without the noughts behind its point where nothing else stands there: 94500.0 → 94500."""
-    return value.to_integral_value() if value == value.to_integral_value() else value
 
 
 class WholeNumbers:
@@ -137,58 +78,56 @@ class WholeNumbers:
 
     def scaled(self, at: int) -> Reader | None:
         """A number with hundreds and thousands: "ninety four thousand two hundred", "a hundred and seven", "110 k"."""
-        total, group, place, found = Decimal(0), Decimal(0), at, False
-        if self.lower(at) == "a" and self.lower(at + 1) in self.words.scales:
-            group, place, found = Decimal(1), at + 1, False
-        elif self.lower(at) in ("hundred", "thousand"):
-            if self.lower(at - 1) in ("several", "few", "many", "some"):
-                return None
-            group = Decimal(1)
-        else:
-            head = self.hundreds(at)
-            if head is None or self.lower(head[1]) != "thousand":
-                head = self.below_hundred(at) or self.figure(at)
-            if head is None:
-                return None
-            group, place = head
-            if self.lower(place) == "odd" and self.lower(place + 1) in ("thousand", "hundred"):
-                place += 1  # "ninety odd thousand"
-        while True:
-            scale = self.words.scales.get(self.lower(place))
-            if scale is None:
-                break
-            found = True
-            if scale == 100 or scale == 12:
+        head = self.before_scale(at)
+        if head is None:
+            return None
+        total, (group, place), found = Decimal(0), head, False
+        while scale := self.words.scales.get(self.lower(place)):
+            found, place = True, place + 1
+            if scale in (12, 100):
                 group *= scale
-                place += 1
             else:
-                total += group * scale
-                group = Decimal(0)
-                place += 1
+                total, group = total + group * scale, Decimal(0)
             if scale == 100 and self.words.scales.get(self.lower(place), 0) >= 1000:
                 continue  # "two hundred thousand"
-            after = place + 1 if self.lower(place) == "and" else place
-            tail = (self.hundreds(after) if scale == 1000 else None) or self.below_hundred(after)
-            if tail is None and scale > 100:
-                tail = self.figure(after) if self.lower(place) != "and" else None
-                if tail and (tail[0] >= 1000 or (self.is_unit(self.lower(tail[1])) and tail[0] < 10)):
-                    tail = None
-            if tail is None or (self.lower(tail[1]) in self.words.parts and tail[0] < 20):
+            tail = self.after_scale(place, scale)
+            if tail is None:
                 break
-            nxt = self.words.scales.get(self.lower(tail[1]))
-            if scale == 100 and nxt is not None and nxt >= 1000:
-                group += tail[0]
-                place = tail[1]
-                continue
-            if nxt is None:
-                group += tail[0]
-                place = tail[1]
+            further = self.words.scales.get(self.lower(tail[1]))
+            if scale == 100 and further is not None and further >= 1000:
+                group, place = group + tail[0], tail[1]
+            elif further is None:
+                group, place = group + tail[0], tail[1]
                 break
-            if nxt >= scale:
+            elif further >= scale:
                 break
-            group = tail[0]
-            place = tail[1]
+            else:
+                group, place = tail
         return (whole(total + group), place) if found else None
+
+    def before_scale(self, at: int) -> Reader | None:
+        """What stands before the first hundred or thousand: a number, "a", or nothing, which is one."""
+        word = self.lower(at)
+        if word == "a" and self.lower(at + 1) in self.words.scales:
+            return Decimal(1), at + 1
+        if word in ("hundred", "thousand"):
+            return None if self.lower(at - 1) in ("several", "few", "many", "some") else (Decimal(1), at)
+        head = self.hundreds(at)
+        if head is None or self.lower(head[1]) != "thousand":
+            head = self.below_hundred(at) or self.figure(at)
+        if head and self.lower(head[1]) == "odd" and self.lower(head[1] + 1) in ("thousand", "hundred"):
+            return head[0], head[1] + 1  # "ninety odd thousand"
+        return head
+
+    def after_scale(self, place: int, scale: int) -> Reader | None:
+        """What goes on behind a hundred or a thousand: "two hundred", "and seven", "412"; not "3 eighths"."""
+        after = place + 1 if self.lower(place) == "and" else place
+        tail = (self.hundreds(after) if scale == 1000 else None) or self.below_hundred(after)
+        if tail is None and scale > 100 and after == place:
+            tail = self.figure(after)
+            if tail and (tail[0] >= 1000 or (self.is_unit(self.lower(tail[1])) and tail[0] < 10)):
+                return None
+        return None if tail is None or (self.lower(tail[1]) in self.words.parts and tail[0] < 20) else tail
 
     def figure(self, at: int) -> Reader | None:
         if at >= self.limit or self.toks[at].kind != "figure":
