@@ -16,7 +16,7 @@ from saidspec.extract.component_words import (
     unknown_before,
     unknown_within,
 )
-from saidspec.extract.grammar import ARTICLES, OBLIQUE
+from saidspec.extract.grammar import ARTICLES, BE, OBLIQUE
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 
@@ -24,6 +24,8 @@ BESIDE = frozenset({("next", "to"), ("front", "of"), ("close", "to"), ("side", "
 SIDES = frozenset({"this", "that", "other", "each", "both", "either", "same", "one"})  # "the other side" is a position
 NEW, OLD = frozenset({"new", "replacement"}), frozenset({"old", "original", "worn"})
 SEVERAL = frozenset({"set", "pair", "one", "both", "two", "three", "four", "lot"})
+OPENERS = frozenset({"", "\n", "*", "-", ">", "#", ".", ";"})
+SAID_OF_PARTS = BE | {"draws", "reads", "measures", "has", "had", "have", "got", "takes", "gets", "came", "went", "looks"}
 VALVES = frozenset({"intake", "inlet", "exhaust"})
 ASIDE = frozenset({"stuff", "thing", "one", "way", "time", "lot", "box"})  # "the seat box": not the part
 
@@ -159,8 +161,17 @@ def _doubtful(run: Run) -> bool:
     if page.word(end) == ":" or (run.plural and at and page.lexemes[at - 1].kind == "number") or (
             page.word(at - 1) == "of" and page.word(at - 2) in SEVERAL):
         return False  # "blades: ...", "3 spokes", "a set of blades"
+    if _opens_statement(page, at, end):
+        return False
     return page.word(at - 1) not in ("the", "new", "old", "both") or page.word(end) in ASIDE or (
         page.word(at - 2) in ("on", "at") and not run.positions)
+
+
+def _opens_statement(page: Passage, at: int, end: int) -> bool:
+    """"Motor draws 6.5 A", "Wipers.", "brake: air gap": the word opens a sentence, and a verb or a mark follows."""
+    if at and page.same_sentence(at - 1, at) and page.word(at - 1) not in OPENERS:
+        return False
+    return page.word(end) in SAID_OF_PARTS or page.word(end) in (".", ":") or page.word(end) in ("first", "next", "now")
 
 
 def _cut_to_positions(run: Run) -> bool:
