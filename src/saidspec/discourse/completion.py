@@ -13,6 +13,7 @@ from saidspec.extract.mention import Mention, placed
 from saidspec.extract.passage import Passage
 
 LEANING = frozenset({"on", "to", "in", "at", "into", "of"})
+HEADING = 2  # tokens beside the part in a sentence that only names it: "Leads.", "Points first."
 OWNERS, TWINS = 4, 12  # mentions looked back for the part a fastener belongs to; for the same place of a part
 OWNER_REACH, PLACE_REACH = 25, 40  # tokens looked back for these
 
@@ -121,8 +122,13 @@ def other_place(page: Passage, heard: list[Mention], mention: Mention) -> Mentio
 def _nearer(page: Passage, near: Mention, base: Mention, mention: Mention) -> bool:
     """Whether the part named last is meant though it has not come in that axis: the other one is too far away."""
     here = page.same_sentence(near.start, mention.start) and not page.same_sentence(base.start, mention.start)
-    return here or page.sentence[mention.start] - page.sentence[base.start] > 1 or (
+    return here or _heads(page, near) or page.sentence[mention.start] - page.sentence[base.start] > 1 or (
         mention.start - base.end > PLACE_REACH)
+
+
+def _heads(page: Passage, item: Mention) -> bool:
+    """"Leads. Number one is eleven kilohms": a sentence of a part alone says what the next ones are about."""
+    return page.sentence_end(item.start) - page.sentence_start(item.start) <= item.end - item.start + HEADING
 
 
 def _like(part: Mention, mention: Mention, positions: dict[str, str]) -> Mention:

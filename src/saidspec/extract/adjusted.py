@@ -7,6 +7,7 @@ from dataclasses import replace
 from saidspec.discourse.attach import Target
 from saidspec.discourse.corrections import between
 from saidspec.extract.draft import Draft
+from saidspec.extract.passage import Passage
 from saidspec.extract.place import counts_things
 from saidspec.extract.quantity import Quantity
 from saidspec.extract.roles import Hint
@@ -82,7 +83,8 @@ def _measured_alike(early: Draft, item: Quantity) -> bool:
 
 def _same_again(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
     """"It's 12.2 there", "that is six now": a pronoun and a value of the kind said last is of the same part."""
-    last, words = scene.memory.last, scene.page.words(item.start - 2, item.start)
+    page = scene.page
+    last, words = scene.memory.last, page.words(item.start - 2, item.start)
     if last is None or last.kind != "measurement" or not last.unit or not last.value or len(words) < 2:
         return None
     if words[0] not in PRONOUNS or words[1] not in STANDS_AT or (words[0] == "that" and item.start - last.end > 8):
@@ -93,9 +95,14 @@ def _same_again(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
         return None
     near = scene.near
     if near.placed_after(item.start, item.end) or near.governed(item.end) or any(
-            mention.start >= last.end for mention in near.before(item.start)):
+            mention.start >= last.end and not _worked_on(page, mention.start) for mention in near.before(item.start)):
         return None
     return Sort("measurement", last.role, last.unit, "measurement.pronoun"), Target(last.mention, "focus", 0.85)
+
+
+def _worked_on(page: Passage, at: int) -> bool:
+    """"After adjusting the pushrod it is 6 mm": what was worked on by the way, and not what "it" stands for."""
+    return any(page.lower(i).endswith("ing") for i in (at - 1, at - 2) if i >= 0)
 
 
 def like_last(scene: Scene, item: Quantity, sort: Sort, hints: list[Hint]) -> Sort:

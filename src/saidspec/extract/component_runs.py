@@ -25,7 +25,8 @@ SIDES = frozenset({"this", "that", "other", "each", "both", "either", "same", "o
 NEW, OLD = frozenset({"new", "replacement"}), frozenset({"old", "original", "worn"})
 SEVERAL = frozenset({"set", "pair", "one", "both", "two", "three", "four", "lot"})
 OPENERS = frozenset({"", "\n", "*", "-", ">", "#", ".", ";"})
-SAID_OF_PARTS = BE | {"draws", "reads", "measures", "has", "had", "have", "got", "takes", "gets", "came", "went", "looks"}
+SAID_OF_PARTS = BE | {"draws", "reads", "measures", "has", "had", "have", "got", "takes", "gets", "came", "went",
+                      "looks"}
 VALVES = frozenset({"intake", "inlet", "exhaust"})
 ASIDE = frozenset({"stuff", "thing", "one", "way", "time", "lot", "box"})  # "the seat box": not the part
 

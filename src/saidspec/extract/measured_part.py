@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saidspec.discourse.attach import ALL_SIDES, Target
-from saidspec.extract.mention import Mention
+from saidspec.extract.draft import Draft
+from saidspec.extract.mention import Mention, placed
 from saidspec.extract.placing import names_its_place
 from saidspec.extract.roles import part_role
 from saidspec.extract.scene import Scene
 
 UNNAMED = {"compression": "cylinder", "speed": "engine"}  # what is measured where no part is named
+VAGUE = ("length", "angle")  # what is measured on anything
 OF_FASTENERS = ("resistance", "voltage", "temperature")  # what may be measured on a plug or a bolt
 LENGTHS = ("length", "thickness", "depth", "diameter", "width")  # often taken one for another
 NOUNS_OF_ROLE = {role: (role,) for role in (
@@ -22,6 +24,11 @@ def measured_part(scene: Scene, role: str, target: Target, pool: list[Mention], 
     """The part of a measurement at token `start`; `pool` are the phrases before it in its sentence."""
     mention = target.mention
     fits = mention is not None and has_role(scene, mention, role)
+    before = _measured_before(scene, role, start) if target.manner == "focus" and role not in VAGUE else None
+    if before is not None and before.mention is not None and not (
+            fits and mention is not None and mention.start > before.end):
+        places = {axis: place for axis, place in before.mention.positions if axis != "cylinder"}
+        return Target(placed(before.mention, places), "focus", 0.75)
     if role == "compression" and mention is not None and not fits:
         return Target(_cylinder(scene, mention), target.manner, 0.75)
     if role in UNNAMED and (mention is None or (not fits and (target.manner == "focus" or mention.fastener))):
@@ -59,6 +66,16 @@ def _at_that_place(scene: Scene, mention: Mention, role: str) -> Mention | None:
         return fit  # "2 mm left in the middle, pressure is 2.5 bar": the tread's middle
     said_of = {axis: place for axis, place in said.positions if axis in (*dict(mention.positions), "end", "side")}
     return replace(fit, positions=tuple((held | said_of).items()))
+
+
+def _measured_before(scene: Scene, role: str, start: int) -> Draft | None:
+    """The same measured a sentence or two before: "the book allows 4 to 6" goes on about it."""
+    sentence = scene.page.sentence
+    before = next((draft for draft in reversed(scene.memory.recent) if draft.kind == "measurement"), None)
+    if before is None or before.role != role or before.mention is None or (
+            before.mention.fastener or not before.mention.words):
+        return None
+    return before if sentence[start] - sentence[before.anchor] <= 2 else None
 
 
 def has_role(scene: Scene, mention: Mention, role: str) -> bool:
