@@ -31,8 +31,7 @@ def phrases(text: str) -> list[str]:
     ("cylinder 3 injector", "cylinder 3 injector"),
     wrong("a particular part is not joined with the cylinder behind it", "injector on cylinder 3",
           "cylinder 3 injector"),
-    wrong("a particular part is not joined with the cylinder behind it", "glow plug in number two",
-          "cylinder 2 glow plug"),
+    ("glow plug in number two", "cylinder 2 glow plug"),
     ("the intake manifold studs", "intake manifold stud"),
     ("the shroud bolts", "shroud bolt"),
 ])  # fmt: skip

@@ -19,7 +19,8 @@ PATTERNS = Path(__file__).parents[1] / "patterns"
 COMPONENTS = sorted((PATTERNS / "components").glob("*.toml"))
 EVERYDAY = PATTERNS / "components" / "everyday.toml"  # words of many systems, some of them in the systems' files too
 TABLES = ("parts", "fasteners")
-SYSTEM_KEYS = {"system", "name", "says", "sided", "fluid", "parts", "fasteners", "short", "measures", "example"}
+SYSTEM_KEYS = {"system", "name", "says", "sided", "fluid", "parts", "fasteners", "short", "measures", "example",
+               "central"}
 GENERAL_KEYS = SYSTEM_KEYS | {"not", "modifiers", "heads"}
 ROLES = {
     "thickness", "gap", "clearance", "play", "slack", "deflection", "depth", "pressure", "voltage", "resistance",

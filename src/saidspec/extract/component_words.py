@@ -78,8 +78,10 @@ def _narrowed(page: Passage, found: tuple[str, Found]) -> bool:
 
 def stands_alone(page: Passage, at: int) -> bool:
     """A word that usually ends a compound stands for a part alone: "the plate", "new element"."""
-    return page.inside("standing", at) and (page.word(at - 1) in BEFORE_ALONE or page.inside("position", at - 1) or plural(page, at) or (
-        page.word(at + 1) in ("is", "'s", "to", "was", "has", "had")))
+    if not page.inside("standing", at):
+        return False
+    return page.word(at - 1) in BEFORE_ALONE or page.inside("position", at - 1) or plural(page, at) or (
+        page.word(at + 1) in ("is", "'s", "to", "was", "has", "had"))
 
 
 def trails(page: Passage, item: Found) -> bool:
