@@ -11,6 +11,8 @@ import pytest
 from saidspec.model import UnusableInput
 from saidspec.record.report_queries import jobs, vehicle_named
 from saidspec.report.handover import HandOver, hand_over, open_findings
+from saidspec.report.lines import line
+from saidspec.report.passages import passages
 from saidspec.report.pdf import pdf
 from saidspec.report.render import rendered
 from tests.report_samples import VAN, entry, workshop
@@ -32,15 +34,51 @@ def page(told: HandOver, paper: bool = False) -> str:
 def test_it_counts_what_it_holds(told: HandOver) -> None:
     assert (told.count.jobs, told.count.notes, told.count.entries, told.count.reviewed) == (4, 4, 29, 2)
     assert told.odometer == "94,200 km (58,533 mi)"
-    assert len(told.words) == 29
+    assert len(entries_of(told)) == 29
 
 
 def test_every_entry_has_its_words_on_demand(told: HandOver) -> None:
     html = page(told)
-    for one in told.words:
-        assert f"<summary>words {one.id}</summary>" in html
+    for ident in entries_of(told):
+        assert f"<summary>words {ident}</summary>" in html
     assert "<mark>160 newton metres</mark>" in html
     assert "KD dash 3318 dash F</mark>, &lt;b&gt;64&lt;/b&gt; quid" in html
+
+
+def test_on_paper_each_passage_stands_once_with_the_numbers_of_its_entries(told: HandOver) -> None:
+    html = page(told, paper=True)
+    for ident in entries_of(told):
+        assert html.count(f'id="w{ident}"') == 1
+    chapter = html[html.index('<h2 id="words">') :]
+    assert chapter.count("wheel nuts want the") == 1
+    assert "&lt;b&gt;64&lt;/b&gt; quid" in re.sub(r"<mark>|</mark>|<sup.*?</sup>", "", chapter)
+
+
+def test_a_run_of_speech_is_cut_beside_an_entry() -> None:
+    text = " ".join(["word"] * 300) + " at 110 newton metres " + " ".join(["more"] * 300)
+    words = line(entry(1, "torque", "110 newton metres", component="nut", value="110", unit="N*m", context=text,
+                       start=text.index("110"))).words  # fmt: skip
+    before, said, after = words.window()
+    assert said == "110 newton metres"
+    assert before.startswith("… word")
+    assert after.endswith("more …")
+    assert len(before) + len(after) < 500
+
+
+def test_words_that_overlap_are_marked_once_and_numbered_twice() -> None:
+    text = "did the nuts at 110 newton metres today"
+    some = [entry(1, "operation", "did the nuts", component="nut", action="tighten", context=text),
+            entry(2, "torque", "nuts at 110 newton metres", component="nut", value="110", unit="N*m", context=text,
+                  start=text.index("nuts"))]  # fmt: skip
+    ((only,),) = (note.passages for note in passages(some))
+    assert "".join(piece.text for piece in only.pieces) == text
+    assert [(piece.text, piece.marked, piece.ends) for piece in only.pieces] == [
+        ("did the ", True, ()), ("nuts", True, (1,)), (" at 110 newton metres", True, (2,)), (" today", False, ())]
+
+
+def entries_of(told: HandOver) -> list[int]:
+    """The numbers of the entries whose words are told."""
+    return sorted(ident for note in told.notes for one in note.passages for piece in one.pieces for ident in piece.ends)
 
 
 def test_the_contents_lead_somewhere(told: HandOver) -> None:

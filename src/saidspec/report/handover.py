@@ -13,11 +13,13 @@ from saidspec.report.due_values import DueList
 from saidspec.report.lines import Line, line
 from saidspec.report.log import JobLog, log
 from saidspec.report.parts import is_about
+from saidspec.report.passages import NotePassages, passages
 from saidspec.report.trend import trends
 from saidspec.report.trend_values import Trends
 
 FITTED: tuple[Kind, ...] = ("part_number", "fluid")
-MENDS = frozenset({"replace", "repair", "install", "adjust", "clean", "lubricate", "tighten", "flush"})
+MENDS = frozenset({"replace", "repair", "install", "adjust", "clean", "lubricate", "tighten", "flush", "bleed", "drain",
+                   "fill"})  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +56,7 @@ class HandOver:
     findings: tuple[Dated, ...]
     due: DueList
     trends: Trends
-    words: tuple[Line, ...]
+    notes: tuple[NotePassages, ...]  # the words behind the entries
 
 
 def hand_over(
@@ -77,7 +79,7 @@ def hand_over(
         findings=_dated(open_findings(entries), anchors),
         due=due_list(f"Due on {vehicle.name}", day, [(vehicle.name, due, method)]),
         trends=trends(vehicle.name, entries, specifications, vehicle.odometer_unit, day),
-        words=tuple(sorted((line for job in made.jobs for line in _all_lines(job)), key=lambda line: line.id)),
+        notes=passages(entries),
     )  # fmt: skip
 
 

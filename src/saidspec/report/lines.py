@@ -56,6 +56,16 @@ class Words:
             return "", self.quote, ""
         return self.context[:at], self.context[at:to], self.context[to:]
 
+    def window(self) -> tuple[str, str, str]:
+        """As `parts`, cut at words to what fits beside an entry: a run of speech may be a whole note."""
+        before, quote, after = self.parts()
+        start, end = before[-2 * AROUND :], after[: 2 * AROUND]
+        if len(start) < len(before):
+            start = f"… {start[start.find(' ') + 1 :]}"
+        if len(end) < len(after):
+            end = f"{end[: end.rfind(' ') + 1]}…"
+        return BETWEEN_CAPTIONS.sub(" ", start), as_said(quote), BETWEEN_CAPTIONS.sub(" ", end)
+
     def shown(self) -> str:
         """The quote, with some words around it where it is too short to make sense alone."""
         quote = as_said(self.quote)

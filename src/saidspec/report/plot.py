@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from saidspec.model import UnusableInput
 from saidspec.reference.units import shown_unit
+from saidspec.report.robust import FEWEST
 from saidspec.report.trend_values import Trend, TrendPoint
 
 if TYPE_CHECKING:
@@ -46,13 +47,13 @@ def available() -> bool:
 
 
 def inline_pictures(some: Sequence[Trend]) -> dict[int, str]:
-    """The plots of those trends that have at least two points as SVG inside HTML, by position.
+    """The plots of those trends that have as many points as a line needs, as SVG inside HTML, by position.
 
     Empty where matplotlib is not installed: the tables say the same.
     """
     told = {}
     for position, made in enumerate(some):
-        if len(made.points) > 1:
+        if len(made.points) >= FEWEST:
             try:
                 text = picture(made, "svg").decode()
             except UnusableInput:
