@@ -71,6 +71,13 @@ def test_overdue_by_distance_is_an_estimate_with_its_spread() -> None:
     assert "estimated" in item.state
 
 
+@pytest.mark.parametrize(("status", "told"), [("soon", "from 9 June 2026 on"), ("later", "24 July 2026")])
+def test_what_may_be_due_soon_says_from_when_on(status: Any, told: str) -> None:
+    days = date(2026, 7, 24), date(2026, 6, 9), date(2026, 10, 21)
+    assert Due("van", "chain", "interval of the sheet", "book", status, by_distance=days).headline == told
+    assert Due("van", "chain", "follow-up", "note").headline == ""
+
+
 def test_passed_on_the_odometer_needs_no_estimate() -> None:
     (item,) = due(change(10, "engine oil", "2025-05-04"), specs=(every("engine oil", "12000", "km"),))
     assert item.status == "overdue"

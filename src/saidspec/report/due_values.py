@@ -12,6 +12,7 @@ from saidspec.model import Specification
 from saidspec.record.entries import Entry
 from saidspec.report.distance import ONE_READING, OdometerReading
 from saidspec.report.lines import Words
+from saidspec.report.wording import day_shown
 
 Status = Literal["overdue", "soon", "later", "at reading", "never", "unknown", "looks done"]
 TITLES: dict[Status, str] = {
@@ -70,6 +71,16 @@ class Due:
     def first(self) -> date | None:
         """The day on which it is likely due: by date or by distance, whichever comes first."""
         return min((day for day in (self.day, self.by_distance[0]) if day), default=None)
+
+    @property
+    def headline(self) -> str:
+        """The day to look at first: the likely one, or from when on it may be due where that is soon."""
+        earliest = self.by_distance[1]
+        if self.first is None:
+            return ""
+        if self.status == "soon" and earliest is not None and earliest < self.first:
+            return f"from {day_shown(earliest)} on"
+        return day_shown(self.first)
 
 
 @dataclass(frozen=True, slots=True)
