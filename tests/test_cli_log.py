@@ -19,7 +19,7 @@ def test_the_log_is_readable_in_a_terminal(record: Path) -> None:
     told = run("log", "--record", record, "--vehicle", "drover")
     assert "== 3 May 2026: brakes ==" in told
     assert "wheel nut: 160 N·m (118 lbf·ft) [confirmed by Ann" in told
-    assert '"160 newton metres" (at 1:15, front-brakes.vtt' in told
+    assert '"160 newton metres" (at 1:15, fact ' in told
 
 
 def test_days_choose_jobs(record: Path) -> None:

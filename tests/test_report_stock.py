@@ -232,3 +232,16 @@ def test_a_total_may_be_rounded_as_the_balance_takes_it(total: str, used: str) -
     (item,) = items(oil(1, "8", "L", "bought"), oil(2, "6", "L", "added"), oil(3, "200", "mL", "added"),
                     oil(4, total, "L", "added"))  # fmt: skip
     assert item.total("used") == Decimal(used)
+
+
+@pytest.mark.parametrize(("text", "used"), [
+    ("48 oz, so a quart and a half", "1.5"), ("48 oz then a quart and a half", "3.0"),
+    ("48 oz of it in the front one and much later on, after the other job was done and over, so a quart and a half",
+     "3.0"),
+])  # fmt: skip
+def test_an_amount_said_again_in_another_unit_is_used_once(text: str, used: str) -> None:
+    again = "a quart and a half"
+    (item,) = items(oil(1, "4", "qt", "bought"),
+                    oil(2, "48", "floz", "added", quote="48 oz", context=text),
+                    oil(3, "1.5", "qt", "added", quote=again, context=text, start=text.index(again)))  # fmt: skip
+    assert round(item.total("used"), 1) == Decimal(used)

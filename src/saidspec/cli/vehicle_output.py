@@ -24,13 +24,20 @@ def print_vehicles(told: list[VehicleSummary], form: str, nothing: str) -> None:
 def _lines(one: VehicleSummary) -> list[str]:
     """A vehicle in a few lines: its names, its last reading, what the record holds."""
     head = f"{one.name}{f' ({one.year})' if one.year else ''}{': ' + ', '.join(one.also) if one.also else ''}"
-    reading = " ".join(["odometer", one.odometer, one.odometer_unit or ""]).strip() if one.odometer else (
-        "no odometer reading")
+    reading = f"odometer {_reading(one.odometer, one.odometer_unit)}" if one.odometer else "no odometer reading"
     reading += f" on {one.odometer_day}" if one.odometer_day else ""
     span = f", {one.first} to {one.last}" if one.first else ""
     sheet = f"sheet {one.sheet}, {counted(one.specifications, 'value')}" if one.sheet else "no reference sheet"
     held = ", ".join((counted(one.notes, "note"), counted(one.jobs, "job"), counted(one.facts, "fact")))
     return [head, f"  {held}{span}; {reading}; {sheet}"]
+
+
+def _reading(odometer: str, unit: str | None) -> str:
+    from decimal import Decimal
+
+    from saidspec.report.wording import distance, number
+
+    return distance(Decimal(odometer), unit) if unit else number(Decimal(odometer))
 
 
 def _object(one: VehicleSummary) -> dict[str, Any]:

@@ -12,7 +12,7 @@ from typing import Literal
 from saidspec.reference.units import convert, dimension
 from saidspec.report.distance import Driving
 from saidspec.report.due_values import Due, LastDone
-from saidspec.report.wording import amount, distance
+from saidspec.report.wording import amount, distance, number
 
 SOON = timedelta(days=30)
 Placed = Literal["overdue", "soon", "later", "at reading", "never", "unknown"]
@@ -100,11 +100,17 @@ def _by_reading(
         return "at reading", f"due at {target}, {gap} after the last reading; no rate to estimate the day from"
     likely, earliest, latest = item.by_distance
     if here[0] >= item.reading:
-        return "overdue", f"was due at {target}; the odometer is estimated at {distance(here[0], item.unit)} today"
+        span = f"{_whole(here[1])} to {_whole(here[2])}"
+        return "overdue", (f"was due at {target}; the odometer is estimated at {distance(here[0], item.unit)} today"
+                           f" (between {span})")  # fmt: skip
     doubt = "may be due already: " if here[2] >= item.reading else ""
     span = f"{_or_never(earliest)} and {_or_never(latest)}"
     told = f"{doubt}due at {target}, estimated about {_or_never(likely)} (between {span})"
     return _status(likely, earliest, today), told
+
+
+def _whole(reading: Decimal) -> str:
+    return number(reading.quantize(Decimal(1)))
 
 
 def _or_never(day: date | None) -> str:

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from saidspec.reconcile.fills import TOTAL, same_sum
+from saidspec.reconcile.fills import RESTATED_OFF, RESTATED_WITHIN, RESTATING, TOTAL, same_sum
 from saidspec.reconcile.fluids import family
 from saidspec.record.entries import Entry
 from saidspec.reference.units import convert, convertible
@@ -71,7 +71,7 @@ def figures(entries: Sequence[Entry]) -> list[Figure]:
         by_note[entry.note_id].append(entry)
     told = [figure for entry in entries if (figure := _figure(entry, by_note[entry.note_id])) is not None]
     told = one_grade(one_name(told, lambda figure: figure.entry.note_id))
-    return without_totals(one_name(told, lambda figure: figure.grade))
+    return without_totals(without_restated(one_name(told, lambda figure: figure.grade)))
 
 
 def _figure(entry: Entry, beside: Sequence[Entry]) -> Figure | None:
@@ -127,6 +127,34 @@ def one_grade(told: Sequence[Figure]) -> list[Figure]:
             figure = replace(figure, grade=grade, marks=(*figure.marks, mark))
         made.append(figure)
     return made
+
+
+def without_restated(told: Sequence[Figure]) -> list[Figure]:
+    """Without amounts that say the one before again in another unit: "48 oz, so a quart and a half"."""
+    kept_ones: list[Figure] = []
+    last: dict[Key, Figure] = {}
+    for figure in told:
+        key = (figure.entry.note_id, figure.way, *figure.thing())
+        before = last.get(key)
+        if before is not None and _says_again(before, figure):
+            continue
+        if convertible(figure.unit, "L"):
+            last[key] = figure
+        kept_ones.append(figure)
+    return kept_ones
+
+
+def _says_again(before: Figure, figure: Figure) -> bool:
+    """Whether an amount is the one before in another unit, as the balance tells it (`fills.without_restated`)."""
+    if before.amount is None or figure.amount is None or before.unit == figure.unit:
+        return False
+    if not convertible(figure.unit, "L") or before.entry.context_start != figure.entry.context_start:
+        return False
+    one, other = (convert(each.amount or Decimal(0), each.unit, "L") for each in (before, figure))
+    start, end = before.entry.fact.provenance.end, figure.entry.fact.provenance.end
+    between = before.entry.context[start - before.entry.context_start : end - before.entry.context_start].lower()
+    close = figure.entry.fact.provenance.start - start < RESTATED_WITHIN
+    return close and abs(one - other) <= one * RESTATED_OFF and bool(RESTATING.search(between))
 
 
 def without_totals(told: Sequence[Figure]) -> list[Figure]:
