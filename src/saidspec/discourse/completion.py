@@ -13,6 +13,7 @@ from saidspec.extract.mention import Mention, placed
 from saidspec.extract.passage import Passage
 
 LEANING = frozenset({"on", "to", "in", "at", "into", "of"})
+HELD_BY_NUTS = frozenset({"clamp"})  # fasteners with a fastener of their own
 HEADING = 2  # tokens beside the part in a sentence that only names it: "Leads.", "Points first."
 OWNERS, TWINS = 4, 12  # mentions looked back for the part a fastener belongs to; for the same place of a part
 OWNER_REACH, PLACE_REACH = 25, 40  # tokens looked back for these
@@ -70,7 +71,7 @@ def _owner(page: Passage, heard: list[Mention], topic: Mention | None, mention: 
     for item in plain:
         if page.sentence[mention.start] - page.sentence[item.start] > 1 or mention.start - item.end > OWNER_REACH:
             return None
-        if item.kind == "part" and item.words and item.head not in classes.loose and item.head != mention.head:
+        if (item.kind == "part" or item.head in HELD_BY_NUTS) and item.words and item.head not in classes.loose and item.head != mention.head:
             return item
     return None
 

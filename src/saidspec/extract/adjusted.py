@@ -58,7 +58,7 @@ def _adjusted(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
             page.words(item.start - 3, item.start) not in NOW_IT_IS):
         return None
     for early in reversed(scene.memory.recent):
-        if item.start - early.end > 60 or (early.kind == "count" and not item.unit):
+        if item.start - early.end > 60 or (early.kind == "count" and not item.unit and early.rule != "count.turns"):
             return None
         if counts_things(page, item):
             return None
@@ -75,7 +75,7 @@ def _adjusted(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
 
 def _measured_alike(early: Draft, item: Quantity) -> bool:
     """A measurement in the same unit and of the same order of magnitude."""
-    if early.kind != "measurement" or not early.unit or not early.value:
+    if early.kind != "measurement" or not early.value or (not early.unit and item.unit):
         return False
     alike = not item.unit or item.unit == early.unit or (item.dimension == "mil" and early.unit == "mm")
     return alike and early.value / 20 <= item.value <= early.value * 20

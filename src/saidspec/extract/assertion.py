@@ -27,6 +27,9 @@ DUTY = frozenset({"should", "ought", "must", "wants", "supposed"})
 BEFORE_DENIED = frozenset({"the", "a", "an", "at", "to", "that"})  # between "not" and the value
 ASKED_AS = (["was", "it"], ["was", "that"], ["is", "it"], ["is", "that"], ["were", "they"], ["are", "they"])
 
+WANTING = frozenset({"wants", "want"})
+NOBODY = Cue(0, 0, "quoted", "wants", False, 0, 0)  # what a part wants is said on nobody's word
+
 Near = dict[str, tuple[int, Cue]]  # category → (tokens away, the cue)
 
 
@@ -87,6 +90,11 @@ def _reread(cues: Cues, draft: Draft, near: Near) -> None:
             near.pop(category, None)
     if "historical" in near and not near["historical"][1].backward and _is_now(page, draft):
         near.pop("historical")
+    if draft.kind == "measurement" and "quoted" not in near and not WANTING.isdisjoint(
+            page.lower(at) for at in (draft.start - 1, draft.start - 2)):
+        near["quoted"] = near.pop("planned", (1, NOBODY))  # "belt deflects 12 mm, wants 10 to 15"
+    if "planned" in near and "quoted" in near and near["planned"][1].end == near["quoted"][1].end:
+        near.pop("planned")  # "the book wants a gap of 2 mm"
     if "planned" not in near:
         return
     cue = near["planned"][1]

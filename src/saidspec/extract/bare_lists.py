@@ -33,6 +33,14 @@ def corrected(place: Place) -> Sort | None:
     return Sort(last.kind, last.role, last.unit, f"{last.kind}.corrected")
 
 
+def same_there(place: Place) -> Sort | None:
+    """"25 Nm on no 1, same on 2 and 3": numbers of places behind a back reference."""
+    item = place.item
+    if not item.whole or not 1 <= item.value <= 12 or item.unit or "same" not in place.before(5):
+        return None
+    return Sort(None, rule="cylinder.same", no_fact=True) if place.lead in ("on", "for", "and", ",") else None
+
+
 def cylinder_label(place: Place) -> Sort | None:
     """"Two is 95, three is 100": a small number before "is" and a value is that of a cylinder."""
     item, page, at = place.item, place.page, place.item.end
@@ -103,7 +111,7 @@ def _size_alike(place: Place, _: Draft, joint: set[str]) -> bool:
     """A whole size, told of a fastener or as another one; not "two a side"."""
     if place.item.value > 60 or not place.item.whole or place.item.high is not None:
         return False
-    if place.lead == "to":
+    if place.lead == "to" or place.after(1) == ["of"]:
         return False  # "sprocket nuts are 14 mm and they go to 45"
     if place.after(1)[:1] in EACH and {*place.after(3)} & {"side", "corner", "apiece"}:
         return False

@@ -40,6 +40,8 @@ def measured(place: Place) -> Sort | None:
     if near.role == "speed" and not (IDLING[0] <= item.value <= IDLING[1] and item.whole and near.distance <= 4):
         return None
     unit = place.memory.by_role.get(("measurement", near.role)) or UNIT.get(near.role)
+    if unit is None and item.form == "fraction" and near.role in LENGTHS and near.distance <= 4:
+        unit = "in"  # "ride height now, twenty-one and three quarters"
     if unit is None and not _length_without_unit(place, near):
         return None
     if unit == "mm" and near.role in FINE and item.value > 60:

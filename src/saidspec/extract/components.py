@@ -53,7 +53,7 @@ def _without_asides(page: Passage, found: list[Mention]) -> list[Mention]:
         if behind is not None and _says(page, behind.end):
             aside.add(behind.start)
         before = ends.get(cue.start)
-        if before is not None and _says(page, cue.end):
+        if before is not None and (_says(page, cue.end) or page.word(cue.end) == ":"):
             aside.add(before.start)
     return [item for i, item in enumerate(found) if item.start not in aside or not _follows(page, found[:i], item)]
 

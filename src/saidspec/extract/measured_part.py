@@ -24,7 +24,9 @@ def measured_part(scene: Scene, role: str, target: Target, pool: list[Mention], 
     """The part of a measurement at token `start`; `pool` are the phrases before it in its sentence."""
     mention = target.mention
     fits = mention is not None and has_role(scene, mention, role)
-    before = _measured_before(scene, role, start) if target.manner == "focus" and role not in VAGUE else None
+    spoken = target.manner == "focus" or (target.manner == "topic" and mention is not None and not fits and (
+        role not in LENGTHS and "it" in scene.page.words(mention.end, start)))  # "put in a shim and now it opens at 131 bar"
+    before = _measured_before(scene, role, start) if spoken and role not in VAGUE else None
     if before is not None and before.mention is not None and not (
             fits and mention is not None and mention.start > before.end):
         places = {axis: place for axis, place in before.mention.positions if axis != "cylinder"}
