@@ -69,14 +69,12 @@ def test_an_entry_knows_the_utterance_it_is_from(conn: sqlite3.Connection) -> No
         assert entry.context[at : at + len(entry.fact.provenance.quote)] == entry.fact.provenance.quote
 
 
-SHELF = ["KD dash 3318 dash F", "blue thread locker", "100 mil", "DOT 4", "1 litre"]
-
-
 @pytest.mark.parametrize(("names", "quotes"), [
-    (["brake fluid"], SHELF), (["KD-3318-F"], SHELF), (["blue thread locker", "nothing"], SHELF), ([], []),
-    (["", '"; DROP'], []), (["wheel nut"], []),
+    (["brake fluid"], ["100 mil", "DOT 4", "1 litre"]), (["KD-3318-F"], ["KD dash 3318 dash F"]),
+    (["DOT 4"], ["100 mil", "DOT 4", "1 litre"]), (["blue thread locker", "nothing"], ["blue thread locker"]),
+    ([], []), (["", '"; DROP'], []), (["wheel nut"], []),
 ])  # fmt: skip
-def test_the_shelf_of_the_notes_that_speak_of_a_thing_by_name_or_number(
+def test_the_shelf_is_asked_by_name_grade_or_number(
     conn: sqlite3.Connection, names: list[str], quotes: list[str],
 ) -> None:  # fmt: skip
     assert [entry.fact.provenance.quote for entry in queries.shelf_entries(conn, names)] == quotes

@@ -115,7 +115,8 @@ def entries(conn: sqlite3.Connection, vehicle: int | None, kinds: Sequence[Kind]
 def shelf_entries(conn: sqlite3.Connection, names: Sequence[str] | None = None) -> list[Entry]:
     """What was said of all vehicles' fluids, parts and materials bought, used and left over.
 
-    With `names` only that of the notes that speak of those fluids, parts and materials, by name, grade or number.
+    With `names` only of those fluids, parts and materials, by name, grade or number; of fluids all that their notes say
+    of any, since a note may call one in short ("oil").
     """
     order = "ORDER BY job_day IS NULL, job_day, f.note, f.number, f.id"
     if names is None:
@@ -124,10 +125,11 @@ def shelf_entries(conn: sqlite3.Connection, names: Sequence[str] | None = None) 
     if not any(asked):
         return []
     words = " OR ".join(f"({one})" for one in asked if one)
-    hits = "facts_fts JOIN facts AS f ON f.id = facts_fts.rowid WHERE facts_fts MATCH :words"
-    found = f"SELECT f.note FROM {hits} AND {SHELF}"
+    found = "SELECT rowid FROM facts_fts WHERE facts_fts MATCH :words"
+    notes = f"SELECT note FROM facts WHERE id IN ({found}) AND kind IN ('volume', 'fluid')"
+    beside = f"SELECT id FROM facts WHERE note IN ({notes}) AND kind IN ('volume', 'fluid', 'count')"
     named = {"words": f"{{component code}} : ({words})"}
-    return _entries(conn, f"{ENTRIES} WHERE f.note IN ({found}) AND {SHELF} {order}", named)
+    return _entries(conn, f"{ENTRIES} WHERE f.id IN ({found} UNION {beside}) AND {SHELF} {order}", named)
 
 
 def entries_of_note(conn: sqlite3.Connection, note: int) -> list[Entry]:

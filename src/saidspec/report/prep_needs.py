@@ -8,7 +8,7 @@ from decimal import Decimal
 from saidspec.model import Specification
 from saidspec.record.entries import Entry
 from saidspec.reference.units import convert, convertible
-from saidspec.report.parts import is_about, is_tool, without_places
+from saidspec.report.parts import is_about, is_fluid, is_tool, without_places
 from saidspec.report.prep_values import Needed
 from saidspec.report.stock_values import StockItem, trimmed
 from saidspec.report.wording import amount
@@ -47,7 +47,7 @@ def _fluids(
         if fact.kind != "volume" or not entry.stands or fact.role not in ("capacity", "added"):
             continue
         if fact.component and fact.value is not None and fact.unit:
-            fluid = without_places(fact.component)
+            fluid = without_places(fact.component) if is_fluid(fact.component) else fact.component
             if any(is_about(fluid, name) or is_about(name, fluid) for name, *_ in told):
                 continue
             how = "said to take" if fact.role == "capacity" else "filled in the last time"
