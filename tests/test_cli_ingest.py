@@ -61,7 +61,7 @@ def test_a_day_once_given_stays(saidspec: Commands, notes: Path) -> None:
 def test_standard_input_with_a_given_vehicle(saidspec: Commands) -> None:
     saidspec.run("vehicle", "add", "Marlow Tipper", "--also", "the tipper")
     assert saidspec.run("ingest", "-", "--vehicle", "The  Tipper", given=b"wheel nut at 150 newton metres\n") == 0
-    assert saidspec.out == "-: new, 1 fact, Marlow Tipper, day not known\n"
+    assert saidspec.out == "-: new, 1 fact, Marlow Tipper, day not known: give it with --date\n"
 
 
 def test_bad_files_are_named_and_the_others_ingested(saidspec: Commands, notes: Path) -> None:

@@ -86,3 +86,21 @@ def test_words_of_a_name_do_where_only_one_vehicle_has_them(saidspec: Commands, 
     for several in ("Hallam", "Drov", ""):
         assert saidspec.run("vehicle", "assign", "1", "--to", several) == 2
         assert "no vehicle is called" in saidspec.err
+
+
+DAY = "# Hallam Drover\nwheel nut at 110 newton metres\n# Fenby rider\nblade bolt at 50 newton metres\n"
+
+
+def test_a_note_on_several_vehicles_counts_for_each_and_has_jobs_of_their_own(
+    saidspec: Commands, tmp_path: Path,
+) -> None:  # fmt: skip
+    (tmp_path / "day.md").write_text(DAY)
+    saidspec.run("ingest", tmp_path / "day.md", "--date", "2026-05-09")
+    for name in ("Hallam Drover", "Fenby rider"):
+        saidspec.run("vehicle", "add", name)
+    saidspec.run("vehicle", "list", "--format", "json")
+    told = json.loads(saidspec.out)["vehicles"]
+    assert [(one["notes"], one["jobs"]) for one in told] == [(1, 1), (1, 1)]
+    saidspec.run("log", "--format", "json")
+    jobs = {job["vehicle"]: job["title"] for job in json.loads(saidspec.out)["jobs"]}
+    assert jobs == {"Fenby rider": "tractor", "Hallam Drover": "wheels"}

@@ -135,7 +135,7 @@ def _lines(conn: sqlite3.Connection, one: Taken, names: dict[int, str]) -> list[
         return [f"{told}; a newer text of this note is in the record and stays"]
     about = [names.get(row[0], "vehicle not known") for row in conn.execute(
         "SELECT DISTINCT vehicle FROM utterances WHERE note = ? ORDER BY vehicle IS NULL, vehicle", (done.note,))]
-    lines = [", ".join([told, *about, one.day.isoformat() if one.day else "day not known"])]
+    lines = [", ".join([told, *about, one.day.isoformat() if one.day else "day not known: give it with --date"])]
     for problem in one.problems:
         at = line_of(one.text, problem.start)
         lines.append(f"  {f'line {at}: ' if at else ''}{problem.message}")

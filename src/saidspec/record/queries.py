@@ -171,7 +171,9 @@ def notes(conn: sqlite3.Connection, *, unplaced: bool = False) -> list[NoteEntry
 def vehicle_summaries(conn: sqlite3.Connection, vehicle: int | None = None) -> list[VehicleSummary]:
     """All vehicles or one, by name, with the last odometer reading and how much the record holds of each."""
     sql = """
-        SELECT v.*, (SELECT count(*) FROM notes WHERE vehicle = v.id) AS notes,
+        SELECT v.*, (SELECT count(*) FROM notes WHERE vehicle = v.id) + (SELECT count(DISTINCT u.note)
+                FROM notes AS n JOIN utterances AS u ON u.note = n.id
+                WHERE n.vehicle IS NULL AND u.vehicle = v.id) AS notes,
             (SELECT count(*) FROM facts WHERE vehicle = v.id) AS facts,
             (SELECT count(*) FROM jobs WHERE vehicle = v.id) AS jobs,
             (SELECT min(day) FROM jobs WHERE vehicle = v.id) AS first,

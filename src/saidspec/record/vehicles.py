@@ -118,24 +118,24 @@ def _place(
     """Put the utterances at these positions, and what facts they hold, with their vehicles; how many facts."""
     conn.executemany("UPDATE utterances SET vehicle = ? WHERE note = ? AND position = ?",
                      [(vehicle, note, position) for position, vehicle in places.items()])  # fmt: skip
-    facts = conn.execute("SELECT f.id, f.day, f.job, j.system, u.vehicle FROM facts AS f"
-                         " LEFT JOIN jobs AS j ON j.id = f.job LEFT JOIN utterances AS u ON u.id = f.utterance"
-                         " WHERE f.note = ? AND f.vehicle IS NULL", (note,)).fetchall()  # fmt: skip
-    touched = {fact["job"] for fact in facts if fact["job"]}
-    placed = 0
-    for fact in facts:
-        vehicle = fact["vehicle"] or whole
-        if vehicle is None:
-            continue
-        job = jobs.job_for(conn, vehicle, fact["day"], fact["system"] or jobs.OTHER, note)
+    told = conn.execute("SELECT f.*, coalesce(u.vehicle, :whole) AS about FROM facts AS f"
+                        " LEFT JOIN utterances AS u ON u.id = f.utterance"
+                        " WHERE f.note = :note AND f.vehicle IS NULL ORDER BY f.start, f.id",
+                        {"note": note, "whole": whole}).fetchall()  # fmt: skip
+    touched = {fact["job"] for fact in told if fact["job"]}
+    facts = [fact for fact in told if fact["about"] is not None]
+    # the jobs of a note on several vehicles are known only now: a wheel nut of one is none of the other's mowing deck
+    scopes = [(fact["about"], fact["day"]) for fact in facts]
+    systems = jobs.systems_of([rows.fact_value(fact) for fact in facts], scopes, components().systems_of)
+    for fact, system in zip(facts, systems, strict=True):
+        job = jobs.job_for(conn, fact["about"], fact["day"], system, note)
         touched.add(job)
-        conn.execute("UPDATE facts SET vehicle = ?, job = ? WHERE id = ?", (vehicle, job, fact["id"]))
-        placed += 1
+        conn.execute("UPDATE facts SET vehicle = ?, job = ? WHERE id = ?", (fact["about"], job, fact["id"]))
     about = {one[0] for one in conn.execute("SELECT DISTINCT vehicle FROM utterances WHERE note = ?", (note,))}
     conn.execute("UPDATE notes SET vehicle = ?, vehicle_from = ? WHERE id = ?",
                  (whole if about <= {whole} else None, how, note))  # fmt: skip
     jobs.settle(conn, jobs.jobs_beside(conn, touched))
-    return placed
+    return len(facts)
 
 
 def _as_note(said: list[sqlite3.Row]) -> Note:
