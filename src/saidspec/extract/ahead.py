@@ -32,8 +32,11 @@ def unit_ahead(scene: Scene, item: Quantity, mention: Mention | None,
     following = _following(page, item, quantities)
     if following is None or not following.unit or following.dimension not in SHARING:
         return None
-    if item.form == "plural" or item.end >= len(page) or page.lexemes[item.end].kind == "number":
+    if item.form == "plural" or item.end >= len(page):
         return None
+    beside = page.lexemes[item.end]
+    if beside.kind == "number" and (item.whole or beside.value is None or beside.value == int(beside.value)):
+        return None  # of numbers side by side only those with decimals are a list: "12.4 12.6 12.5 bar"
     if item.value <= 0 or not following.value / 8 <= item.value <= following.value * 8:
         return None
     taken_back = following.start - item.end <= 5 and between(page, item.end, following.start) is not None

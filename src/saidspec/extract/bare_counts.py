@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 
-from saidspec.extract.place import Place
+from saidspec.extract.place import MOST_COUNTED, Place
 from saidspec.extract.sorts import Sort
 
 ARTICLES = frozenset({"the", "these", "those", "other", "last", "first", "remaining", "my", "both"})
@@ -19,6 +19,10 @@ def pointed_at(place: Place) -> Sort | None:
     if place.lead == "all" and item.value <= 20:
         return Sort(None, rule="count.all", no_fact=True)
     article = place.lead in ARTICLES or page.word(item.start - 2) in ARTICLES  # "front five in back" are two
+    beside = page.lexemes[item.end] if item.end < len(page) else None
+    if place.lead in ("other", "the", "these", "those") and item.value <= 16 and item.form == "words" and (
+            beside is not None and beside.kind == "number" and beside.value is not None and beside.value > item.value):
+        return Sort(None, rule="count.pointed", no_fact=True)  # "the other two 45"
     if place.lead in words.pointing and article and item.value <= 16 and (
             page.word(item.end) in words.pointed or page.starting("position", item.end)):
         return Sort(None, rule="count.pointed", no_fact=True)
@@ -77,6 +81,8 @@ def _parts(place: Place) -> bool:
     mention, item = place.mention, place.item
     if place.manner != "modifier" or mention is None or item.value > 60 or item.form == "fraction":
         return False
+    if item.value > MOST_COUNTED and not place.scene.words.specifying.isdisjoint(place.before(3)):
+        return False  # "the min is 22 pads have 7 left"
     last = mention.end - 1
     return mention.plural or (last < len(place.page) and place.page.lexemes[last].text.endswith("s"))
 

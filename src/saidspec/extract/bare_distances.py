@@ -74,6 +74,9 @@ def _far(place: Place, unit: str | None) -> Sort | None:
     """A large number without a unit beside words of place and time: "at 41,000", "so 60 thousand out of them"."""
     item, page = place.item, place.page
     before = {*place.before(4)}
+    last = place.memory.last
+    if last is not None and last.kind == "measurement" and item.start - last.end <= 2:
+        return None  # "thirty-two degrees at three thousand" are revolutions
     if item.form not in LARGE_FORMS or ("at" not in before and place.hint("torque", 2)):
         return None
     if place.after(2) == ["out", "of"] or not OUT_OF.isdisjoint(place.before(3)):

@@ -13,6 +13,7 @@ from saidspec.extract.sorts import Sort
 CODED = ("part_number", "date", "fluid", "trouble_code")  # kinds whose value is no figure
 CONDITIONS = ("temperature", "speed")  # roles under which something else was measured: "at 20 degrees"
 READS = frozenset({"is", "'s", "was", "had", "has", "reads", ":"})
+LOADED, CHARGING = 5, 16  # volts of a system of 12 V (common practice)
 COPULAS = frozenset({"is", "are", "'s", "other", "was"})
 JOINED = frozenset({"and", ",", "at", "idle", "then"})
 EACH = (["a"], ["per"], ["each"])
@@ -44,6 +45,8 @@ def same_there(place: Place) -> Sort | None:
 def cylinder_label(place: Place) -> Sort | None:
     """"Two is 95, three is 100": a small number before "is" and a value is that of a cylinder."""
     item, page, at = place.item, place.page, place.item.end
+    if item.whole and item.value == 1 and item.high is not None and page.word(at) == ":" and item.high <= 12:
+        return Sort(None, rule="cylinder.labels", no_fact=True)  # "compression 1 to 4: 12.4 12.6"
     if not item.whole or not 1 <= item.value <= 12 or item.unit or item.high is not None:
         return None
     label = Sort(None, rule="cylinder.label", no_fact=True)
@@ -107,9 +110,10 @@ def _volume_alike(place: Place, last: Draft, joint: set[str]) -> bool:
     return bool(place.hint("volume", 3) or near) and place.page.same_sentence(last.anchor, place.item.start)
 
 
-def _size_alike(place: Place, _: Draft, joint: set[str]) -> bool:
+def _size_alike(place: Place, last: Draft, joint: set[str]) -> bool:
     """A whole size, told of a fastener or as another one; not "two a side"."""
-    if place.item.value > 60 or not place.item.whole or place.item.high is not None:
+    if place.item.value > 60 or not place.item.whole or place.item.high is not None or (
+            last.unit == "in" and place.item.value >= 4):
         return False
     if place.lead == "to" or place.after(1) == ["of"]:
         return False  # "sprocket nuts are 14 mm and they go to 45"
@@ -122,6 +126,9 @@ def _measurement_alike(place: Place, last: Draft, _: set[str]) -> bool:
     """On the same part, or on one on which the same is measured."""
     if last.role in UNNAMED and place.manner != "topic":
         return True  # the engine was not named
+    likely = not place.item.whole and LOADED <= place.item.value <= CHARGING
+    if last.role == "voltage" and likely and not place.fastened:
+        return True  # "12.4 volts at the plug and only 9.1 at the left magnet"
     if place.loose or place.mention is None or last.mention is None or place.mention.head == last.mention.head:
         return True
     return part_role(place.mention, place.scene.lexicon) == last.role

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from saidspec.extract.lengths import VAGUE
 from saidspec.extract.place import Place
 from saidspec.extract.roles import Hint, part_role
 from saidspec.extract.sorts import Sort
@@ -10,6 +11,8 @@ LENGTHS = ("gap", "clearance", "play", "height", "thickness", "depth")  # roles 
 FINE = ("thickness", "gap", "clearance")  # roles of few millimetres
 UNIT = {"compression": "psi", "voltage": "V", "speed": "rpm"}  # of a role where none was ever said
 ELECTRIC = ("temperature", "voltage", "current", "resistance")  # roles that a bare figure beside a part does not tell
+UNITS_OF_LISTS = {"mm": "mm", "millimetre": "mm", "thou": "thou", "inch": "in", "mil": "mm"}
+LONGEST_INCHES = 60
 FROSTY = ("coolant", "antifreeze", "concentrate")
 LOADED, CHARGING = 8, 16  # volts that a battery of 12 V may show (common practice)
 IDLING = (300, 4000)  # rpm that an idle may have (common practice)
@@ -27,7 +30,7 @@ SMALL_VOLUMES = ("mL", "floz")
 def measured(place: Place) -> Sort | None:
     """A value beside the name of what is measured: "gap is point eight", "pumped it to thirty six"."""
     item, near = place.item, place.hint("measurement", 10)
-    if near is None or item.form == "plural" or item.value > 4000 or place.hint("size", 1) or place.counts_things():
+    if near is None or item.form == "plural" or item.value > 4000 or place.counts_things():
         return None
     if near.role == "temperature" and not item.whole and item.value < 1:  # "lash, cold: intake .004"
         near = next((hint for hint in place.hints if hint.kind == "measurement" and hint.role in LENGTHS), near)
@@ -35,18 +38,31 @@ def measured(place: Place) -> Sort | None:
         return None
     if place.counts_things():
         return None  # "3 pumps of grease"
+    sized = place.hint("size", 1)
+    if sized is not None and not (near.distance == 0 and near.start < item.start):
+        return None  # not where "volts" stands right before it: "volts ten point two, bit of a drip"
     if place.article and (place.fastened or near.role == "pressure"):
         return None
     if near.role == "speed" and not (IDLING[0] <= item.value <= IDLING[1] and item.whole and near.distance <= 4):
         return None
-    unit = place.memory.by_role.get(("measurement", near.role)) or UNIT.get(near.role)
-    if unit is None and item.form == "fraction" and near.role in LENGTHS and near.distance <= 4:
-        unit = "in"  # "ride height now, twenty-one and three quarters"
+    unit = (place.memory.by_role.get(("measurement", near.role)) or UNIT.get(near.role)
+            or _unit_of_the_list(place, near.role))
+    named = near.start < item.start and place.page.word(near.start) not in VAGUE
+    if unit is None and item.form == "fraction" and near.role in LENGTHS and named and item.value < LONGEST_INCHES:
+        return Sort("measurement", near.role, "in", f"measurement.{near.role}")  # "ride height, twenty-one and a half"
     if unit is None and not _length_without_unit(place, near):
         return None
     if unit == "mm" and near.role in FINE and item.value > 60:
         return None
     return Sort("measurement", near.role, unit, f"measurement.{near.role}")
+
+
+def _unit_of_the_list(place: Place, role: str) -> str | None:
+    """"Gaps in mm: 1.1, 1.4": the unit that is told before a list."""
+    page, start = place.page, place.item.start
+    first = max(page.sentence_start(start), start - 6)
+    at = next((at for at in range(first, start - 1) if page.norm[at] == "in"), None)
+    return UNITS_OF_LISTS.get(page.word(at + 1)) if at is not None and role in LENGTHS else None
 
 
 def _tied(place: Place, near: Hint) -> bool:

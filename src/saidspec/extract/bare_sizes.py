@@ -12,6 +12,7 @@ from saidspec.extract.sorts import Sort
 HALF_SIZES = (Decimal("5.5"), Decimal("4.5"), Decimal("2.5"))  # keys and sockets with a half
 SMALLEST, LARGEST = 2, 60  # mm, of tools at home (common practice)
 SMALLEST_TOLD = 7  # mm, of a size that is told by the mere list: "wheel bolts, seventeen"
+SMALLEST_INCH = Decimal("0.25")
 LARGEST_INCH = Decimal("1.25")  # of tools at home (common practice)
 MEASURED_IN_INCHES = frozenset({"play", "slack", "deflection", "gap", "depth", "height", "length", "runout", "travel",
                                 "thickness", "diameter"})
@@ -25,7 +26,8 @@ def plural(place: Place) -> Sort | None:
     """"The two at the back are eights"."""
     if place.item.form != "plural" or place.item.value > LARGEST:
         return None
-    return Sort("size", "tool", place.memory.by_kind.get("size") or "mm", "size.plural")
+    unit = place.memory.by_kind.get("size")
+    return Sort("size", "tool", unit if unit and unit != "in" else "mm", "size.plural")
 
 
 def size(place: Place) -> Sort | None:
@@ -70,6 +72,9 @@ def _fraction(place: Place) -> Sort | None:
     role = measuring.role if measuring and not (vague and usual) else usual
     if role in MEASURED_IN_INCHES and not named and not place.fastened:
         return Sort("measurement", role, "in", "measurement.fraction")
+    if item.value < SMALLEST_INCH and not named and not place.fastened and place.mention is not None and (
+            place.mention.head in ("tread", "tyre")):
+        return Sort("measurement", "depth", "in", "measurement.fraction")
     if named or place.fastened or (item.value <= LARGEST_INCH and (place.article or not item.whole)):
         tube = bool(after) and after[0] in words.fraction_tubes
         return Sort("size", "tube" if tube else "tool", "in", "size.fraction")

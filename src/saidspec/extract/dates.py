@@ -17,7 +17,8 @@ SEASONS = {"spring": 3, "summer": 6, "autumn": 9, "fall": 9, "winter": 12}
 ORDINALS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
             "ninth": 9, "tenth": 10, "eleventh": 11, "twelfth": 12, "thirteenth": 13, "fourteenth": 14, "fifteenth": 15,
             "sixteenth": 16, "seventeenth": 17, "eighteenth": 18, "nineteenth": 19, "twentieth": 20, "thirtieth": 30}
-YEAR_CUES = {"in", "since", "year", "was", "last", "done", "back", "from", "fitted", "of", "around", "about", "early",
+YEAR_CUES = {"stamped", "dated",
+             "in", "since", "year", "was", "last", "done", "back", "from", "fitted", "of", "around", "about", "early",
              "late", "mid", "the", "summer", "winter", "spring", "autumn", "january", "again", "till", "until"}
 NOT_YEARS = {"mile", "km", "rpm", "hour", "rev", "kilometre", "newton", "mm", "psi", "kpa", "k", "mi", "ohm", "mv", "-",
              "metre", "gram", "kg", "lb", "pound", "cc", "ml", "litre", "degree", "dollar", "euro", "quid"}

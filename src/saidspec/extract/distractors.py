@@ -217,6 +217,8 @@ def _clock(page: Passage, item: Quantity) -> Iterator[int]:
         page.lexemes[at].end == page.lexemes[at + 1].start and page.lexemes[at + 1].end == page.lexemes[end].start
     )
     hands = mark == ":" and touching and 0 <= value <= 24 and 0 <= other < 60
+    after = mark == "after" and value in (5, 10, 20, 25) and 1 <= other <= 12 and (
+        page.word(end + 1) in ("", ".", ",", "\n", "and", "already", "now", "when"))
     spoken = mark == "past" and 1 <= other <= 12 and value < 30
     to_hour = (
         mark == "to"
@@ -230,5 +232,5 @@ def _clock(page: Passage, item: Quantity) -> Iterator[int]:
         and not item.dimension
         and ((mark in ("/", ":", "-") and value + other == 100) or (mark == ":" and other == 1))
     )
-    if hands or spoken or to_hour or ratio:
+    if hands or spoken or after or to_hour or ratio:
         yield from range(at, end + 1)

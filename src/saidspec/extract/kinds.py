@@ -7,7 +7,7 @@ from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 from saidspec.extract.quantity import Quantity
 from saidspec.extract.reach import distance, span_of_time, turns
-from saidspec.extract.roles import Hint
+from saidspec.extract.roles import Hint, part_role
 from saidspec.extract.scene import Scene
 from saidspec.extract.sorts import Sort
 from saidspec.extract.volumes import volume
@@ -16,6 +16,8 @@ from saidspec.extract.volumes import volume
 ROLES = {"voltage": "voltage", "current": "current", "resistance": "resistance", "charge": "capacity", "power": "power",
          "speed": "speed", "percent": "share", "weight": "weight", "temperature": "temperature"}
 FURTHER = ("another", "further", "extra", "plus", "then")
+HEATED = ("coolant", "antifreeze", "thermostat", "engine", "oil", "water", "manifold", "vent", "heater", "drum")
+HOT = 65  # degrees from which they are rather of heat (common practice)
 MEASURED = ("is", "'s", "measures", "measure", "measured", "are")
 FURTHER_BEHIND = ("more", "further", "turn", "past")
 TURNS = (90, 180, 60, 45, 30, 120, 270, 135)  # degrees of usual further turns (common practice)
@@ -35,7 +37,7 @@ def sort_of(scene: Scene, item: Quantity, mention: Mention | None, hints: list[H
     if dimension == "pound":
         return _pound(mention, hints)
     if dimension == "degree":
-        return _degree(scene, item, hints, hot)
+        return _degree(scene, item, mention, hints, hot)
     if item.unit == "kg" and item.value < 60 and (_fastened(mention) or _near(hints, "torque", 4)):
         return Sort("torque", None, "kgf*m", "torque.kilos")  # as workshops that count in kgf m say it
     if dimension in ROLES:
@@ -94,7 +96,7 @@ def _pound(mention: Mention | None, hints: list[Hint]) -> Sort:
 ANGLE_REACH = 60  # tokens from an angle to the next degrees that are one too
 
 
-def _degree(scene: Scene, item: Quantity, hints: list[Hint], hot: bool) -> Sort:
+def _degree(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hint], hot: bool) -> Sort:
     """Degrees of an angle that is measured, of a further turn, or of heat."""
     page = scene.page
     if any(hint.role == "angle" and hint.distance < 8 for hint in hints):
@@ -107,4 +109,7 @@ def _degree(scene: Scene, item: Quantity, hints: list[Hint], hot: bool) -> Sort:
     if before is not None and before.unit == "deg" and before.kind == "measurement" and (
             item.start - before.end <= ANGLE_REACH and not warm):
         return Sort("measurement", "angle", "deg", "measurement.angle")  # "timing was 2 degrees ... it's 6 degrees now"
+    heated = mention is not None and (part_role(mention, scene.lexicon) == "temperature" or mention.head in HEATED)
+    if not warm and not heated and not further and item.value < HOT:
+        return Sort(None)  # of an angle or of heat: nobody knows
     return Sort("measurement", "temperature", "degC", "measurement.degrees")

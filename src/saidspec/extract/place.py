@@ -80,7 +80,9 @@ def counts_things(page: Passage, item: Quantity) -> bool:
     if lex.start == page.lexemes[at - 1].end and len(lex.text) == 1:
         return True
     if page.word(at) == "of":
-        return page.word(at + 1) in ("the", "them", "those", "these", "us", "my")
+        return page.word(at + 1) in ("the", "them", "those", "these", "us", "my", "'", "em")
+    if page.words(at, at + 2) in (["in", "each"], ["on", "each"], ["at", "each"]):
+        return True
     adjective = not is_stop(page.word(at)) and at + 1 < len(page) and page.lexemes[at + 1].kind == "word"
     return plural_noun(page, at) or (adjective and page.word(at) not in NOT_COUNTED and plural_noun(page, at + 1)
                                      and not page.inside("position", at))

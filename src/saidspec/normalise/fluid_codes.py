@@ -12,6 +12,7 @@ from saidspec.normalise.number_words import Number
 MULTIGRADES = {(0, 16), (0, 20), (0, 30), (0, 40), (5, 20), (5, 30), (5, 40), (5, 50), (10, 30), (10, 40), (10, 50),
     (10, 60), (15, 40),
                (15, 50), (20, 50), (20, 60), (75, 80), (75, 85), (75, 90), (75, 110), (75, 140), (80, 90), (85, 140)}
+BOTTLES = ("bottle", "bottles", "jug", "jugs", "can", "cans", "tin", "tins")
 
 
 class FluidCodes(TokenReader):
@@ -35,7 +36,8 @@ class FluidCodes(TokenReader):
             return None
         oil = bool(self.near(at - 6, place + 5) & self.words.oils) and not self.near(at - 6, place
             + 5) & self.words.lamps
-        if after == place + 1 and oil and low <= 20:
+        of = self.lower(at - 1) == "of" and (self.is_unit(self.lower(at - 2)) or self.lower(at - 2) in BOTTLES)
+        if after == place + 1 and (oil or of) and low <= 20:
             return Code(at, after, f"{low.normalize():f}W", "viscosity", True)
         if self.lower(self.after_hyphen(place)) in ("weight", "wt") and (oil or low != int(low)
             or self.lower(place) == "wt"):

@@ -98,4 +98,6 @@ class Fractions(WholeNumbers):
         after = self.lower(at + 2)
         if self.is_unit(self.lower(self.over_hyphen(at + 2))) or after in ("of", "turn", "drive", "inch"):
             return True
+        if after == "to" and self.fraction(at + 3):
+            return True  # "a half to three quarters"
         return self.words.parts.get(self.lower(at + 1), 0) >= 8 and after in (*ENDS, *BEHIND_PARTS)

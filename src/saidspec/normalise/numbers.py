@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
+from saidspec.normalise.fraction_words import ENDS
 from saidspec.normalise.number_words import Number, whole
 from saidspec.normalise.unit_numbers import UnitNumbers
 
@@ -36,7 +37,7 @@ class Grammar(UnitNumbers):
         elif kind != "figure":
             return None
         elif (
-            self.lower(at + 1) in ("s", "'s")
+            (self.lower(at + 1) == "s" or (self.lower(at + 1) == "'s" and self.plural_suffix(at)))
             and self.toks[at + 1].start == self.toks[at].end
             and word.isdigit()
             and 4 <= int(word) <= 60
@@ -56,6 +57,11 @@ class Grammar(UnitNumbers):
         return (
             self.around_unit(at) or self.part_alone(at) or self.spoken_digits(at) or self.whole(at) or self.article(at)
         )
+
+    def plural_suffix(self, at: int) -> bool:
+        """Whether 's behind a figure is that of a plural: "the 10's", not "channel 16's quiet"."""
+        return self.lower(at + 2) in (*ENDS, "and", "on", "for", "in", "at", "with") and self.lower(at - 1) not in (
+            "channel", "number", "cylinder", "no")
 
     def plural(self, at: int) -> Number | None:
         value = self.words.plurals.get(self.lower(at))
