@@ -13,7 +13,7 @@ from itertools import combinations, product
 
 from saidspec.model import Fact, Flag, Quantity
 from saidspec.reconcile.case import Case, Outcome
-from saidspec.reconcile.fills import is_top_up, litres, total_among, went_out, without_restated
+from saidspec.reconcile.fills import is_top_up, litres, no_pour, total_among, without_restated
 from saidspec.reference.units import plain, rounded, show
 
 SPILT = Decimal("0.07")
@@ -39,7 +39,7 @@ def uncertainty(fact: Fact, system: str) -> Decimal:
 def groups(case: Case) -> dict[frozenset[str], dict[str, list[Fact]]]:
     """The stated volumes by fluid and by role.  A container's volume goes with the fluid poured in nearest to it."""
     found: dict[frozenset[str], dict[str, list[Fact]]] = {}
-    facts = [fact for fact in case.facts("volume", ("stated",)) if not went_out(case, fact)]
+    facts = [fact for fact in case.facts("volume", ("stated",)) if not no_pour(case, fact)]
     poured = [fact for fact in facts if fact.role == "added" and not is_top_up(case, fact)]
     for fact in facts:
         if fact.role not in ("added", "bought", "left over") or fact.value is None:

@@ -163,9 +163,13 @@ def says_tail(context: Context, fact: Fact, phrase: Phrase, spec: Phrase) -> boo
     shared = [at for at, word in enumerate(order) if word in phrase.core]
     if not shared or not phrase.core <= set(order):
         return False
-    tail = order[shared[0]:]
-    words = [word for _, word in near_stream(context, fact) if word not in spec.modifiers]
-    return any(words[at:at + len(tail)] == tail for at in range(len(words) - len(tail) + 1))
+    return says_in_order(context, fact, order[shared[0]:], spec.modifiers)
+
+
+def says_in_order(context: Context, fact: Fact, name: list[str], aside: frozenset[str] = frozenset()) -> bool:
+    """Whether the words shortly before a fact have a run of words, others of a set left aside."""
+    words = [word for _, word in near_stream(context, fact) if word not in aside]
+    return any(words[at:at + len(name)] == name for at in range(len(words) - len(name) + 1))
 
 
 def qualifiers(context: Context, fact: Fact, phrase: Phrase) -> list[tuple[int, str, str]]:

@@ -119,11 +119,15 @@ def make_fill(case: Case, pours: list[Fact], system: str, words: Phrase) -> Fill
     return Fill(parts, total, amount or Decimal(0), words)
 
 
-def went_out(case: Case, fact: Fact) -> bool:
+def no_pour(case: Case, fact: Fact) -> bool:
     """Whether the words beside a volume say that it came out or what it cost, whatever role it was given."""
+    end = fact.provenance.end
+    return went_out(case, fact) or bool(PRICED.search(case.reading.note.text[end:end + 25].lower()))
+
+
+def went_out(case: Case, fact: Fact) -> bool:
+    """Whether the words beside a volume say that it came out."""
     where, text = fact.provenance, case.reading.note.text
-    if PRICED.search(text[where.end:where.end + 25].lower()):
-        return True
     after = re.split(r"[.,;!?\n]", text[where.end:where.end + 25])[0].lower()
     return bool(OUT.search(after)) or bool(DRAINED.search(text[max(0, where.start - 30):where.start].lower()))
 
@@ -131,7 +135,7 @@ def went_out(case: Case, fact: Fact) -> bool:
 def poured(case: Case, spec: Specification) -> list[Fact]:
     """The stated pours that were matched with a capacity."""
     return [fact for fact in case.facts("volume", DONE)
-            if fact.role in POURED and case.match(fact).spec is spec and not went_out(case, fact)
+            if fact.role in POURED and case.match(fact).spec is spec and not no_pour(case, fact)
             and convertible(fact.unit, "L")]
 
 
@@ -143,7 +147,7 @@ def drained(case: Case, spec: Specification) -> bool:
             continue
         phrase = case.phrase(fact)
         same = bool(phrase.words & wanted.words) or not phrase.words
-        if fact.kind == "volume" and fact.role == "drained" and same:
+        if fact.kind == "volume" and same and (fact.role == "drained" or (phrase.words and went_out(case, fact))):
             return True
         if fact.kind == "operation" and fact.action in ("drain", "flush", "replace") and phrase.words & wanted.words:
             return True

@@ -14,14 +14,16 @@ from dataclasses import dataclass
 from typing import Literal
 
 from saidspec.model import Fact, Sheet, Specification
-from saidspec.reconcile.comparable import comparable, fact_quantity
-from saidspec.reconcile.context import Context, says_tail, system_of
+from saidspec.reconcile.comparable import comparable, fact_quantity, spoken_quantity
+from saidspec.reconcile.context import Context, says_in_order, says_tail, system_of
 from saidspec.reconcile.phrase import Phrase, conflicting, read_phrase, unsaid_positions
 from saidspec.reconcile.relate import HELD, another_fastener, relate
 from saidspec.reconcile.support import alone, one_measured, support
 from saidspec.reference.applicability import applies
+from saidspec.reference.units import convertible
 
 Certainty = Literal["sure", "unsure", "contested", "none"]
+NAMED_BEFORE = 3  # band of a name that only stands before a figure
 BANDS = (0, 1, 2, 2, 3, 4, 5, 5, 6)  # band of each relation, in the order of `relate`
 
 
@@ -81,6 +83,22 @@ def candidates_of(fact: Fact, phrase: Phrase, sheet: Sheet, context: Context) ->
     return found
 
 
+def named_before(fact: Fact, sheet: Sheet, context: Context) -> list[Candidate]:
+    """The specification whose whole name stands before a measurement that was put with a part the sheet does not have:
+    "relief valve pressure next, gauge on the test port, it made 175 bar"."""
+    found = []
+    for spec in sheet.specifications if fact.kind == "measurement" else ():
+        wanted = read_phrase(spec.component, spec.kind, context.vocabulary)
+        name = [word for word in wanted.order if word not in context.vocabulary.system_says]
+        holds = applies(spec, sheet.vehicle)
+        if holds is False or len(name) < 2 or spec.kind != fact.kind or not convertible(fact.unit, spec.unit):
+            continue
+        if wanted.quantity and wanted.quantity == spoken_quantity(fact, context) and says_in_order(context, fact, name):
+            found.append(Candidate(spec, wanted, NAMED_BEFORE, frozenset(), wanted.positions, True, holds is None,
+                                   "the note says its whole name before it"))
+    return found if len(found) == 1 else []
+
+
 def said_sizes(fact: Fact, context: Context) -> set[str]:
     """Sizes said in the words of a fact or between it and the quantity before: "the sixteens are fifty-five"."""
     start, end = fact.provenance.start, fact.provenance.end
@@ -112,7 +130,7 @@ def match(fact: Fact, sheet: Sheet, context: Context) -> Match:
         phrase = read_phrase(f"{fact.component or ''} {fact.role}".strip(), fact.kind, context.vocabulary)
     if not phrase.words:
         return Match(fact, "none", why="the note names no part")
-    found = candidates_of(fact, phrase, sheet, context)
+    found = candidates_of(fact, phrase, sheet, context) or named_before(fact, sheet, context)
     if not found:
         return Match(fact, "none")
     best = min(candidate.band for candidate in found)
