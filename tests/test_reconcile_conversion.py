@@ -6,15 +6,17 @@ from dataclasses import replace
 from decimal import Decimal
 from typing import Literal
 
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from saidspec.heard.confusions import like_sounding, load_confusions
-from saidspec.model import Fact, Kind, Provenance, Specification
+from saidspec.model import Fact, Kind, Provenance, Sheet, Specification, Vehicle
 from saidspec.reconcile.causes import WORDS, Difference, causes
 from saidspec.reconcile.compare import Verdict, compare_numbers
+from saidspec.reconcile.run import reconcile
 from saidspec.reconcile.swaps import swapped
 from saidspec.reference.units import BY_NAME, convert, convert_difference
+from tests.reconcile_notes import Spoken, torque
 
 UNITS: dict[Kind, list[str]] = {
     "torque": ["N*m", "lbf*ft", "lbf*in", "kgf*m"],
@@ -70,6 +72,7 @@ def agrees(verdict: Verdict | None) -> bool:
     return verdict.agrees
 
 
+@settings(deadline=None)  # the units are loaded in the first run
 @given(pairs(), st.data())
 def test_no_conversion_changes_a_verdict(pair: tuple[Fact, Specification, list[str]], data: st.DataObject) -> None:
     said, spec, units = pair
@@ -81,6 +84,22 @@ def test_no_conversion_changes_a_verdict(pair: tuple[Fact, Specification, list[s
     assert agrees(compare_numbers(converted, in_unit(spec, other))) == first
 
 
+@settings(deadline=None, max_examples=60)
+@given(st.decimals("5", "300", places=1), st.decimals("0.5", "2", places=3), st.sampled_from(UNITS["torque"]),
+       st.sampled_from(UNITS["torque"]))
+def test_no_conversion_changes_what_is_flagged(value: Decimal, ratio: Decimal, unit: str, other: str) -> None:
+    spec = Specification("wheel nut", "torque", "m", value, unit="N*m")
+
+    def outcome(said: Decimal, said_in: str, of: Specification) -> tuple[list[str], int]:
+        spoken = Spoken().say("wheel nuts at that", torque("wheel nut", said, said_in))
+        flags, agreements, _ = reconcile(spoken.reading(), Sheet(Vehicle("Hallam Drover"), (of,)))
+        return [flag.check for flag in flags], len(agreements)
+
+    converted = convert(value * ratio, "N*m", unit)
+    assert outcome(converted, unit, in_unit(spec, other)) == outcome(value * ratio, "N*m", spec)
+
+
+@settings(deadline=None)
 @given(st.decimals("1", "400", places=1), st.sampled_from(UNITS["torque"]), st.sampled_from(UNITS["torque"]))
 def test_the_number_of_another_unit_is_named_so(value: Decimal, unit: str, other: str) -> None:
     assume(unit != other)
@@ -90,6 +109,7 @@ def test_the_number_of_another_unit_is_named_so(value: Decimal, unit: str, other
     assert causes(Difference(said, spec))[0].cause == "unit"
 
 
+@settings(deadline=None)
 @given(st.integers(10, 999), st.integers(-3, 3))
 def test_a_cause_explains_the_difference_or_none_is_named(wanted: int, shift: int) -> None:
     assume(shift != 0)
@@ -100,6 +120,7 @@ def test_a_cause_explains_the_difference_or_none_is_named(wanted: int, shift: in
     assert set(named) <= set(WORDS)
 
 
+@settings(deadline=None)
 @given(st.integers(10, 9999))
 def test_swapping_twice_gives_the_number_back(number: int) -> None:
     for text in swapped(str(number)):
@@ -107,6 +128,7 @@ def test_swapping_twice_gives_the_number_back(number: int) -> None:
         assert sorted(text) == sorted(str(number))
 
 
+@settings(deadline=None)
 @given(st.integers(1, 999))
 def test_what_sounds_alike_does_so_both_ways(number: int) -> None:
     for other in like_sounding(Decimal(number), KNOWN):
