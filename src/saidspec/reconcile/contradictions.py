@@ -80,13 +80,20 @@ def in_steps(case: Case, fact: Fact) -> bool:
     return bool(STEPS.search(case.sentence(fact)) or UNDOING.search(case.near_text(fact, 30, 15)))
 
 
+def anothers(case: Case, fact: Fact) -> bool:
+    """Whether a torque is the figure of a part of the sheet that it was not matched with: maybe only misplaced."""
+    return any((verdict := compare_numbers(fact, spec)) and verdict.agrees for spec in case.holding("torque")
+               if case.match(fact).spec is not spec)
+
+
 def twice(case: Case) -> Iterator[Flag]:
     """A torque said twice of one fastener as done, far apart in the note and not in steps, with two values."""
     for facts in by_thing(case, case.facts("torque", ("stated",))).values():
         for first, second in pairwise(facts):
             close = second.provenance.start - first.provenance.end < APART
             unsure = min(first.provenance.confidence, second.provenance.confidence) <= HALF_SURE
-            if close or unsure or first.unit != second.unit or in_steps(case, first) or in_steps(case, second):
+            stepped = in_steps(case, first) or in_steps(case, second)
+            if close or unsure or stepped or anothers(case, second) or first.unit != second.unit:
                 continue  # who says a thing again says it in the same unit; another unit is another fastener's
             verdict = compare_numbers(second, as_spec(first))
             if verdict and not verdict.agrees:

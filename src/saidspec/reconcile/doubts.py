@@ -13,7 +13,7 @@ from difflib import SequenceMatcher
 from saidspec.model import Fact, Specification
 from saidspec.reconcile.case import Case
 from saidspec.reconcile.causes import Named, bare
-from saidspec.reconcile.neighbours import accounted_for, others_nearer, unclaimed_neighbour
+from saidspec.reconcile.neighbours import accounted_for, named_short, others_nearer, unclaimed_neighbour
 from saidspec.reconcile.phrase import read_phrase
 from saidspec.reconcile.question import Question
 from saidspec.reconcile.settings import found_so, set_right
@@ -66,6 +66,14 @@ def further_turn(on: Question) -> str | None:
     fact, spec = on.fact, on.spec
     turn = fact.kind == "torque" and spec.angle is not None and fact.value == spec.angle
     return "it is the sheet's further turn in degrees" if turn else None
+
+
+def cut_short(on: Question) -> str | None:
+    """A part number that is the sheet's without its first or last characters: the rest was not caught."""
+    said, wanted = bare(on.fact.code or ""), bare(on.spec.code or "")
+    cut = on.fact.kind == "part_number" and 3 <= len(said) < len(wanted) and (
+        wanted.endswith(said) or wanted.startswith(said))
+    return "a part of the number seems not to have been caught" if cut else None
 
 
 def other_words(on: Question) -> str | None:
@@ -138,7 +146,7 @@ def small_matter(on: Question) -> str | None:
 DOUBTS: tuple[Callable[[Question], str | None], ...] = (
     unsure_reading, far_off, unit_unsaid, others_nearer, turned_round, set_right, put_right_later,
     unclaimed_neighbour, doubtful_claim, small_matter, found_so, taken_back, right_number_next, asked_again,
-    further_turn, other_number, other_words, first_step,
+    named_short, cut_short, further_turn, other_number, other_words, first_step,
 )  # fmt: skip
 
 

@@ -16,6 +16,12 @@ from saidspec.reconcile.phrase import conflicting, read_phrase
 from saidspec.reconcile.settings import SETTABLE
 
 OLD_PART = re.compile(r"\b(old|worn|came (?:out|off)|threw|chucked|used to|before i)\b")
+THEN = 110  # characters after a measure in which its part may be said to have come off
+TAKEN_OFF = re.compile(
+    r"\b(?:those|they|these|it|that|both)(?: are|'re| is|'s| were| was| came| went)? (?:off|out|binned|gone|scrap)\b"
+    r"|\bin the bin\b|\b(?:fitted|put|got) (?:a |some )?new\b"
+    r"|\bnew (?:ones?|pair|set|pads?|discs?|rotors?|shoes?|tyres?|tires?)\b[^.;]{0,15}\b(?:on|in|fitted|went)\b"
+    r"|\b(?:being|getting|been|was|were|so i|and i) (?:replaced|changed|swapped|done)\b")
 UNDOING = re.compile(r"\b(coming (?:out|off|undone)|came (?:out|off|undone|loose)|undo\w*|let go|loosen\w*|cracked)\b")
 AT_MOST = re.compile(r"\b(never|over|more than|less than|up to|at most)\b")
 LIMIT_SAID = re.compile(r"\b(min|minimum|max|maximum|limit|discard|no less|at least|at most|no more)\b")
@@ -41,6 +47,9 @@ def superseded(case: Case, fact: Fact, spec: Specification) -> bool:
     if fact.kind != "measurement":
         return False
     if OLD_PART.search(re.split(r"[.!?]\s|\n", case.near_text(fact, 90, 0))[-1]):
+        return True
+    after = case.reading.note.text[fact.provenance.end:fact.provenance.end + THEN]
+    if spec.bound and TAKEN_OFF.search(re.split(r"[.!?]\s|\n", after.lower())[0]):
         return True
     if put_right(case, fact, spec):
         return True

@@ -15,6 +15,8 @@ from saidspec.reconcile.question import Question
 from saidspec.reconcile.unsaid_units import fits
 from saidspec.reference.applicability import applies
 
+SHORT = 90  # characters before a figure in which the name of its part is looked for
+
 
 def last_said(phrase: Phrase, end: int, context: Context) -> int | None:
     """Where the least recent of a part's words was last said before an offset; None where its head was not said."""
@@ -33,17 +35,42 @@ def clause_end(case: Case, fact: Fact) -> int:
 def others_nearer(on: Question) -> str | None:
     """Another part, whose figure it is, was spoken of since the fact's own part was."""
     case, fact, spec = on.case, on.fact, on.spec
-    phrase = case.phrase(fact)
+    phrase, full = case.phrase(fact), read_phrase(spec.component, spec.kind, case.context.vocabulary)
     own = last_said(phrase, clause_end(case, fact), case.context)
     if own is None or fact.value is None:
         return None
     for other in rivals(case, spec):
         wanted = read_phrase(other.component, other.kind, case.context.vocabulary)
         place = last_said(wanted, fact.provenance.end, case.context)
-        if place is None or wanted.core == phrase.core or not fits(fact, other, case.context.vocabulary):
+        if wanted.core == phrase.core or not fits(fact, other, case.context.vocabulary):
             continue
-        if place > own or (place == own and wanted.core > phrase.core):
+        nearer = place is not None and (place > own or (place == own and wanted.core > phrase.core))
+        if nearer or named_since(phrase.core | full.core, wanted.core, fact, case.context):
             return f"it is the figure of {other.component}, which was spoken of since"
+    return None
+
+
+def named_since(own: frozenset[str], other: frozenset[str], fact: Fact, context: Context) -> bool:
+    """Whether the words that tell another part from a fact's own were said after those that tell its own from it."""
+    end = fact.provenance.end
+    mine = [at if (at := context.last_spoken(word, end)) is not None else -1 for word in own - other]
+    theirs = [context.last_spoken(word, end) for word in other - own]
+    return bool(mine) and bool(theirs) and all(at is not None and at > max(mine) for at in theirs)
+
+
+def named_short(on: Question) -> str | None:
+    """A neighbour's figure behind a name that both share: "plugs eighteen foot pounds" may be any plugs'."""
+    case, fact, found = on.case, on.fact, on.found
+    if not found or found[0].cause != "neighbour":
+        return None
+    phrase = case.phrase(fact)
+    text = case.reading.note.text[max(0, fact.provenance.start - SHORT):fact.provenance.end]
+    said = {word for _, word in words_of(re.split(r"[.!?]\s|\n", text)[-1], case.context.vocabulary)}
+    for other in rivals(case, on.spec):
+        wanted = read_phrase(other.component, other.kind, case.context.vocabulary)
+        shared, own = wanted.core & phrase.core, phrase.core - wanted.core
+        if other.component == found[0].detail and shared and own and shared & said and not own & said:
+            return f"only the name that it shares with {other.component} was said"
     return None
 
 
