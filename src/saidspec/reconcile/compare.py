@@ -74,6 +74,8 @@ def allowed(spec: Specification, unit: str, nominal: Decimal) -> tuple[Decimal, 
     if spec.tolerance is not None and spec.tolerance_unit:
         amount = convert_difference(spec.tolerance, spec.tolerance_unit, unit)
         return amount, f"{plain(spec.tolerance)} {shown_unit(spec.tolerance_unit)} (the sheet's)"
+    if spec.kind == "size" and dimension(unit) != "length":
+        return Decimal(0), "none: numbers of a gauge are equal or not"
     if spec.kind == "size":
         return convert(SIZE_MM, "mm", unit), "0.25 mm (common practice)"
     if dimension(unit) == "temperature":

@@ -215,6 +215,8 @@ def called(context: Context, fact: Fact, phrase: Phrase, spec: Phrase) -> tuple[
             continue  # places are compared as places: "rear bush bolt" is a bush bolt
         if before in wanted:
             return True, before
+        if set(vocabulary.synonyms.get((before, word), ("",))) <= wanted:
+            return True, before  # a pad bracket is a caliper bracket
         other = vocabulary.systems.get((before,))
         if (before, word) in vocabulary.compounds or (other and other != system):
             return False, before

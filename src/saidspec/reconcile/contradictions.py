@@ -14,7 +14,7 @@ from saidspec.reconcile.causes import Difference, causes
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.context import system_of
 from saidspec.reconcile.difference import likely
-from saidspec.reconcile.excuses import UNDOING
+from saidspec.reconcile.excuses import undone_at
 
 HEADS = frozenset({"plug", "union", "fitting", "nipple"})  # parts that are tightened themselves
 STEPS = re.compile(r"\b(steps?|stages?|rounds?|passes|first|then|finally|final|again|another|snug|started|going)\b")
@@ -77,7 +77,7 @@ def by_thing(case: Case, facts: Iterable[Fact]) -> dict[Hashable, list[Fact]]:
 
 def in_steps(case: Case, fact: Fact) -> bool:
     """Whether a torque is said to be one of several steps, or one at which something came undone."""
-    return bool(STEPS.search(case.sentence(fact)) or UNDOING.search(case.near_text(fact, 30, 15)))
+    return bool(STEPS.search(case.sentence(fact))) or undone_at(case, fact)
 
 
 def anothers(case: Case, fact: Fact) -> bool:

@@ -6,6 +6,7 @@ function from a difference to a reason, or None.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from decimal import Decimal
 from difflib import SequenceMatcher
@@ -13,8 +14,8 @@ from difflib import SequenceMatcher
 from saidspec.model import Fact, Specification
 from saidspec.reconcile.case import Case
 from saidspec.reconcile.causes import Named, bare
-from saidspec.reconcile.neighbours import accounted_for, named_short, others_nearer, unclaimed_neighbour
-from saidspec.reconcile.phrase import read_phrase
+from saidspec.reconcile.neighbours import accounted_for, another_beside, named_short, others_nearer, unclaimed_neighbour
+from saidspec.reconcile.phrase import read_phrase, words_of
 from saidspec.reconcile.question import Question
 from saidspec.reconcile.settings import found_so, set_right
 from saidspec.reconcile.support import alone, one_measured
@@ -34,7 +35,9 @@ SHORT_NAME, SHORT_SURE = 2, Decimal("0.75")  # band of names that say less than 
 CODES_ALIKE = 0.7  # share of characters in common from which two designations are of one thing
 TOOL_SURE = 0.85  # confidence from which the size of a tool may be called wrong
 HALF_SURE = Decimal("0.65")  # … up to which only a difference with a known cause is
+BREATH, BREATH_OFF = 60, Decimal("1.6")  # characters before a figure for its part's name; ratio up to which it counts
 FAR_OFF: dict[str, Decimal] = {"volume": Decimal("1.4")}
+BY_CHANCE = Decimal(8)  # ratio beyond which another part's figure is met by chance
 FAR_OFF_ELSE = Decimal(3)  # ratio beyond which a difference without a cause is no slip but another part's figure
 
 
@@ -48,8 +51,24 @@ def unsure_reading(on: Question) -> str | None:
         return None
     band = match.candidates[0].band if (match := case.match(fact)).candidates else 0
     short, loose = band >= SHORT_NAME and not only_one(on), band > SHORT_NAME
-    half = sure <= HALF_SURE or (short and sure < SHORT_SURE) or loose
+    half = (sure <= HALF_SURE and not in_one_breath(on)) or (short and sure < SHORT_SURE) or loose
     return "the reading is only half sure, and nothing explains the difference" if half else None
+
+
+def in_one_breath(on: Question) -> bool:
+    """Whether the whole name of a part stands right before its figure, and the figure is no more than twice the sheet's
+    or half of it: a reading that takes only the unit from elsewhere."""
+    case, fact = on.case, on.fact
+    ratio = how_far(fact, on.spec)
+    if ratio is None or ratio > BREATH_OFF:
+        return False
+    start = fact.provenance.start
+    before = [other.provenance.end for other in case.reading.facts
+              if other.kind == fact.kind and other.provenance.end <= start]
+    text = case.reading.note.text[max([0, start - BREATH, *before]):start]
+    said = {word for _, word in words_of(re.split(r"[.!?]\s|\n", text)[-1], case.context.vocabulary)}
+    phrase = case.phrase(fact)
+    return bool(phrase.core) and phrase.core <= said and bool(not phrase.fasteners or phrase.fasteners & said)
 
 
 def only_one(on: Question) -> bool:
@@ -101,9 +120,12 @@ def far_off(on: Question) -> str | None:
     """A number that is far from the specification and that no cause explains."""
     fact, spec, found = on.fact, on.spec, on.found
     ratio = how_far(fact, spec)
-    if found or ratio is None or ratio <= FAR_OFF.get(fact.kind, FAR_OFF_ELSE):
+    if ratio is None or ratio <= FAR_OFF.get(fact.kind, FAR_OFF_ELSE):
         return None
-    return "it is too far off to be a slip, and nothing explains it"
+    if not found:
+        return "it is too far off to be a slip, and nothing explains it"
+    chance = all(named.cause == "neighbour" for named in found) and ratio > BY_CHANCE
+    return "it is another part's figure, but too far off to be taken for it" if chance else None
 
 
 def how_far(fact: Fact, spec: Specification) -> Decimal | None:
@@ -146,7 +168,7 @@ def small_matter(on: Question) -> str | None:
 DOUBTS: tuple[Callable[[Question], str | None], ...] = (
     unsure_reading, far_off, unit_unsaid, others_nearer, turned_round, set_right, put_right_later,
     unclaimed_neighbour, doubtful_claim, small_matter, found_so, taken_back, right_number_next, asked_again,
-    named_short, cut_short, further_turn, other_number, other_words, first_step,
+    another_beside, named_short, cut_short, further_turn, other_number, other_words, first_step,
 )  # fmt: skip
 
 

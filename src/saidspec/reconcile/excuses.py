@@ -22,7 +22,13 @@ TAKEN_OFF = re.compile(
     r"|\bin the bin\b|\b(?:fitted|put|got) (?:a |some )?new\b"
     r"|\bnew (?:ones?|pair|set|pads?|discs?|rotors?|shoes?|tyres?|tires?)\b[^.;]{0,15}\b(?:on|in|fitted|went)\b"
     r"|\b(?:being|getting|been|was|were|so i|and i) (?:replaced|changed|swapped|done)\b")
-UNDOING = re.compile(r"\b(coming (?:out|off|undone)|came (?:out|off|undone|loose)|undo\w*|let go|loosen\w*|cracked)\b")
+UNDOING = re.compile(
+    r"\b(?:coming (?:out|off|undone)|came (?:out|off|undone|loose)|undo\w*|undid|let go|loosen\w*|cracked"
+    r"|broke (?:loose|free|out))\b(?:[^.;,\d]{0,20}\b(?:at|with|around|about|took|needed|guess|only|of))?\s*(?:\w+\s)?"
+    r"$")  # fmt: skip
+UNDONE_AFTER = re.compile(
+    r"^\W*(?:[a-z·°*-]+\W+){0,3}(?:(?:just )?to (?:undo|get|crack|break|loosen|shift)|coming (?:out|off|undone)"
+    r"|when it (?:let go|came))\b")
 AT_MOST = re.compile(r"\b(never|over|more than|less than|up to|at most)\b")
 LIMIT_SAID = re.compile(r"\b(min|minimum|max|maximum|limit|discard|no less|at least|at most|no more)\b")
 
@@ -77,6 +83,13 @@ def other_tool(case: Case, fact: Fact, spec: Specification) -> bool:
         other.id != fact.id and (verdict := compare(other, spec)) and verdict.agrees for other in case.matched(spec))
 
 
+def undone_at(case: Case, fact: Fact) -> bool:
+    """Whether a torque is the one at which something came undone: "let go at about 300", "300 to undo it"."""
+    where, text = fact.provenance, case.reading.note.text.lower()
+    before = re.split(r"[.!?]\s|\n", text[max(0, where.start - 60):where.start])[-1]
+    return bool(UNDOING.search(before) or UNDONE_AFTER.search(text[where.end:where.end + 40]))
+
+
 def no_claim(case: Case, fact: Fact, spec: Specification) -> bool:
     """Whether a quoted figure is something else than what the sheet has: a new part's, a torque for undoing."""
     before, words = case.near_text(fact, 30, 0), case.near_text(fact, 30, 15)
@@ -87,7 +100,7 @@ def no_claim(case: Case, fact: Fact, spec: Specification) -> bool:
 
 def excuse(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:
     """The reason that makes a difference none, or None; `found` are the causes that explain it."""
-    if fact.kind == "torque" and UNDOING.search(case.near_text(fact, 30, 15)):
+    if fact.kind == "torque" and undone_at(case, fact):
         return "it came undone at that"
     if fact.assertion == "quoted" and no_claim(case, fact, spec):
         return "what is quoted is about something else"

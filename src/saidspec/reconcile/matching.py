@@ -176,13 +176,26 @@ def only_there(candidate: Candidate, axis: str, sheet: Sheet, context: Context) 
     return bool(alike) and not any(phrase.core & candidate.phrase.core for phrase in alike)
 
 
+def nowhere_else(candidate: Candidate, axis: str, name: str, sheet: Sheet, context: Context) -> bool:
+    """Whether the sheet is of one place alone, and the note puts no such part at another."""
+    phrases = (read_phrase(spec.component, spec.kind, context.vocabulary) for spec in sheet.specifications)
+    if any(phrase.along(axis) - {name} for phrase in phrases):
+        return False
+    head = candidate.phrase.head or ""
+    if any(said.along(axis) - {name} for _, said in context.mentions_of.get(head, ())):
+        return False
+    before = [context.spoken[place - 1][1] for place in context.spoken_at.get(head, ()) if place]
+    places = {context.vocabulary.positions.get((word,), ("", ""))for word in before}
+    return not any(on == axis and place != name for on, place in places)
+
+
 def certain(candidate: Candidate, fact: Fact, sheet: Sheet, context: Context) -> bool:
     """Whether a single candidate is certain enough that a difference may be called one."""
     if not candidate.supported or candidate.open_option or candidate.band >= 5:
         return False
     for axis, name in candidate.unsaid:
         said = context.positions_said(axis) - {"middle"}
-        if only_there(candidate, axis, sheet, context):
+        if only_there(candidate, axis, sheet, context) or nowhere_else(candidate, axis, name, sheet, context):
             continue
         if said and name not in said:
             return False  # the note speaks of another place

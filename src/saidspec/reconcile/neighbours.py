@@ -15,6 +15,7 @@ from saidspec.reconcile.question import Question
 from saidspec.reconcile.unsaid_units import fits
 from saidspec.reference.applicability import applies
 
+BESIDE, NAME = 40, 3  # characters before a figure that a clause is looked for in, words that a name may have
 SHORT = 90  # characters before a figure in which the name of its part is looked for
 
 
@@ -72,6 +73,25 @@ def named_short(on: Question) -> str | None:
         if other.component == found[0].detail and shared and own and shared & said and not own & said:
             return f"only the name that it shares with {other.component} was said"
     return None
+
+
+def another_beside(on: Question) -> str | None:
+    """All that the clause has before a figure is another part, be it in the sheet or not: "clamp nuts 6, hold-down 14".
+    """
+    case, fact, vocabulary = on.case, on.fact, on.case.context.vocabulary
+    if fact.kind not in ("torque", "measurement"):
+        return None
+    start = fact.provenance.start
+    clause = re.split(r"[.,;:!?\n]", case.reading.note.text[max(0, start - BESIDE):start])[-1]
+    own = {word for phrase in (case.phrase(fact), read_phrase(on.spec.component, on.spec.kind, vocabulary))
+           for one in (phrase, phrase.by_name) if one for word in one.order}
+    words = [word for _, word in words_of(clause, vocabulary) if word not in vocabulary.skip | vocabulary.links]
+    plain = own | vocabulary.bundle | vocabulary.modifiers | vocabulary.fasteners | vocabulary.number_words
+    if not 0 < len(words) <= NAME or any(word in plain or word not in vocabulary.known for word in words):
+        return None
+    if any((word,) in vocabulary.positions or (word,) in vocabulary.quantities for word in words):
+        return None
+    return f"'{' '.join(words)}' stands before the figure"
 
 
 def rivals(case: Case, spec: Specification) -> Iterator[Specification]:

@@ -33,6 +33,7 @@ class Vocabulary:
     quantities: Mapping[tuple[str, ...], str] = field(default_factory=dict)
     systems: Mapping[tuple[str, ...], str] = field(default_factory=dict)
     skip: frozenset[str] = frozenset()
+    links: frozenset[str] = frozenset()
     bundle: frozenset[str] = frozenset()
     modifiers: frozenset[str] = frozenset()
     fasteners: frozenset[str] = frozenset()
@@ -148,7 +149,8 @@ def load_vocabulary() -> Vocabulary:
         positions=gather_positions(own["positions"], rules.entries("positions", "position")),
         systems=systems,
         quantities={folded(said): name for name, forms in own["quantities"].items() for said in listed(forms)},
-        skip=words("skip"), bundle=words("bundle"), modifiers=words("modifiers"), fasteners=words("fasteners"),
+        skip=words("skip"), links=words("links"), bundle=words("bundle"), modifiers=words("modifiers"),
+        fasteners=words("fasteners"),
         generic=words("generic"), system_says=words("system-says"),
         heads=gather_heads(phrases, systems),
         every_system=words("every-system"), danger=frozenset(listed(own["danger"]["systems"])),
