@@ -72,8 +72,8 @@ def word_rule(page: Passage, at: int) -> str | None:
 def _carried(page: Passage, draft: Draft, days: list[Day]) -> Iterator[int]:
     """The number tokens that a fact carries: those of its value; of a statement the day that it is due."""
     if draft.kind in STATEMENTS:
-        yield from (at for day in days if day.code == draft.code for at in range(day.start, day.end)
-                    if draft.start <= at < draft.end)
+        due = [day for day in days if day.code == draft.code] if draft.code else []
+        yield from (at for day in due for at in range(day.start, day.end) if draft.start <= at < draft.end)
         return
     quoting = draft.rule.startswith(QUOTING)
     for at in range(draft.start, draft.end):

@@ -72,8 +72,8 @@ def _listed_obliquely(page: Passage, found: list[Mention]) -> list[Mention]:
     made: list[Mention] = []
     for item in found:
         before = made[-1] if made else None
-        between = page.words(before.end, item.start) if before is not None else []
-        if before is not None and before.oblique and 0 < len(between) <= 3 and LISTING.issuperset(between):
+        if before is not None and before.oblique and 0 < item.start - before.end <= 3 and (
+                LISTING.issuperset(page.words(before.end, item.start))):
             item = replace(item, oblique=True)
         made.append(item)
     return made
@@ -93,9 +93,10 @@ def _joined(page: Passage, found: list[Mention]) -> list[Mention]:
 
 def _join(page: Passage, item: Mention, other: Mention) -> Mention | None:
     """The mention that two make, where the words between them join them."""
-    between = page.words(item.end, other.start)
-    if not between or len(between) > 3 or between[0] not in JOINTS or not page.same_sentence(item.start, other.start):
+    if not 0 < other.start - item.end <= 3 or page.word(item.end) not in JOINTS or (
+            not page.same_sentence(item.start, other.start)):
         return None
+    between = page.words(item.end, other.start)
     if any(word not in ARTICLES and word not in JOINTS for word in between[1:]):
         return None
     if other.kind == "position":

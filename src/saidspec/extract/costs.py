@@ -85,8 +85,9 @@ def signed(page: Passage, item: Quantity, words: MoneyWords, numbers: dict[int, 
     for phrase, code in words.before.get(page.word(at - 1), ()):
         if page.norm[max(0, at - len(phrase)) : at] == list(phrase):
             return Amount(at - len(phrase), at + 1, at, item.value, code, item.approximate)
-    place = at + 2 if page.word(at + 1) in ("odd",
-        "-") and page.word(at + 2) != "odd" else at + 3 if page.word(at + 1) == "-" else at + 1
+    place = at + 1
+    if page.word(place) in ("odd", "-"):  # "40-odd dollars"
+        place = at + 3 if page.word(at + 1) == "-" and page.word(at + 2) == "odd" else at + 2
     for phrase, code in words.after.get(page.word(place), ()):
         if page.norm[place : place + len(phrase)] == list(phrase):
             return with_cents(page, Amount(item.start, place + len(phrase), at, item.value, code, item.approximate),

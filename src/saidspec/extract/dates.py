@@ -75,9 +75,11 @@ def _iso(page: Passage, at: int) -> Day | None:
 
 def _numeric(page: Passage, at: int) -> Day | None:
     """"05/2023", "12/03/2025", "12.3.2025"; where both could be the month, the day first unless money is in $."""
-    first, second = whole(page, at), whole(page, at + 2)
     mark = page.word(at + 1)
-    if first is None or second is None or mark not in ("/", ".", "-") or _gap(page, at, at + 2):
+    if mark not in ("/", ".", "-"):
+        return None
+    first, second = whole(page, at), whole(page, at + 2)
+    if first is None or second is None or _gap(page, at, at + 2):
         return None
     if mark == "/" and 1 <= first <= 12 and 1950 <= second <= 2099:
         return Day(at, at + 3, f"{second:04d}-{first:02d}", "date.numeric")
@@ -187,8 +189,7 @@ def _season(page: Passage, at: int) -> Day | None:
 
 def _year(page: Passage, at: int) -> Day | None:
     value, end = whole(page, at), at + 1
-    words = {*page.words(at - 3, at)}
-    pair = _pair(page, at) if page.word(at - 1) in YEAR_CUES else None
+    pair = _pair(page, at) if value in (19, 20) and page.word(at - 1) in YEAR_CUES else None
     if pair:
         value, end = pair
     if not value or not 1970 <= value <= 2050 or page.word(end) in NOT_YEARS or "," in page.said(at) or (
@@ -196,6 +197,7 @@ def _year(page: Passage, at: int) -> Day | None:
         return None
     if "," in page.note.text[slice(*page.origin(at, at + 1))]:
         return None
+    words = {*page.words(at - 3, at)}
     if page.lexemes[at].form == "year" or pair or (words & YEAR_CUES and not words & {"odometer", "mileage", "at",
         "clock", "reads"}):
         return Day(at, end, str(value), "date.year")

@@ -50,13 +50,17 @@ class Passage:
     punctuated: bool = True
     bounds: list[tuple[int, int]] = field(default_factory=list)  # first token and end of each sentence
     approx_ends: dict[int, Found] = field(default_factory=dict)
+    size: int = field(init=False)  # tokens
+
+    def __post_init__(self) -> None:
+        self.size = len(self.lexemes)
 
     def __len__(self) -> int:
-        return len(self.lexemes)
+        return self.size
 
     def word(self, at: int) -> str:
         """The normal form of a token; empty outside of the passage."""
-        return self.norm[at] if 0 <= at < len(self.norm) else ""
+        return self.norm[at] if 0 <= at < self.size else ""
 
     def words(self, start: int, end: int) -> list[str]:
         """The normal forms of tokens start..end, cut to the passage."""

@@ -46,7 +46,6 @@ def number_at(page: Passage, at: int) -> bool:
 def single(page: Passage, at: int, units: UnitTable) -> Quantity:
     """The number at a token with the unit behind it, if any."""
     lex = page.lexemes[at]
-    made = Quantity(at, at + 1, at, lex.value if lex.value is not None else Decimal(0), form=lex.form, sure=lex.sure)
     after = page.words(at + 1, at + 4)
     hit = unit_at(page, at + 1 + _loosely(after), units)
     if hit is None and after[:1] == [","] and len(after) > 1 and after[1] in BEHIND_A_COMMA:
@@ -55,9 +54,11 @@ def single(page: Passage, at: int, units: UnitTable) -> Quantity:
         hit = unit_at(page, at + 3, units)  # "eight tenths of a millimetre", "half of a litre"
         if hit and hit[0].dimension == "turn" and lex.form != "fraction":
             hit = None
-    if hit and is_unit(page, at, hit[1], hit[0], units.words):
-        return _hundred_more(page, replace(made, unit=hit[0].unit, dimension=hit[0].dimension, end=hit[1]))
-    return made
+    value = lex.value if lex.value is not None else Decimal(0)
+    if hit is None or not is_unit(page, at, hit[1], hit[0], units.words):
+        return Quantity(at, at + 1, at, value, form=lex.form, sure=lex.sure)
+    unit, end = hit
+    return _hundred_more(page, Quantity(at, end, at, value, unit.unit, unit.dimension, form=lex.form, sure=lex.sure))
 
 
 def _hundred_more(page: Passage, made: Quantity) -> Quantity:

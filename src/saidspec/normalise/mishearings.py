@@ -51,15 +51,14 @@ def corrections(toks: list[Token], table: dict[str, list[Mishearing]], is_unit: 
     """The edits that put misheard words right, in order.  Only the words that differ are edited where they pair up."""
     edits: list[Edit] = []
     normal = [normal_form(token.lower) for token in toks]
-    at = 0
-    while at < len(toks):
-        form = next((form for form in table.get(normal[at], ()) if _holds(form, toks, normal, at, is_unit, is_number)),
-                    None)
-        if form is None:
-            at += 1
+    end = 0
+    for at, word in enumerate(normal):
+        if word not in table or at < end:
             continue
-        edits += _edits(form, toks, normal, at)
-        at += len(form.heard)
+        form = next((form for form in table[word] if _holds(form, toks, normal, at, is_unit, is_number)), None)
+        if form is not None:
+            edits += _edits(form, toks, normal, at)
+            end = at + len(form.heard)
     return edits
 
 
