@@ -37,14 +37,20 @@ class Distractor:
     needs: frozenset[str]  # of "before", "after", "near"
 
 
+Phrases = dict[str, dict[int, dict[Phrase, list[int]]]]  # a word of a phrase -> its length -> the phrase -> rules
+
+
 @dataclass(slots=True)
 class DistractorTable:
-    """The rules, with their phrases by the word that stands nearest to the number."""
+    """The rules, with their phrases by the word that stands nearest to the number.
+
+    `before` and `after` tell the phrases by the tokens that may stand between them and the number, from none.
+    """
 
     rules: list[Distractor] = field(default_factory=list)
-    before: dict[str, list[tuple[int, Phrase]]] = field(default_factory=dict)
-    after: dict[str, list[tuple[int, Phrase]]] = field(default_factory=dict)
-    near: dict[str, list[tuple[int, Phrase]]] = field(default_factory=dict)
+    before: list[Phrases] = field(default_factory=lambda: [{} for _ in range(FARTHEST)])
+    after: list[Phrases] = field(default_factory=lambda: [{} for _ in range(FARTHEST)])
+    near: Phrases = field(default_factory=dict)
 
 
 def distractors(entries: Iterable[dict[str, Any]]) -> DistractorTable:
@@ -71,11 +77,18 @@ def distractors(entries: Iterable[dict[str, Any]]) -> DistractorTable:
                 needs,
             )
         )
-        for name, index, key in (("before", made.before, -1), ("after", made.after, 0), ("near", made.near, 0)):
-            for form in listed(entry.get(name)):
-                phrase = phrase_of(form)
-                index.setdefault(phrase[key], []).append((number, phrase))
+        _index(made, number, entry)
     return made
+
+
+def _index(made: DistractorTable, number: int, entry: dict[str, Any]) -> None:
+    """Enter the phrases of a rule by the word that stands nearest to the number."""
+    before, after = made.before[: made.rules[number].skip + 1], made.after[: made.rules[number].gap + 1]
+    for name, tables, key in (("before", before, -1), ("after", after, 0), ("near", [made.near], 0)):
+        for phrase in map(phrase_of, listed(entry.get(name))):
+            for table in tables:
+                sizes = table.setdefault(phrase[key], {})
+                sizes.setdefault(len(phrase), {}).setdefault(phrase, []).append(number)
 
 
 def no_fact(page: Passage, item: Quantity, table: DistractorTable) -> Distractor | None:
@@ -117,35 +130,30 @@ def _met(
     met: dict[int, set[str]] = {}
     norm, rules = page.norm, table.rules
     begin = start - 1 if page.word(start - 1) == "-" else start  # "four-wheel drive", "a V-8"
-    for place in range(begin - 1, max(begin - 1 - FARTHEST, -1), -1):
-        for number, phrase in table.before.get(norm[place], ()):
-            rule = rules[number]
-            if begin - 1 - place <= rule.skip and _ends(norm, place + 1, phrase) and (
-                    page.word(place - len(phrase)) not in rule.unlike and page.word(end) not in rule.unless):
+    for place, phrases in zip(range(begin - 1, -1, -1), table.before, strict=False):
+        for number, size in _told(phrases, norm, place, -1) if norm[place] in phrases else ():
+            if page.word(place - size) not in rules[number].unlike and page.word(end) not in rules[number].unless:
                 met.setdefault(number, set()).add("before")
     for first in {behind, end}:
-        for place in range(first, min(first + FARTHEST, len(norm))):
-            for number, phrase in table.after.get(norm[place], ()):
-                rule = rules[number]
-                told = rule.unit or not unit or place == behind
-                if told and place - first <= rule.gap and _begins(norm, place, phrase) and (
-                        page.word(place + len(phrase)) not in rule.unless):
+        for place, phrases in zip(range(first, len(norm)), table.after, strict=False):
+            for number, size in _told(phrases, norm, place, 1) if norm[place] in phrases else ():
+                told = rules[number].unit or not unit or place == behind
+                if told and page.word(place + size) not in rules[number].unless:
                     met.setdefault(number, set()).add("after")
     for place in range(max(page.sentence_start(start), start - NEAR), min(page.sentence_end(start), end + NEAR)):
-        for number, phrase in table.near.get(norm[place], ()):
-            if not start <= place < behind and _begins(norm, place, phrase):
+        if norm[place] in table.near and not start <= place < behind:
+            for number, _ in _told(table.near, norm, place, 1):
                 met.setdefault(number, set()).add("near")
     return met
 
 
-def _begins(norm: list[str], at: int, phrase: Phrase) -> bool:
-    """Whether a phrase begins at a token."""
-    return norm[at : at + len(phrase)] == list(phrase)
-
-
-def _ends(norm: list[str], at: int, phrase: Phrase) -> bool:
-    """Whether a phrase ends right before a token."""
-    return norm[max(0, at - len(phrase)) : at] == list(phrase)
+def _told(phrases: Phrases, norm: list[str], at: int, step: int) -> list[tuple[int, int]]:
+    """(rule, length) of the phrases that begin at a token (`step` 1) or end with it (`step` -1), one of their words."""
+    found: list[tuple[int, int]] = []
+    for size, told in phrases[norm[at]].items():
+        words = tuple(norm[at : at + size] if step > 0 else norm[max(0, at + 1 - size) : at + 1])
+        found += [(number, size) for number in told.get(words, ())]
+    return found
 
 
 def _holds(page: Passage, item: Quantity, rule: Distractor) -> bool:
