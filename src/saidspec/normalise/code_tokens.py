@@ -37,7 +37,8 @@ class TokenReader:
         is_unit: Callable[[str], bool],
                  unit_forms: frozenset[str] = frozenset(), text: str = "") -> None:
         self.toks, self.numbers, self.words, self.is_unit, self.unit_forms = toks, numbers, words, is_unit, unit_forms
-        self.text = text
+        self.text, self.said, self.size = text, [token.lower for token in toks], len(toks)
+        self.spelled_as = {**words.letters, **words.names}
         self.cue_ends = {cue[-1] for cue in (*words.part_cues, *words.weak_cues)}
         self.cue_places = [at for at, token in enumerate(toks) if token.lower in self.cue_ends]
         self.grade_heads = {name[0] for name in words.grades}
@@ -45,7 +46,7 @@ class TokenReader:
                       *self.grade_heads}
 
     def lower(self, at: int) -> str:
-        return self.toks[at].lower if 0 <= at < len(self.toks) else ""
+        return self.said[at] if 0 <= at < self.size else ""
 
     def letter(self, at: int) -> str:
         word = self.lower(at)
@@ -53,7 +54,7 @@ class TokenReader:
 
     def near(self, first: int, last: int) -> set[str]:
         """The words of tokens first..last."""
-        return {token.lower for token in self.toks[max(0, first) : max(0, last)]}
+        return {*self.said[max(0, first) : max(0, last)]}
 
     def after_hyphen(self, at: int) -> int:
         """The place after a hyphen, or after "dash", if one stands at `at`."""

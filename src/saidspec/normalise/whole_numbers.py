@@ -30,11 +30,12 @@ class WholeNumbers:
 
     def __init__(self, toks: list[Token], words: NumberWords, is_unit: Callable[[str], bool]) -> None:
         self.toks, self.words, self.is_unit = toks, words, is_unit
+        self.said = [token.lower for token in toks]
         self.size = self.limit = len(toks)
         self.stops = _stops(toks)
 
     def lower(self, at: int) -> str:
-        return self.toks[at].lower if 0 <= at < self.limit else ""
+        return self.said[at] if 0 <= at < self.limit else ""
 
     def near(self, at: int) -> bool:
         """Token `at` follows the one before it on the same line, with at most a space between."""
