@@ -64,7 +64,7 @@ class Passage:
 
     def words(self, start: int, end: int) -> list[str]:
         """The normal forms of tokens start..end, cut to the passage."""
-        return self.norm[max(0, start) : max(0, end)]
+        return self.norm[start if start > 0 else 0 : end if end > 0 else 0]
 
     def lower(self, at: int) -> str:
         """A token as said, in lower case."""

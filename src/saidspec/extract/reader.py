@@ -81,7 +81,7 @@ def _reader(read: Read, rules: Rules, memory: Memory, numbers: dict[int, Quantit
     near = Neighbours(read.page, read.phrases, attention)
     scene = Scene(read.page, rules.lexicon, attention, near, memory, rules.lexicon.classes)
     said_units = frozenset(item.unit for item in numbers.values())
-    values = ValueReader(scene, rules.roles, numbers, read.claimed, said_units)
+    values = ValueReader(scene, rules.roles.said(read.page), numbers, read.claimed, said_units)
     money = prices(values, rules.money, {at: item for at, item in numbers.items() if at not in read.claimed})
     return Reader(read, rules, values, money, others(read.page))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, NamedTuple
@@ -28,17 +29,26 @@ class RoleTable:
 
     forms: dict[str, list[tuple[tuple[str, ...], str, str]]]
 
-    def hints(self, page: Passage, first: int, last: int, start: int, end: int) -> list[Hint]:
-        """The role words in tokens first..last outside of the value's start..end, nearest first."""
-        found: list[Hint] = []
-        for at in range(max(0, first), min(last, len(page))):
-            if start <= at < end:
-                continue
-            for words, kind, role in self.forms.get(page.norm[at], ()):
-                if page.norm[at : at + len(words)] == list(words):
-                    distance = start - at - len(words) if at < start else at - end
-                    found.append(Hint(kind, role, at, at + len(words), max(0, distance)))
-        return sorted(found, key=lambda hint: (hint.distance, hint.start - hint.end))
+    def said(self, page: Passage) -> RolesSaid:
+        """The role words of a passage."""
+        found = [Hint(kind, role, at, at + len(words), 0) for at, word in enumerate(page.norm) if word in self.forms
+                 for words, kind, role in self.forms[word] if page.norm[at : at + len(words)] == list(words)]
+        return RolesSaid(found, [hint.start for hint in found])
+
+
+@dataclass(frozen=True, slots=True)
+class RolesSaid:
+    """The role words of a passage in the order of the note, and their first tokens."""
+
+    found: list[Hint]
+    starts: list[int]
+
+    def hints(self, first: int, last: int, start: int, end: int) -> list[Hint]:
+        """The role words in tokens first..last outside of a value's start..end, nearest first."""
+        near = [hint._replace(distance=max(0, start - hint.end if hint.start < start else hint.start - end))
+                for hint in self.found[bisect_left(self.starts, first) : bisect_left(self.starts, last)]
+                if not start <= hint.start < end]
+        return sorted(near, key=lambda hint: (hint.distance, hint.start - hint.end))
 
 
 def role_table(entries: Iterable[dict[str, Any]]) -> RoleTable:

@@ -18,7 +18,7 @@ from saidspec.extract.passage import Passage
 from saidspec.extract.place import Place
 from saidspec.extract.placing import cylinder, placed
 from saidspec.extract.quantity import Quantity
-from saidspec.extract.roles import Hint, RoleTable
+from saidspec.extract.roles import Hint, RolesSaid
 from saidspec.extract.scene import Scene
 from saidspec.extract.sorts import Sort
 from saidspec.extract.target import beside
@@ -37,7 +37,7 @@ class ValueReader:
     """Reads the values of one passage from its start; attention and memory move along."""
 
     scene: Scene
-    roles: RoleTable
+    roles: RolesSaid
     quantities: dict[int, Quantity]  # those of the passage by their number's token
     claimed: dict[int, str]  # tokens that are known to be no fact, with the rule that knows
     said_units: frozenset[str]
@@ -71,10 +71,10 @@ class ValueReader:
         start = page.sentence_start(item.start)
         first = max(start, item.start - 12, self.ends[-1] if self.ends else 0)
         last = min(page.sentence_end(item.start), item.end + 6, next_start)
-        found = self.roles.hints(page, first, last, item.start, item.end)
+        found = self.roles.hints(first, last, item.start, item.end)
         if start and page.word(start) in GOING_ON and not any(
                 hint.kind in ("measurement", "size", "torque") for hint in found):
-            before = self.roles.hints(page, page.sentence_start(start - 1), start, item.start, item.end)
+            before = self.roles.hints(page.sentence_start(start - 1), start, item.start, item.end)
             found += [hint._replace(distance=3) for hint in before if hint.kind == "measurement"]
         return found
 

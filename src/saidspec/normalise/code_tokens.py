@@ -50,7 +50,11 @@ class TokenReader:
 
     def letter(self, at: int) -> str:
         word = self.lower(at)
-        return self.words.names.get(word) or self.words.letters.get(word) or word
+        return self.spelled_as.get(word, word)
+
+    def run(self, first: int, last: int) -> tuple[str, ...]:
+        """The words of tokens first..last, in order; empty words outside of the text."""
+        return tuple([self.lower(at) for at in range(first, last)])
 
     def near(self, first: int, last: int) -> set[str]:
         """The words of tokens first..last."""

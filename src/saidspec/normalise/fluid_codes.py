@@ -73,7 +73,7 @@ class FluidCodes(TokenReader):
     def grade(self, at: int) -> Code | None:
         """"Dot four", "g l five", "s a e thirty", "iso forty six", "n l g i two": a family and a number that it has."""
         for size in range(6 if self.lower(at) in self.grade_heads else 0, 0, -1):
-            grade = self.words.grades.get(tuple(self.lower(i) for i in range(at, at + size)))
+            grade = self.words.grades.get(self.run(at, at + size))
             if grade is None:
                 continue
             place = self.after_hyphen(at + size)

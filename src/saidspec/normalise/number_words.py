@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 
 
@@ -26,18 +26,21 @@ class NumberWords:
     containers: frozenset[str] = frozenset()  # the same of what holds it: "a quart bottle"
     distances: frozenset[str] = frozenset()  # words behind which "112 k" and 152.947 are thousands
     resistances: frozenset[str] = frozenset()  # words near which "8.2k" are kilohms
+    _small: dict[str, int] = field(default_factory=dict, repr=False)
+    _every: frozenset[str] = frozenset()
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "_small", {**self.tens, **self.teens, **self.ones})
+        object.__setattr__(self, "_every", frozenset().union(self._small, self.scales, self.parts, self.glyphs,
+                                                             self.plurals))
 
     def means_number(self, word: str) -> bool:
         """Whether a word means a number, or a part of one, wherever it stands; figures of an ordinal included."""
-        return word[:1].isdigit() or any(word in table for table in (
-            self.ones, self.teens, self.tens, self.scales, self.parts, self.glyphs, self.plurals))
+        return word in self._every or word[:1].isdigit()
 
     def small(self, word: str) -> int | None:
         """The value of a word below a hundred that stands alone, or None."""
-        for table in (self.ones, self.teens, self.tens):
-            if word in table:
-                return table[word]
-        return None
+        return self._small.get(word)
 
 
 @dataclass(frozen=True, slots=True)

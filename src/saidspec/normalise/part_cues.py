@@ -41,17 +41,15 @@ class PartCues(SpelledPieces):
         end = at
         while end and at - end < 3 and self.lower(end - 1) in LINKS:
             end -= 1
+        linked = self.lower(at - 1) in ("is", "'s", ":", "was")
+        if not linked and self.lower(end - 1) not in self.cue_ends:
+            return 0
         for strength, cues in ((STRONG, self.words.part_cues), (WEAK, self.words.weak_cues)):
-            for stop in range(end, max(0, end - 8), -1):
-                if stop < end and (
-                    self.lower(at - 1) not in ("is", "'s", ":", "was")
-                    or strength == WEAK
-                    or stop in self.numbers
-                    or self.lower(stop) in (".", "\n")
-                ):
+            for stop in range(end, max(0, end - 8) if linked else end - 1, -1):
+                if stop < end and (strength == WEAK or stop in self.numbers or self.lower(stop) in (".", "\n")):
                     break
                 if self.lower(stop - 1) in self.cue_ends and any(
-                    tuple(self.lower(i) for i in range(stop - len(cue), stop)) == cue for cue in cues
+                    self.lower(stop - 1) == cue[-1] and self.run(stop - len(cue), stop) == cue for cue in cues
                 ):
                     return strength
         return 0
