@@ -158,7 +158,8 @@ class Attention:
         all_round = mention.plural and not self.page.classes.rolling_parts.isdisjoint(mention.words)
         if self.side and "side" not in positions and not all_round and (sided or self._at_corner(mention)):
             positions["side"] = self.side
-        if self.end and "end" not in positions and self.end[0] == mention.system and sided:
+        named = not {"front", "rear"}.isdisjoint(mention.words)  # "front sprocket nut": the place is in its name
+        if self.end and "end" not in positions and not named and self.end[0] == mention.system and sided:
             positions["end"] = self.end[1]
         return placed(mention, positions) if positions != dict(mention.positions) else mention
 

@@ -49,7 +49,8 @@ def full_name(page: Passage, heard: list[Mention], topic: Mention | None, mentio
         return mention
     # the side is that of now, and other places are those of the phrase itself; front and rear hold on
     end = same.axis("end")
-    positions = {"end": end} if end in ("front", "rear") and not mention.plural else {}
+    here = not mention.plural or page.same_sentence(same.start, mention.start)
+    positions = {"end": end} if end in ("front", "rear") and here else {}
     return placed(replace(mention, words=same.words, system=same.system, general=False),
                   positions | dict(mention.positions))
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saidspec.discourse.attach import Target
+from saidspec.discourse.attach import ALL_SIDES, Target
 from saidspec.discourse.corrections import between
 from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Passage
 from saidspec.extract.place import counts_things
+from saidspec.extract.mention import Mention, placed
 from saidspec.extract.quantity import Quantity
 from saidspec.extract.roles import Hint
 from saidspec.extract.scene import Scene
@@ -69,8 +70,16 @@ def _adjusted(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
             if named is not None and not named.general and not opens:
                 return None
             sort = Sort("measurement", early.role, early.unit, "measurement.adjusted")
-            return sort, Target(early.mention, "focus", 0.85)
+            return sort, Target(_at_the_place_behind(scene, item, early.mention), "focus", 0.85)
     return None
+
+
+def _at_the_place_behind(scene: Scene, item: Quantity, part: Mention | None) -> Mention | None:
+    """"Now it is 5 at the top and 5.5 at the bottom": the part at the place that is told behind the value."""
+    place = scene.near.placed_after(item.start, item.end) if part is not None else None
+    if part is None or place is None or place.axis("side") in ALL_SIDES:
+        return part
+    return placed(part, dict(part.positions) | dict(place.positions))
 
 
 def _measured_alike(early: Draft, item: Quantity) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from saidspec.discourse.attach import Target
 from saidspec.extract.draft import Draft
 from saidspec.extract.fitting import fitting
-from saidspec.extract.mention import Mention
+from saidspec.extract.mention import Mention, placed
 from saidspec.extract.part_roles import part_role
 from saidspec.extract.scene import Scene
 from saidspec.extract.target import beside
@@ -17,6 +17,8 @@ FORMS: dict[str, tuple[Kind, str | None]] = {
     "chain": ("size", "part"), "bulb": ("size", "part"), "viscosity": ("fluid", None), "class": ("fluid", None),
     "trouble": ("trouble_code", None), "part": ("part_number", "installed"),
 }  # fmt: skip
+HANDS = {"L": ("left", "R"), "R": ("right", "L"), "LH": ("left", "RH"), "RH": ("right", "LH")}
+TWINS = 80  # tokens in which the number of the other side stands
 TYRES = frozenset({"tyre", "wheel", "spare"})
 
 
@@ -41,8 +43,20 @@ def code_fact(scene: Scene, at: int) -> Draft | None:
     elif kind == "part_number":
         old = target.mention is not None and target.mention.is_old and target.manner != "focus"
         made.role = part_role(scene.page, scene.words, at, old)
+        made.mention = _handed(scene, at, made.mention)
         scene.memory.recent.append(made)
     return made
+
+
+def _handed(scene: Scene, at: int, mention: Mention | None) -> Mention | None:
+    """A part number that ends in -L or -R, where the note has its twin for the other side: the part at that side."""
+    page, (stem, dash, hand) = scene.page, scene.page.lexemes[at].text.upper().rpartition("-")
+    if mention is None or not dash or hand not in HANDS:
+        return mention
+    twin = f"{stem}-{HANDS[hand][1]}"
+    if not any(lex.kind == "code" and lex.text.upper() == twin for lex in page.lexemes[max(0, at - TWINS) : at + TWINS]):
+        return mention
+    return placed(mention, dict(mention.positions) | {"side": HANDS[hand][0]})
 
 
 def _grease(scene: Scene, at: int) -> Mention:

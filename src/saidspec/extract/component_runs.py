@@ -172,7 +172,8 @@ def _opens_statement(page: Passage, at: int, end: int) -> bool:
     """"Motor draws 6.5 A", "Wipers.", "brake: air gap": the word opens a sentence, and a verb or a mark follows."""
     if at and page.same_sentence(at - 1, at) and page.word(at - 1) not in OPENERS:
         return False
-    return page.word(end) in SAID_OF_PARTS or page.word(end) in (".", ":") or page.word(end) in ("first", "next", "now")
+    valued = plural(page, at) and end < len(page) and page.lexemes[end].kind == "number"  # "blades 5/8 bolts"
+    return valued or page.word(end) in SAID_OF_PARTS or page.word(end) in (".", ":", "first", "next", "now")
 
 
 def _cut_to_positions(run: Run) -> bool:

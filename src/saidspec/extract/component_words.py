@@ -96,8 +96,8 @@ def means_a_part(page: Passage, at: int, end: int) -> bool:
     if end - at > 1 and page.word(end - 1) == "side":
         return True
     kind = page.lexemes[end].kind if end < len(page) else "mark"
-    return page.word(at - 1) in BEFORE_PLACE or page.word(end) in AFTER_PLACE or kind in ("number", "mark") or (
-        at > 0 and page.lexemes[at - 1].kind == "number")
+    return page.word(at - 1) in BEFORE_PLACE or page.word(end) in AFTER_PLACE or kind in ("number", "mark", "code") or (
+        at > 0 and page.lexemes[at - 1].kind in ("number", "code"))
 
 
 def cylinder(page: Passage, at: int) -> tuple[str, int] | None:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from saidspec.discourse.attach import Target
+from saidspec.discourse.attention import NO_SIDE
 from saidspec.extract.draft import Draft
 from saidspec.extract.fluid_meant import fluid_meant
 from saidspec.extract.grammar import BE
 from saidspec.extract.measured_part import measured_part
-from saidspec.extract.mention import Mention
+from saidspec.extract.mention import OPPOSITE, Mention, placed
 from saidspec.extract.passage import Passage
 from saidspec.extract.scene import Scene
 from saidspec.model import Kind
@@ -17,6 +18,10 @@ LOCKING_PINS = frozenset({"split", "cotter", "roll", "r", "dowel"})
 SCREWED_IN = frozenset({"joint", "end", "link", "sender"})  # parts that are tightened though they are no fasteners
 ONES = frozenset({"one", "ones", "pair", "set"})
 COSTING = BE | {"cost", "came", "to"}  # between a part and its price
+ASKING = frozenset({"take", "takes", "need", "needs", "want", "wants"})
+FOR_THE_OTHER = (["for", "the", "other"], ["on", "the", "other"])
+FOR_THE = (["for", "the"], ["on", "the"])
+ENDING = frozenset({"", ".", ",", ";", "\n", "one", "and"})
 HOLDING = frozenset({"held", "hold", "bolted", "fixed", "secured", "fastened", "hang", "hung", "screwed", "attached",
                      "mounted", "sit", "clamped"})  # "the pump's held on with two 10s": what holds it
 NAMES_OF_A_SET = frozenset({"that", "kit", "set"})
@@ -41,12 +46,19 @@ def fitting(scene: Scene, kind: Kind, role: str | None, target: Target, start: i
 def _fastened(scene: Scene, target: Target, pool: list[Mention], kind: Kind, start: int) -> Target:
     """A torque or the size of a tool belongs to a fastener: the one named in the sentence, else one named lately."""
     mention = target.mention
+    if kind == "torque" and target.manner in ("topic", "focus") and "hand" in scene.page.words(start - 6, start + 6):
+        spun = next((item for item in scene.attention.recent(8)
+                     if not scene.words.hand_tightened.isdisjoint(item.words[-1:])), None)
+        if spun is not None and not (mention is not None and mention.fastener and start - mention.end <= 6):
+            return Target(spun, "topic", 0.8)  # "new filter, oil on the gasket, three quarters of a turn by hand"
     if mention is None or (target.manner in SAID_FOR_IT and not (mention.head in scene.words.joint_parts and pool)) or (
             mention.fastener and (kind == "size" or is_tightened(scene, mention))):
         return target
     if target.manner == "topic" and start - mention.end <= 2 and not mention.general and not (
             mention.fastener or _laid_in(scene, mention)):
         return target
+    if target.manner == "topic" and not ASKING.isdisjoint(scene.page.words(start - 2, start)) and not mention.oblique:
+        return target  # "and the bracket behind it takes a 21"
     if target.manner == "topic" and not HOLDING.isdisjoint(scene.page.words(mention.end, start)):
         return target
     same = _same_torque(scene, pool, start) if kind == "torque" else None
@@ -99,6 +111,9 @@ def _bought(scene: Scene, target: Target, pool: list[Mention], start: int) -> Ta
     number = next((draft for draft in reversed(scene.memory.recent[-3:]) if draft.kind == "part_number"), None)
     numbered = number.mention if number is not None else None
     loose = target.manner in ("topic", "focus")
+    other = _at_a_side(scene, number, target, start)
+    if other is not None:
+        return Target(other, "topic", 0.8)
     if loose and number and numbered and _told_of(page, number, start) and (
             numbered.head in ("kit", "set") or not NAMES_OF_A_SET.isdisjoint(page.words(number.end, start))):
         return Target(numbered, "topic", 0.85)
@@ -128,6 +143,26 @@ def _renewed_lately(scene: Scene, start: int) -> Mention | None:
         return None
     parts = (item for item in scene.attention.recent(8) if item.words and not item.fastener and not item.oblique)
     return next((item for item in parts if page.sentence[start] - page.sentence[item.start] <= 4), None)
+
+
+def _at_a_side(scene: Scene, number: Draft | None, target: Target, start: int) -> Mention | None:
+    """"LA-2250 for this side, LA-2251 for the other"; "the left one, TE-4416-L": the part numbered before, at a side."""
+    page, mention = scene.page, target.mention
+    if number is None or number.mention is None or start - number.end > 30 or not (
+            0 <= page.sentence[start] - page.sentence[number.anchor] <= 1):
+        return None
+    if page.words(start + 1, start + 4) in FOR_THE_OTHER and page.word(start + 4) in ENDING:
+        side = OPPOSITE.get(number.mention.axis("side") or scene.attention.side or "")
+        return placed(number.mention, dict(number.mention.positions) | {"side": side}) if side else None
+    behind = scene.near.by_start.get(start + 3) if page.words(start + 1, start + 3) in FOR_THE else None
+    if behind is not None and behind.kind == "position" and behind.axis("side") not in (None, *NO_SIDE):
+        return placed(number.mention, dict(number.mention.positions) | dict(behind.positions))
+    said = scene.near.by_start.get(mention.start) if mention is not None else None
+    if said is None or said.start in scene.near.spent or said.kind != "position" or said.words or said.axis("side") is None or (
+            target.manner not in ("topic", "focus", "for") or said.start < number.end):
+        return None
+    side = (scene.attention.completed(said).axis("side") or "") if said.axis("side") in NO_SIDE else said.axis("side")
+    return placed(number.mention, dict(number.mention.positions) | {"side": side or ""}) if side else None
 
 
 def _told_of(page: Passage, number: Draft, start: int) -> bool:

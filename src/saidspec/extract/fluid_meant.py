@@ -10,31 +10,51 @@ from saidspec.extract.scene import Scene
 
 FUELLED = 12  # tokens in which a fuel is named before its volume: "old petrol out of the tank, 3 litres"
 AHEAD = 6  # tokens from the value in which its fluid is named: "two litres of gear oil"
+ADDITIVES = frozenset({"fuel-additive", "fuel-stabiliser", "biocide"})
+WITHOUT_PLUGS = ("brakes", "clutch", "steering", "climate")  # systems whose fluid no plug lets out
+WITH_PLUGS = ("lubrication", "transmission", "driveline", "hydraulics", "outboard", "cooling")
 NOT_BY_GRADE = ("motorcycle", "hydraulics", "suspension", "transmission")  # oils of their own under the same grades
 
 
 def fluid_meant(scene: Scene, target: Target, at: int) -> Target:
     """The fluid: said beside the value, else of the part's system, else by its grade, else spoken of last."""
     mention = target.mention
-    if mention is not None and is_fluid(scene, mention):
-        return target
+    stuff = _poured_in(scene, at) if target.manner in ("topic", "focus", "none") else None
+    if stuff is not None:
+        return Target(stuff, "for", 0.8)
+    if mention is not None and (is_fluid(scene, mention) or (target.manner == "modifier" and mention.head == "tank")):
+        return target  # "a six gallon tank" is told of the tank
     said = _said_beside(scene, at)
     if said is not None:
         return said
     own = mention.system if mention is not None and target.manner != "focus" else ""
     name = _of_system(scene, own) or _by_grade(scene, at)
     recent = next((item for item in scene.attention.recent(8) if item.head in scene.words.filled_fluids), None)
-    if name is None and recent is not None and (
+    drained = _by_a_plug(scene, mention)
+    if name is None and recent is not None and not (drained and recent.system in WITHOUT_PLUGS) and (
             mention is None or recent.system == mention.system or at - recent.end < 60):
         return Target(recent, "focus", 0.75)
     attention = scene.attention
     for system in (attention.leading_system(), attention.system, attention.job):
-        name = name or _of_system(scene, system)
+        name = name or (_of_system(scene, system) if not (drained and system in WITHOUT_PLUGS) else None)
+    if name is None and drained:
+        name = _of_system(scene, next((item.system for item in attention.recent() if item.system in WITH_PLUGS), ""))
+        if name is None and "filter" in scene.page.words(at - 20, at + 8):
+            name = "engine oil"
     if name:
         base = mention or Mention(0, 0, (), (), "part", own, False)
         return Target(replace(base, words=tuple(name.split()), positions=(), kind="part"), "focus", 0.7)
     earlier = next((item for item in attention.recent() if item.head in scene.words.filled_fluids), None)
     return Target(earlier, "focus", 0.6) if earlier else target
+
+
+def _poured_in(scene: Scene, at: int) -> Mention | None:
+    """"20 ml of stabiliser", "biocide, about 2 ounces": what is put into a fluid, named right beside its volume."""
+    page = scene.page
+    found = next((item for i in (*range(at + 1, at + 5), *range(at - 4, at)) if (item := page.starting("material", i))
+                  and item.term.id in ADDITIVES and page.same_sentence(at, i)), None)
+    return None if found is None else Mention(
+        found.start, found.end, tuple(page.norm[found.start : found.end]), (), "part", "fuel", False)
 
 
 def is_fluid(scene: Scene, mention: Mention) -> bool:
@@ -63,6 +83,12 @@ def _said_beside(scene: Scene, at: int) -> Target | None:
 def _of_system(scene: Scene, system: str) -> str | None:
     found = scene.lexicon.systems.get(system)
     return found.fluid if found and found.fluid else None
+
+
+def _by_a_plug(scene: Scene, mention: Mention | None) -> bool:
+    """Whether the talk is of a drain or fill plug, or of an oil filter: no brake and no clutch has these."""
+    heard = [*([mention] if mention is not None else []), *scene.attention.recent(3)]
+    return any({"drain", "fill", "filler", "sump"} & {*item.words} and "plug" in item.words for item in heard)
 
 
 def _by_grade(scene: Scene, at: int) -> str | None:

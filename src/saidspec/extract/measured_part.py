@@ -15,6 +15,8 @@ UNNAMED = {"compression": "cylinder", "speed": "engine"}  # what is measured whe
 VAGUE = ("length", "angle")  # what is measured on anything
 OF_FASTENERS = ("resistance", "voltage", "temperature")  # what may be measured on a plug or a bolt
 LENGTHS = ("length", "thickness", "depth", "diameter", "width")  # often taken one for another
+LENGTHS_AND_GAPS = ("gap", "clearance", *LENGTHS)
+GOING_ON = 16  # tokens in which a value without a part of its own goes on about the last one
 NOUNS_OF_ROLE = {role: (role,) for role in (
     "pressure", "voltage", "resistance", "clearance", "gap", "thickness", "play", "deflection", "slack", "travel",
 )} | {"temperature": ("temperature", "temp")}  # fmt: skip
@@ -35,8 +37,11 @@ def measured_part(scene: Scene, role: str, target: Target, pool: list[Mention], 
         return Target(_cylinder(scene, mention), target.manner, 0.75)
     if role in UNNAMED and (mention is None or (not fits and (target.manner == "focus" or mention.fastener))):
         return Target(Mention(0, 0, (UNNAMED[role],), (), "part", "engine", False), "focus", 0.6)
+    if role == "temperature" and not fits and target.manner != "modifier" and (
+            "engine" in scene.page.words(start - 8, start)):
+        return Target(Mention(0, 0, ("engine",), (), "part", "engine", False), "topic", 0.75)
     if mention is not None and not fits:
-        other = _at_that_place(scene, mention, role)
+        other = _measured_on(scene, mention, role, target, start) or _at_that_place(scene, mention, role)
         if other is not None:
             return Target(other, target.manner, 0.75)
     if mention is None or fits or target.manner in ("modifier", "for", "copula"):
@@ -52,6 +57,24 @@ def measured_part(scene: Scene, role: str, target: Target, pool: list[Mention], 
     if near and not (target.manner == "topic" and start - mention.end <= 3 and part_role(mention, scene.lexicon)):
         return Target(near, "topic", 0.85)
     return _in_focus(scene, target, mention, role) if target.manner == "focus" else target
+
+
+def _measured_on(scene: Scene, mention: Mention, role: str, target: Target, start: int) -> Mention | None:
+    """"9 mm at the top and 3 at the bottom. Now it is 5 at the top": the same thing measured on, at another place."""
+    last, said = scene.memory.last, scene.near.by_start.get(mention.start)
+    if last is None or last.kind != "measurement" or last.mention is None or start - last.end > GOING_ON:
+        return None
+    if last.role != role and not (last.role in LENGTHS_AND_GAPS and role in LENGTHS_AND_GAPS):
+        return None
+    place = said is not None and said.kind == "position" and not said.words
+    if not place and target.manner != "focus":
+        return None
+    since = (item for item in scene.near.mentions if last.end <= item.start < start)
+    if any(item.kind != "position" for item in since):
+        return None
+    if not place or said is None:
+        return scene.near.lasting(last.mention, start)
+    return replace(last.mention, positions=tuple((dict(last.mention.positions) | dict(said.positions)).items()))
 
 
 def _at_that_place(scene: Scene, mention: Mention, role: str) -> Mention | None:
