@@ -110,8 +110,8 @@ def with_cents(page: Passage, made: Amount, words: MoneyWords, numbers: dict[int
         return made
     named = page.word(at + 1) in words.cents
     if not named and (at != made.end or item.dimension not in ("", "pound") or item.value < 5
-        or page.starting("fastener", at + 1)
-                      or page.starting("part", at + 1)):
+        or ((item.value < 20 or page.punctuated) and (  # "41 euros ninety slide guides are worn": no ninety guides
+            page.starting("fastener", at + 1) or page.starting("part", at + 1)))):
         return made
     return replace(made, end=at + 2 if named else at + 1, value=made.value + item.value / 100)
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saidspec.discourse.attach import ALL_SIDES, Target
+from saidspec.discourse.attention import NO_SIDE
 from saidspec.extract.draft import Draft
-from saidspec.extract.mention import Mention, placed
+from saidspec.extract.mention import OPPOSITE, Mention, placed
 from saidspec.extract.placing import names_its_place
 from saidspec.extract.roles import part_role
 from saidspec.extract.scene import Scene
@@ -66,15 +67,30 @@ def _measured_on(scene: Scene, mention: Mention, role: str, target: Target, star
         return None
     if last.role != role and not (last.role in LENGTHS_AND_GAPS and role in LENGTHS_AND_GAPS):
         return None
-    place = said is not None and said.kind == "position" and not said.words
-    if not place and target.manner != "focus":
+    placed_only = said is not None and said.kind == "position" and not said.words
+    if not placed_only and target.manner != "focus":
         return None
     since = (item for item in scene.near.mentions if last.end <= item.start < start)
     if any(item.kind != "position" for item in since):
         return None
-    if not place or said is None:
+    if not placed_only or said is None or said.start < last.end:
         return scene.near.lasting(last.mention, start)
-    return replace(last.mention, positions=tuple((dict(last.mention.positions) | dict(said.positions)).items()))
+    return placed(last.mention, _held(last.mention, said) | _told(said, last.mention))
+
+
+def _held(part: Mention, said: Mention) -> dict[str, str]:
+    """The places of a part that a phrase leaves as they are: "both sides" takes its side away."""
+    return {axis: place for axis, place in part.positions if axis != "side" or said.axis("side") not in ALL_SIDES}
+
+
+def _told(said: Mention, part: Mention) -> dict[str, str]:
+    """The places of a phrase; "the other side" is the one across from that of the part, "both sides" is none."""
+    places, side = dict(said.positions), said.axis("side")
+    if side in NO_SIDE:
+        del places["side"]
+        across = OPPOSITE.get(part.axis("side") or "") if side == "other side" else None
+        places |= {"side": across} if across else {}
+    return places
 
 
 def _at_that_place(scene: Scene, mention: Mention, role: str) -> Mention | None:
@@ -86,10 +102,11 @@ def _at_that_place(scene: Scene, mention: Mention, role: str) -> Mention | None:
                 and (has_role(scene, item, role) or (role == "gap" and item.plural and item.head == "plug"))), None)
     if fit is None:
         return None
-    held = {axis: place for axis, place in fit.positions if axis in ("end", "side") and (place not in ALL_SIDES)}
+    held = {axis: place for axis, place in _held(fit, said).items() if axis in ("end", "side") and (
+        place not in ALL_SIDES)}
     if "middle" in dict(said.positions).values() and "end" in held:
         return fit  # "2 mm left in the middle, pressure is 2.5 bar": the tread's middle
-    said_of = {axis: place for axis, place in said.positions if axis in (*dict(mention.positions), "end", "side")}
+    said_of = {axis: place for axis, place in _told(said, fit).items() if axis in (*dict(mention.positions), "end", "side")}
     return replace(fit, positions=tuple((held | said_of).items()))
 
 
