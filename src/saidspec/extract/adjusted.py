@@ -7,9 +7,9 @@ from dataclasses import replace
 from saidspec.discourse.attach import ALL_SIDES, Target
 from saidspec.discourse.corrections import between
 from saidspec.extract.draft import Draft
+from saidspec.extract.mention import Mention, placed
 from saidspec.extract.passage import Passage
 from saidspec.extract.place import counts_things
-from saidspec.extract.mention import Mention, placed
 from saidspec.extract.quantity import Quantity
 from saidspec.extract.roles import Hint
 from saidspec.extract.scene import Scene

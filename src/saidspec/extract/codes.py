@@ -54,7 +54,8 @@ def _handed(scene: Scene, at: int, mention: Mention | None) -> Mention | None:
     if mention is None or not dash or hand not in HANDS:
         return mention
     twin = f"{stem}-{HANDS[hand][1]}"
-    if not any(lex.kind == "code" and lex.text.upper() == twin for lex in page.lexemes[max(0, at - TWINS) : at + TWINS]):
+    near = page.lexemes[max(0, at - TWINS) : at + TWINS]
+    if not any(lex.kind == "code" and lex.text.upper() == twin for lex in near):
         return mention
     return placed(mention, dict(mention.positions) | {"side": HANDS[hand][0]})
 

@@ -106,7 +106,8 @@ def _at_that_place(scene: Scene, mention: Mention, role: str) -> Mention | None:
         place not in ALL_SIDES)}
     if "middle" in dict(said.positions).values() and "end" in held:
         return fit  # "2 mm left in the middle, pressure is 2.5 bar": the tread's middle
-    said_of = {axis: place for axis, place in _told(said, fit).items() if axis in (*dict(mention.positions), "end", "side")}
+    axes = (*dict(mention.positions), "end", "side")
+    said_of = {axis: place for axis, place in _told(said, fit).items() if axis in axes}
     return replace(fit, positions=tuple((held | said_of).items()))
 
 

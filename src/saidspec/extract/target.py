@@ -8,7 +8,6 @@ from saidspec.discourse.attach import Target
 from saidspec.discourse.attention import NOUNS_OF_MEASURE
 from saidspec.discourse.completion import leans
 from saidspec.extract.grammar import ARTICLES, BE
-from saidspec.extract.grammar import BE
 from saidspec.extract.mention import Mention, placed
 from saidspec.extract.scene import Scene
 
@@ -109,10 +108,16 @@ def _spoken_of(scene: Scene, prior: list[Mention], start: int) -> Target | None:
         earlier = next((other for other in scene.attention.recent(4) if not other.oblique and other.words), None)
         if earlier and start - prior[0].end > 2 and page.sentence[start] - page.sentence[earlier.start] <= 1:
             return Target(earlier, "focus", 0.7)
-    if len(prior) > 1 and leans(scene.page, prior[0]) and scene.page.word(prior[0].end) in BE and (
-            prior[0].start - prior[1].end <= 2 and prior[1].words and not prior[1].general and prior[1].head not in scene.page.classes.measured):
-        return Target(prior[1], "topic", 0.8)  # "the cooler line at the radiator was weeping, that's a 5/8"
+    if len(prior) > 1 and _lies_at(scene, prior[1], prior[0]):
+        return Target(prior[1], "topic", 0.8)
     return Target(prior[0], "topic", 0.9 if start - prior[0].end < 8 else 0.8)
+
+
+def _lies_at(scene: Scene, part: Mention, place: Mention) -> bool:
+    """"The cooler line at the radiator was weeping, that's a 5/8": of the line, which lies at the radiator."""
+    page = scene.page
+    return leans(page, place) and page.word(place.end) in BE and place.start - part.end <= 2 and bool(part.words) and (
+        not part.general and part.head not in page.classes.measured)
 
 
 def _in_focus(scene: Scene, start: int) -> Target:
