@@ -353,3 +353,20 @@ def test_a_system_has_the_jobs_of_the_parts_that_the_vehicle_has() -> None:
     told = knowledge("brakes", ["rear brake drum"], ["front brake pad", "rear brake drum"]).name
     assert "brake pads" in told
     assert "brake discs" not in told
+
+
+def test_what_agreed_with_a_value_of_the_job_belongs_to_it() -> None:
+    bolt = entry(1, "torque", component="damper rod screw", value="30", unit="N*m")
+    specs = (spec("front fork damper bolt", "torque", "30", "N*m"),)
+    (row,) = rows(sheet(bolt, about="forks", specs=specs), "Torques")
+    assert row.last == ""
+    agreed = {1: "front fork damper bolt: 30 N·m (manual, sheet 4)"}
+    (row,) = rows(sheet(bolt, about="forks", specs=specs, agreed=agreed), "Torques")
+    assert (row.last, row.differs) == ("30 N·m (22.1 lbf·ft)", False)
+
+
+def test_where_nothing_is_known_it_says_what_there_is() -> None:
+    drained = entry(1, "operation", component="engine oil", action="drain", system="lubrication")
+    made = sheet(drained, about="winter", specs=(spec("left blade bolt", "torque", "50", "N*m"),))
+    assert (made.tables, made.instead) == ((), ("lubrication", "blade bolt"))
+    assert sheet(drained, about="engine oil").instead == ()

@@ -10,7 +10,8 @@ from saidspec.record.entries import Entry, FlagEntry, VehicleEntry
 from saidspec.report.due import due_of_vehicle
 from saidspec.report.due_values import Due
 from saidspec.report.lines import FlagLine, flag_line, line, lines
-from saidspec.report.parts import same_place
+from saidspec.report.log import system_name
+from saidspec.report.parts import same_place, without_places
 from saidspec.report.prep_needs import Shelf, needed
 from saidspec.report.prep_rows import compared, rows_of, with_musts
 from saidspec.report.prep_values import JobKnowledge, Prep, Table
@@ -21,6 +22,7 @@ TABLES: tuple[tuple[str, Kind], ...] = (
     ("Sizes", "size"), ("Torques, in order of need", "torque"), ("Quantities", "volume"), ("Parts", "part_number"),
     ("Fluids", "fluid"), ("Measurements and limits", "measurement"),
 )  # fmt: skip
+MOST_INSTEAD = 12  # parts that are named where nothing is known of what was asked for
 
 
 def prep(
@@ -33,11 +35,13 @@ def prep(
     the things that it is asked for by name or part number.
     """
     what = topic(job, known, entries)
-    own = [entry for entry in entries if not entry.rejected and what.has(entry)]
+    specs = [spec for spec in specifications if what.holds(spec.component)]
+    agreed = tuple(f"{spec.component}: " for spec in specs)  # what agreed with a value of the job belongs to it
+    own = [entry for entry in entries if not entry.rejected
+           and (what.has(entry) or found[1].get(entry.fact.id, "").startswith(agreed))]  # fmt: skip
     worked = [entry.day for entry in own if entry.fact.kind == "operation" and entry.stands and entry.day]
     last_day = max(worked, default=None)
     last = [entry for entry in own if entry.day == last_day] if last_day else []
-    specs = [spec for spec in specifications if what.holds(spec.component)]
     musts = known.musts if known else ()
     sheet = ([spec for spec in specifications if same_place(spec.component, job)], specs)
     outcome = compared(found[1], found[0])
@@ -52,7 +56,15 @@ def prep(
         findings=lines(once([entry for entry in last if entry.stands and _tells(entry)])),
         to_do=_to_do(due, what, own), flags=_open_flags(found[0], what, own, tables),
         unconfirmed=sum(row.trust == "unconfirmed" for table in tables for row in table.rows),
+        instead=() if own or specs else _instead(entries, specifications),
     )  # fmt: skip
+
+
+def _instead(entries: Iterable[Entry], specifications: Iterable[Specification]) -> tuple[str, ...]:
+    """What a sheet can be asked for where nothing is known of a job: systems worked on, and parts of the sheet."""
+    systems = {system_name(entry.system) for entry in entries if entry.system != "other"}
+    parts = dict.fromkeys(without_places(spec.component) for spec in specifications)
+    return (*sorted(systems), *list(parts)[:MOST_INSTEAD])
 
 
 def _to_do(due: Iterable[Due], what: Topic, own: Iterable[Entry]) -> tuple[Due, ...]:

@@ -94,6 +94,7 @@ class Prep:
     to_do: tuple[Due, ...]
     flags: tuple[FlagLine, ...]
     unconfirmed: int
+    instead: tuple[str, ...] = ()  # what there is to ask for where nothing is known of this
 
     @property
     def print_size(self) -> str:
