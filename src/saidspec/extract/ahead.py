@@ -30,7 +30,10 @@ def unit_ahead(scene: Scene, item: Quantity, mention: Mention | None,
     """
     page = scene.page
     following = _following(page, item, quantities)
-    if following is None or not following.unit or following.dimension not in SHARING:
+    if following is None or not following.unit:
+        return None
+    taken_back = following.start - item.end <= 5 and between(page, item.end, following.start) is not None
+    if following.dimension not in SHARING and not taken_back:
         return None
     if item.form == "plural" or item.end >= len(page):
         return None
@@ -39,7 +42,6 @@ def unit_ahead(scene: Scene, item: Quantity, mention: Mention | None,
         return None  # of numbers side by side only those with decimals are a list: "12.4 12.6 12.5 bar"
     if item.value <= 0 or not following.value / 8 <= item.value <= following.value * 8:
         return None
-    taken_back = following.start - item.end <= 5 and between(page, item.end, following.start) is not None
     if taken_back:
         return following  # "a 12, no, a 13 mm socket"
     if page.word(item.start - 1) in ("a", "an"):

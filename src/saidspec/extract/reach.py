@@ -61,7 +61,7 @@ def distance(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
     before = page.words(max(page.sentence_start(item.start), item.start - 7), item.start)
     after = page.words(item.end, min(item.end + 6, page.sentence_end(item.start)))
     clock = [hint for hint in hints if hint.kind == "odometer" and hint.distance <= 6]
-    if _leads(before, EVERY):
+    if _leads(before, EVERY) or "interval" in before[-3:]:
         return Sort("interval", "every", unit, "interval.every")
     if before[-1:] == ["or"] and ("every" in page.words(item.start - 9, item.start) or ({*before} & UNTIL
         and to_come(page, item))):
