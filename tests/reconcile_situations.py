@@ -9,7 +9,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from saidspec.model import Agreement, Flag, Sheet
+from saidspec.model import Agreement, Flag, Reading, Sheet
 from saidspec.pipeline import read
 from saidspec.reconcile.run import reconcile
 from saidspec.sources.read import read_text
@@ -37,11 +37,19 @@ class Situation:
         return sheet(*(entry_fields(entry) for entry in self.sheet), vehicle=self.vehicle)
 
     @cache  # noqa: B019 - a situation lives as long as the tests do
-    def outcome(self) -> tuple[tuple[Flag, ...], tuple[Agreement, ...]]:
-        """The flags and agreements of the note, from its words on."""
+    def reading(self) -> Reading:
+        """The note as read from its words."""
         day = date.fromisoformat(self.date)
-        reading = read(read_text(self.note.encode(), "note.txt", day=day), day)
-        return reconcile(reading, self.specs())[:2]
+        return read(read_text(self.note.encode(), "note.txt", day=day), day)
+
+    def against(self, specs: Sheet) -> tuple[tuple[Flag, ...], tuple[Agreement, ...]]:
+        """The flags and agreements of the note with a sheet."""
+        return reconcile(self.reading(), specs)[:2]
+
+    @cache  # noqa: B019
+    def outcome(self) -> tuple[tuple[Flag, ...], tuple[Agreement, ...]]:
+        """The flags and agreements of the note with its own sheet."""
+        return self.against(self.specs())
 
     def unlike(self) -> list[str]:
         """What is not as it must be, in words."""

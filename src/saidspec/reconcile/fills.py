@@ -132,11 +132,27 @@ def went_out(case: Case, fact: Fact) -> bool:
     return bool(OUT.search(after)) or bool(DRAINED.search(text[max(0, where.start - 30):where.start].lower()))
 
 
+def anothers(case: Case, fact: Fact, spec: Specification) -> bool:
+    """Whether a pour is the very capacity of another fluid of the sheet whose name the note has: "485 ml a leg"."""
+    context, amount = case.context, litres(fact, "us")
+    mine = read_phrase(spec.component, "volume", context.vocabulary).words
+    for other in case.holding("volume"):
+        if other is spec or amount is None or other.value is None or other.unit is None or other.value_high is not None:
+            continue
+        wanted = convert(other.value, other.unit, "L")
+        own = read_phrase(other.component, "volume", context.vocabulary).words - mine
+        named = bool(own) and all(context.last(word, fact.provenance.end) is not None for word in own)
+        if named and abs(amount - wanted) <= wanted / 100:
+            return True
+    return False
+
+
 def poured(case: Case, spec: Specification) -> list[Fact]:
     """The stated pours that were matched with a capacity."""
-    return [fact for fact in case.facts("volume", DONE)
-            if fact.role in POURED and case.match(fact).spec is spec and not no_pour(case, fact)
-            and convertible(fact.unit, "L")]
+    facts = [fact for fact in case.facts("volume", DONE)
+             if fact.role in POURED and case.match(fact).spec is spec and not no_pour(case, fact)
+             and convertible(fact.unit, "L") and not anothers(case, fact, spec)]
+    return [fact for fact in facts if fact.role == "added"] or facts  # what it takes is no further pour
 
 
 def drained(case: Case, spec: Specification) -> bool:
