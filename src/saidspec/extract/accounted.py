@@ -6,7 +6,9 @@ patterns/numbers.toml; `word_rule` names the words among them that are none wher
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterator
+from itertools import accumulate
 
 from saidspec.extract.days import Day
 from saidspec.extract.draft import Draft
@@ -95,12 +97,14 @@ def _rules_of(found: Read, kept: list[Draft]) -> dict[int, str]:
 
 def _put_right(page: Passage, words: NumberWords) -> Iterator[Known]:
     """The figures that a recogniser wrote for words of the trade: "4 coil" for "fork oil"."""
-    numbers = {page.aligned.origin(lex.start, lex.end) for lex in page.lexemes if lex.kind in ("number", "code")}
-    for piece in page.aligned.pieces:
-        if not (piece.rule or "").startswith("mishearing."):
-            continue
+    heard = [piece for piece in page.aligned.pieces if piece.rule and piece.rule.startswith("mishearing.")]
+    told = [lex for lex in page.lexemes if lex.kind in ("number", "code")] if heard else []
+    numbers = sorted({page.aligned.origin(lex.start, lex.end) for lex in told})
+    starts, ends = [start for start, _ in numbers], [*accumulate((end for _, end in numbers), max)]
+    for piece in heard:
         text = page.note.text[piece.begin : piece.finish]
-        if any(start <= piece.begin and piece.finish <= end for start, end in numbers):
+        before = bisect_right(starts, piece.begin)  # numbers that begin where the piece does or before
+        if before and piece.finish <= ends[before - 1]:
             continue  # what is right is a number too
         for token in tokens(text):
             if token.kind == "figure" or words.means_number(token.lower):
