@@ -9,7 +9,6 @@ from saidspec.extract.passage import Found, Passage
 from saidspec.extract.unlisted import unlisted
 
 # Categories of terms that make up components; of equally long ones the first, the most particular, is meant.
-CATEGORIES = ("fastener", "part", "short", "position", "standing", "modifier", "head", "system")
 NOUNS = ("part", "fastener", "modifier", "head", "short")
 CYLINDERS = 12  # the highest number of a cylinder
 PLAIN = frozenset({"the", "a", "an", "my", "both", "new", "old", "\n", "", ".", ",", ";", ":", "um", "uh", "okay", "ok",
@@ -25,9 +24,8 @@ AFTER_NUMBERED = BE - {"were"} | {"gap", "reads", "had", "has", "got", "at", "an
 def longest_term(page: Passage, at: int) -> tuple[str, Found] | None:
     """(category, term) of the longest component term at a token; of equals, the most particular category."""
     best: tuple[str, Found] | None = None
-    for name in CATEGORIES:
-        found = page.at[name].get(at) if name in page.at else None
-        if found is None or (name == "system" and page.word(found.end - 1) != "system"):
+    for name, found in page.component.get(at, ()):
+        if name == "system" and page.word(found.end - 1) != "system":
             continue
         if best is None or found.end > best[1].end:
             best = ("head" if name == "standing" else name, found)

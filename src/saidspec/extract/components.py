@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saidspec.extract.component_runs import component_run
-from saidspec.extract.component_words import CATEGORIES, cylinder
+from saidspec.extract.component_words import cylinder
 from saidspec.extract.grammar import ARTICLES, BE, HELD_BY, JOINTS, STUCK_ON
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
@@ -20,7 +20,7 @@ def mentions(page: Passage) -> list[Mention]:
     end = 0
     numbered = {at for at, word in enumerate(page.norm) if word in page.classes.cylinder_words and (
         cylinder(page, at) is not None)}  # "number two has a gap of 52 thou"
-    starts = numbered | {start for name in CATEGORIES for start in page.at.get(name, ())}
+    starts = numbered | page.component.keys()
     for at in sorted(starts - page.covered.get("shield", set())):
         item = component_run(page, at) if at >= end else None
         if item and not _head_of_fastener(page, item):

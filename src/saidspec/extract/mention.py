@@ -59,6 +59,8 @@ def placed(mention: Mention, positions: dict[str, str]) -> Mention:
 
 def phrase(words: tuple[str, ...], positions: Positions) -> str:
     """The component as a reader needs it: positions in their usual order, then the words."""
+    if not positions:
+        return " ".join(words)
     places = dict(positions)
     words = tuple(word for word in words if word not in CONTRARY or CONTRARY[word] not in places.values())
     before = [places[axis] for axis in AXES if axis in places and axis != "cylinder" and (places[axis],) != words[:1]]

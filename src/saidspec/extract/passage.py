@@ -17,6 +17,8 @@ from saidspec.normalise.words import normal_form
 
 # Words of these combine, so "shift rod nut" may be read as "shift rod" + "nut" though "rod nut" is a term too.
 COMPOUNDING = frozenset({"part", "fastener", "short", "modifier", "head", "position", "standing"})
+# What a component phrase is made of; of equal terms the first one is meant.
+COMPONENT = ("fastener", "part", "short", "position", "standing", "modifier", "head", "system")
 COMMON_MARKS = 25  # words to a mark: a text with fewer marks than this is not punctuated
 
 
@@ -47,6 +49,7 @@ class Passage:
     found: dict[str, list[Found]] = field(default_factory=dict)
     at: dict[str, dict[int, Found]] = field(default_factory=dict)
     covered: dict[str, set[int]] = field(default_factory=dict)  # tokens inside a term of a category
+    component: dict[int, list[tuple[str, Found]]] = field(default_factory=dict)  # terms of component phrases by start
     punctuated: bool = True
     bounds: list[tuple[int, int]] = field(default_factory=list)  # first token and end of each sentence
     approx_ends: dict[int, Found] = field(default_factory=dict)
@@ -132,6 +135,9 @@ def _match(made: Passage, terms: TermMatcher) -> None:
     for category, found in made.found.items():
         made.at[category] = {item.start: item for item in found}
         made.covered[category] = {i for item in found for i in range(item.start, item.end)}
+    for category in COMPONENT:
+        for start, item in made.at.get(category, {}).items():
+            made.component.setdefault(start, []).append((category, item))
 
 
 def _longest_from_each(found: list[Found]) -> list[Found]:
