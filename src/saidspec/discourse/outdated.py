@@ -35,7 +35,9 @@ def outdated(page: Passage, drafts: list[Draft]) -> None:
 
 def _measured_again(page: Passage, early: Draft, late: Draft) -> bool:
     """The same thing was measured twice with another result, and it is a thing that a job puts right."""
-    if early.assertion != "stated" or early.role != late.role or early.role not in page.classes.adjustable:
+    if early.assertion not in ("stated", "possible") or early.role != late.role:
+        return False
+    if early.role not in page.classes.adjustable:
         return False
     both = "both" in page.words(late.start - 2, late.end + 2)
     return early.unit == late.unit and early.value != late.value and _same_part(early, late, both)
@@ -83,11 +85,16 @@ def _put_right(page: Passage, early: Draft, late: Draft) -> bool:
     if page.word(early.start - 1) == "from" and between and FROM_TO.issuperset(between):
         return True
     words = {*between, *page.words(late.end, late.end + 2)}
-    if words & page.classes.adjusting or _left_at(page, early.end, late.start):
+    if words & page.classes.adjusting or _left_at(page, early.end, late.start) or _brought_to(page, late.start):
         return True
     weak = early.role not in ELECTRIC and bool(words & page.classes.changed)
     states = {*between, *page.words(late.end, late.end + NEAR), *page.words(early.start - NEAR, early.start)}
     return weak and states.isdisjoint(page.classes.states)
+
+
+def _brought_to(page: Passage, at: int) -> bool:
+    """"Did it to 2.2", "so it's got sixty": the value is what the part was brought to."""
+    return any(" ".join(page.words(at - length, at)) in page.classes.brought_to for length in (2, 3, 4, 5, 6, 7))
 
 
 def _left_at(page: Passage, first: int, last: int) -> bool:

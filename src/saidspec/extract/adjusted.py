@@ -20,6 +20,7 @@ RIGHT_REACH = 8  # tokens between a value and what it was put right to
 FROM_TO = frozenset({"to", "up", "down", "back", "out", "in", "till", "until"})
 BETWEEN = FROM_TO | {"it", "them", "that", "i", "we", "so", "and", "then", "at", "the", "is", "'s", "was", ",", ".",
                      ";", "of", "mm", "all", "round", "a", "about", "just", "both", "they", "are", "by", "over"}
+IT_IS = (["it", "is"], ["it", "'s"])
 NOW_IT_IS = (["now", "it", "is"], ["now", "it", "'s"], ["it", "is", "now"])
 PRONOUNS = frozenset({"it", "that", "they"})
 STANDS_AT = frozenset({"is", "'s", "was", "are", "were", "'re", "reads", "read", "went"})
@@ -55,8 +56,10 @@ def _put_right(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
 def _adjusted(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
     """"Moved it over, now 11 mm": the value after an adjustment is of what was measured before."""
     page = scene.page
+    pronoun = page.words(item.start - 2, item.start) in IT_IS and not page.classes.adjusting.isdisjoint(
+        page.words(max(page.sentence_start(item.start), item.start - 10), item.start))
     if page.word(item.start - 1) != "now" and "now" not in page.words(item.end, item.end + 2) and (
-            page.words(item.start - 3, item.start) not in NOW_IT_IS):
+            page.words(item.start - 3, item.start) not in NOW_IT_IS and not pronoun):
         return None
     for early in reversed(scene.memory.recent):
         if item.start - early.end > 60 or (early.kind == "count" and not item.unit and early.rule != "count.turns"):
@@ -67,7 +70,7 @@ def _adjusted(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
             named = next((mention for mention in scene.near.before(item.start, 4)
                           if mention.end > early.end and mention.words), None)
             opens = page.words(item.start - 2, item.start) in ([",", "now"], [".", "now"])
-            if named is not None and not named.general and not opens:
+            if named is not None and not named.general and not opens and not pronoun:
                 return None
             sort = Sort("measurement", early.role, early.unit, "measurement.adjusted")
             return sort, Target(_at_the_place_behind(scene, item, early.mention), "focus", 0.85)

@@ -90,6 +90,8 @@ def _reread(cues: Cues, draft: Draft, near: Near) -> None:
             near.pop(category, None)
     if "historical" in near and not near["historical"][1].backward and _is_now(page, draft):
         near.pop("historical")
+    if "quoted" in near and _on_an_instrument(page, draft):
+        near.pop("quoted")
     if draft.kind == "measurement" and "quoted" not in near and not WANTING.isdisjoint(
             page.lower(at) for at in (draft.start - 1, draft.start - 2)):
         near["quoted"] = near.pop("planned", (1, NOBODY))  # "belt deflects 12 mm, wants 10 to 15"
@@ -110,6 +112,13 @@ def _is_now(page: Passage, draft: Draft) -> bool:
     """"Before I started ... and it's 1.6 bar now": the present verb before and the "now" behind settle it."""
     return "now" in page.words(draft.end, draft.end + 3) and not PRESENT.isdisjoint(
         page.words(draft.start - 3, draft.start))
+
+
+def _on_an_instrument(page: Passage, draft: Draft) -> bool:
+    """"5.9 on the kitchen scales", "30 with the dial gauge": read off, and not out of a book."""
+    behind = page.words(draft.end, min(draft.end + 5, page.sentence_end(draft.anchor)))
+    return bool(behind) and behind[0] in ("on", "with", "by") and behind[1:2] in (["the"], ["my"], ["a"]) and (
+        not page.classes.instruments.isdisjoint(behind))
 
 
 def _asked(page: Passage, draft: Draft) -> bool:

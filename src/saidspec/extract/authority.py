@@ -30,6 +30,7 @@ OWN = frozenset({"the", "my", "a", "an", "this", "that", "workshop", "old", "own
                  "your", "our", "back", "same", "official", "factory", "actual"})
 TURNED = frozenset({"but", "although", "though", "because", "however"})  # behind one of these another thing is said
 GOING = frozenset({"goes", "doing"})  # "the bolt goes back at 52 according to the manual" is still the manual's
+SPOKEN_BEFORE = 12  # tokens before a source in which the value may stand that it is named for
 ON_THE_WORD = frozenset({"per", "according", "going", "as"})  # these name a person as a source too
 
 
@@ -96,8 +97,15 @@ def _source_says(page: Passage) -> Iterator[Heard]:
         if said in COPULAR and not named:
             continue
         closes = page.word(verb.end) in CLOSING or verb.end >= len(page)
-        back = closes and not done_by_hand(page, cue.start)
+        back = closes and not done_by_hand(page, cue.start) and not _value_next(page, cue.start, verb.end)
         yield Heard(cue.start, verb.end, "quoted", "source-says", "backward" if back else "forward")
+
+
+def _value_next(page: Passage, start: int, end: int) -> bool:
+    """"The book is quite clear, 38": the value stands behind the mark, and none before in the sentence."""
+    first = max(page.sentence_start(start), start - SPOKEN_BEFORE)
+    return page.word(end) in (",", ":") and end + 1 < len(page) and page.lexemes[end + 1].kind == "number" and not any(
+        lex.kind in ("number", "code") for lex in page.lexemes[first:start])
 
 
 def _heads_value(page: Passage, source: Found) -> bool:

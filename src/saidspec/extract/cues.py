@@ -24,6 +24,8 @@ TIME_UNITS = frozenset({"year", "month", "week", "day", "hour", "winter", "summe
 TIMES = TIME_UNITS | {"a", "couple", "of", "few", "about", "some"}
 TIME_REACH = 5
 TAGS = (["isn't", "it"], ["wasn't", "it"])  # questions behind a statement
+OPENINGS = frozenset({"", ",", ".", ";", "\n", "and", "but", "so", "back", "way", "sometime"})
+NO_DEEDS = frozenset({"now", "let", ">", "→", "put", "got it", "turned"})  # of the words of adjusting
 PLAN_REACH = 10  # tokens of a plan before its time
 PART_AHEAD = 5  # tokens from a cue to the part that it is said of
 OURS = frozenset({"mine", "ours", "but", "this"})  # the talk is back at this vehicle
@@ -80,7 +82,8 @@ def _points_back(made: Cues, start: int, end: int) -> bool:
 
 def _done(page: Passage, first: int, last: int) -> bool:
     """"Tightened to 25, it says so on the cap": what a quotation points back to was done, and not only read."""
-    return not (page.classes.hand_work - GOING).isdisjoint(page.words(first, last))
+    deeds = (page.classes.hand_work | page.classes.adjusting) - GOING - NO_DEEDS
+    return not deeds.isdisjoint(page.words(first, last))
 
 
 def _plan_before(page: Passage, plans: list[Heard], heard: Heard) -> int | None:
@@ -128,7 +131,8 @@ def _long_past(page: Passage, days: list[Day]) -> Iterator[Heard]:
     for day in days:
         if day.code < recent[: len(day.code)] and page.word(day.start - 1) in BEFORE_DAYS and (
                 page.word(day.start - 2) not in ("built", "made", "registered")):
-            yield Heard(day.start, day.end, "historical", "long-past", "either")
+            opens = page.word(day.start - 2) in OPENINGS or day.start - 1 <= page.sentence_start(day.start)
+            yield Heard(day.start, day.end, "historical", "long-past", "either" if opens else "backward")
 
 
 def _no_cue(page: Passage, cue: Found) -> bool:

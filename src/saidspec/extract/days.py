@@ -18,7 +18,7 @@ PAST = {"was", "were", "did", "came", "set", "got", "found", "went", "had", "cut
         "began", "kept"}
 COMING = {"will", "'ll", "gonna", "going", "next", "must", "should", "need", "needs", "due", "comes", "arrives",
           "arrive", "come", "wants", "coming", "arriving", "by", "until", "till", "before", "want", "tomorrow",
-          "planned", "book", "i'll", "they'll", "it'll", "later", "again", "plan", "check", "order", "get"}
+          "planned", "book", "booked", "i'll", "they'll", "it'll", "later", "again", "plan", "check", "order", "get"}
 NO_PARTICIPLES = {"need", "bed", "red", "speed", "feed", "seed", "bleed", "indeed", "shed", "sled", "weed", "led"}
 
 

@@ -9,7 +9,8 @@ from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.plan import Plan, denied
 from saidspec.extract.planned import Planned, part_of, verb_of
-from saidspec.extract.plans import FRESH, again, of_cues, of_verbs, told
+from saidspec.extract.plans import FRESH, of_cues, of_verbs, told
+from saidspec.extract.recurring import recurring
 from saidspec.extract.scopes import Cues
 from saidspec.extract.to_do_lists import items
 
@@ -60,7 +61,7 @@ def _before_part(page: Passage, plan: Plan, mention: Mention | None) -> list[str
 def _plans(planned: Planned, cues: Cues) -> list[Plan]:
     """All plans, of those that overlap the most telling first."""
     page, days, parts = planned.page, planned.days, planned.parts
-    found = [*items(page, parts), *told(page), *of_verbs(page, days, planned.verbs), *again(page, days, parts),
+    found = [*items(page, parts), *told(page), *of_verbs(page, days, planned.verbs), *recurring(page, days, parts),
              *of_cues(page, cues)]
     return [plan for plan in found if not denied(page, plan)]
 
@@ -72,7 +73,8 @@ def _follow_up(planned: Planned, plan: Plan) -> Draft | None:
     before = _before_part(page, plan, mention)
     new = mention is not None and mention.start >= plan.first and (mention.is_new or "new" in before)
     action = verb.term.id if verb else plan.action or ("replace" if new else None)  # "a new belt next time"
-    if (action is None and (mention is None or not (plan.strong or "do" in before))) or _tool(page, plan, verb):
+    told = mention is not None and (plan.strong or "do" in before)
+    if (action is None and not plan.alone and not told) or _tool(page, plan, verb):
         return None
     due = _due(planned, plan)
     first, last = plan.first, plan.last

@@ -28,6 +28,7 @@ class Plan:
     action: str | None = None
     strong: bool = True  # a part is enough, it needs no action
     item: bool = False  # an item of a list of things to do
+    alone: bool = False  # of the vehicle as a whole, and of no part
 
 
 def clause(page: Passage, start: int, end: int) -> tuple[int, int]:

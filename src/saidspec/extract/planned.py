@@ -69,6 +69,8 @@ def _means_it(planned: Planned, plan: Plan, found: Found) -> bool:
 def part_of(planned: Planned, plan: Plan, verb: Found | None) -> tuple[Mention | None, int, int]:
     """(part, start, end) of a plan: the object of its verb, its subject, else what is talked of."""
     parts = planned.parts
+    if plan.alone:
+        return None, plan.start, plan.end
     if verb:
         inner = _part_within(parts, verb.start, verb.end)
         if inner:

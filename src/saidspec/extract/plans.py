@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from saidspec.extract.days import Day
-from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
-from saidspec.extract.plan import Plan, actions, clause
+from saidspec.extract.plan import Plan, clause
 from saidspec.extract.scopes import Cues
 
 LARGE = 1000  # a mileage to come is at least this
@@ -90,54 +89,3 @@ def _until(page: Passage, at: int) -> bool:
         return True
     following = page.word(at + 1) == "the" or page.word(at + 1) in page.classes.events
     return page.word(at) == "before" and following and not page.classes.events.isdisjoint(page.words(at + 1, at + 4))
-
-
-def again(page: Passage, days: list[Day], parts: dict[int, Mention]) -> Iterator[Plan]:
-    """"Oil again at 462 h", "next filter at a hundred thousand", "new boot before the inspection"."""
-    starts = {day.start for day in days}
-    for at, word in enumerate(page.norm):
-        plan = None
-        if word == "again":
-            plan = _once_more(page, at, starts)
-        elif word == "next":
-            plan = _next(page, at, parts, starts)
-        elif word == "new":
-            plan = _new_before(page, at, parts, starts)
-        if plan is not None:
-            yield plan
-
-
-def _once_more(page: Passage, at: int, starts: set[int]) -> Plan | None:
-    if page.word(at + 1) not in AT or not _time(page, at + 2, starts):
-        return None
-    first, last = clause(page, at, at + 1)
-    done = any(found.term.detail == "past" for found in actions(page, first, at))
-    if done or not DONE.isdisjoint(page.words(first, at)):
-        return None
-    return Plan(at, at + 2, first, last, "plan-again", "replace")
-
-
-def _next(page: Passage, at: int, parts: dict[int, Mention], starts: set[int]) -> Plan | None:
-    what = parts.get(at + 1) or page.starting("action", at + 1)
-    if what is None:
-        return None
-    place = what.end + (page.word(what.end) in ("is", "'s", "due")) + (page.word(what.end + 1) == "due")
-    if (page.word(place) not in AT and page.word(place) != "due") or not _time(page, place + 1, starts):
-        return None
-    return Plan(at, place + 1, at, clause(page, at, place)[1], "plan-next", "replace")
-
-
-def _new_before(page: Passage, at: int, parts: dict[int, Mention], starts: set[int]) -> Plan | None:
-    part = parts.get(at) or parts.get(at + 1)
-    if part is None or page.word(at - 1) not in OPENERS or page.word(part.end) not in ("before", "by", "for"):
-        return None
-    soon = range(part.end + 1, part.end + 4)
-    if page.classes.events.isdisjoint(page.words(soon.start, soon.stop)) and starts.isdisjoint(soon):
-        return None
-    return Plan(at, part.end + 1, at, clause(page, at, part.end)[1], "plan-before", "replace")
-
-
-def _time(page: Passage, at: int, starts: set[int]) -> bool:
-    """A day, a number or an event of the year stands at a token; `starts` are the tokens at which days begin."""
-    return at in starts or at - 1 in starts or (at < len(page) and page.lexemes[at].kind == "number") or (
-        not page.classes.events.isdisjoint(page.words(at, at + 2)))

@@ -16,6 +16,7 @@ from saidspec.extract.passage import Passage
 REACH = {"quoted": 16, "planned": 14, "possible": 10, "historical": 16, "negated": 7, "condition": 16, "other": 14}
 BACK = {"condition": 12, "other": 0, "quoted": 12, "planned": 12, "possible": 9, "historical": 8, "negated": 6}
 QUOTED_FURTHER = 10  # more of these for a quotation in a text with marks, whose sentences end it
+OPENING = 5  # tokens from the start of a sentence to the end of a cue that opens it
 VALUE_AHEAD = 14  # tokens within which a value behind a cue is the one that it governs
 FRESH = frozenset({"i", "we", "i've", "mine", "today", "now"})
 DEEDS = frozenset({"did", "torqued", "set", "got", "went", "gave", "put"})
@@ -91,7 +92,8 @@ def forward_end(made: Cues, at: int, category: str, name: str) -> int:
         if place > at and (_turns_away(made, place, category) or (category == "planned" and (
                 _done_next(made, place) or (place - at > 2 and _told(made, at, place))))):
             return place
-        if _anew(made, place, category, governed):
+        if _anew(made, place, category, governed) or (
+                category == "historical" and governed and page.word(place) == "," and not _opens(page, at)):
             return place
         if page.lexemes[place].kind in ("number", "code"):
             governed = True
@@ -104,7 +106,8 @@ def forward_end(made: Cues, at: int, category: str, name: str) -> int:
 def _turns_away(made: Cues, at: int, category: str) -> bool:
     """A word that ends any scope ("right" as a place and "ok" as a finding do not), or a mark behind a "no"."""
     page, word = made.page, made.page.word(at)
-    if category == "negated" and (word in (",", ";", "and") or (word in made.enders and page.word(at - 1) in SAID_OF)):
+    if category == "negated" and (word in (",", ";", "and", "just", "only") or (
+            word in made.enders and page.word(at - 1) in SAID_OF) or _deed_of_its_own(page, at)):
         return True
     return made.ends(at)
 
@@ -114,9 +117,21 @@ def _anew(made: Cues, at: int, category: str, governed: bool) -> bool:
     page = made.page
     if not governed:
         return category == "quoted" and _deed(page, at)  # "as the book says I torqued them to 110"
-    if category == "quoted" and (_acted(page, at) or _next_subject(page, at)):
+    if category == "quoted" and (_acted(page, at) or _next_subject(page, at) or _new_sentence(page, at)):
         return True
     return page.word(at) in FRESH or (at in made.topics and _starts_topic(page, at))
+
+
+def _new_sentence(page: Passage, at: int) -> bool:
+    """"Book says 45-55 ft-lb. 50 on both.": a stop behind a unit that is taken for an abbreviation ends a quotation."""
+    following = page.lexemes[at + 1] if at + 1 < len(page) else None
+    return page.word(at) == "." and following is not None and following.kind == "number" and (
+        page.lexemes[at].end < following.start)
+
+
+def _opens(page: Passage, at: int) -> bool:
+    """A cue that ends at a token opens its sentence."""
+    return at - page.sentence_start(at) <= OPENING
 
 
 def _next_subject(page: Passage, at: int) -> bool:
@@ -124,6 +139,12 @@ def _next_subject(page: Passage, at: int) -> bool:
     following = page.lexemes[at + 1] if at + 1 < len(page) else None
     return page.word(at) in BE and following is not None and following.kind == "number" and (
         page.lexemes[at - 2].kind == "number" and page.lexemes[at - 1].kind == "word")
+
+
+def _deed_of_its_own(page: Passage, at: int) -> bool:
+    """"No grease near the pads wiped the disc": a verb in the past with an object of its own."""
+    found = page.starting("action", at)
+    return found is not None and found.term.detail == "past" and page.word(found.end) in OVER_ARTICLES | {"it", "them"}
 
 
 def _deed(page: Passage, at: int) -> bool:

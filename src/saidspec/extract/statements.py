@@ -12,6 +12,7 @@ from saidspec.extract.observations import observation
 from saidspec.extract.operations import operation
 from saidspec.extract.passage import Found
 from saidspec.extract.surroundings import Surroundings
+from saidspec.extract.untouched import DONE, untouched
 from saidspec.extract.verbs import split_verbs
 
 Statement = Callable[[], Draft | None]
@@ -32,6 +33,9 @@ def statements(around: Surroundings) -> Iterator[tuple[int, Statement]]:
         yield found.start, partial(material, around, found)
     for found in split_verbs(around):
         yield found.start, partial(operation, around, found)
+    for at, word in enumerate(page.norm):
+        if word in DONE:
+            yield at, partial(untouched, around, at)
 
 
 def _acts(inside: Inside, found: Found) -> bool:

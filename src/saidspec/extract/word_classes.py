@@ -42,6 +42,7 @@ class WordClasses:
     hand_work: Words = frozenset()
     denying: Words = frozenset()
     adjusting: Words = frozenset()
+    brought_to: Words = frozenset()
     changed: Words = frozenset()
     states: Words = frozenset()
     pouring: Words = frozenset()
