@@ -51,7 +51,7 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int], days:
         if both_ways and direction == ("forward" if back else "backward"):
             continue
         if direction in ("forward", "both"):
-            end = forward_end(made, heard.end, heard.category, heard.id)
+            end = forward_end(made, *span, heard.category, heard.id)
             made.add(Cue(heard.start, heard.end, heard.category, heard.id, False, heard.end, end))
         if direction in ("backward", "both"):
             start = max(backward_start(made, heard.start, heard.category), plan or 0)

@@ -16,7 +16,7 @@ from saidspec.extract.passage import Passage
 REACH = {"quoted": 16, "planned": 14, "possible": 10, "historical": 16, "negated": 7, "condition": 16, "other": 14}
 BACK = {"condition": 12, "other": 0, "quoted": 12, "planned": 12, "possible": 9, "historical": 8, "negated": 6}
 QUOTED_FURTHER = 10  # more of these for a quotation in a text with marks, whose sentences end it
-OPENING = 5  # tokens from the start of a sentence to the end of a cue that opens it
+OPENING = 1  # tokens from the start of a sentence to a cue that opens it
 VALUE_AHEAD = 14  # tokens within which a value behind a cue is the one that it governs
 FRESH = frozenset({"i", "we", "i've", "mine", "today", "now"})
 DEEDS = frozenset({"did", "torqued", "set", "got", "went", "gave", "put"})
@@ -80,8 +80,8 @@ class Cues:
             self.page.same_sentence(at, value)) and self.page.word(at) not in (",", ".", ";")
 
 
-def forward_end(made: Cues, at: int, category: str, name: str) -> int:
-    """The end of the scope of a cue that ends at token `at`; `name` is the cue's id."""
+def forward_end(made: Cues, start: int, at: int, category: str, name: str) -> int:
+    """The end of the scope of a cue at tokens start..at; `name` is the cue's id."""
     page = made.page
     if page.word(at) == ":" and category in ("planned", "quoted"):
         return page.sentence_end(at)
@@ -93,7 +93,8 @@ def forward_end(made: Cues, at: int, category: str, name: str) -> int:
                 _done_next(made, place) or (place - at > 2 and _told(made, at, place))))):
             return place
         if _anew(made, place, category, governed) or (
-                category == "historical" and governed and page.word(place) == "," and not _opens(page, at)):
+                category == "historical" and governed and page.word(place) == "," and (
+                    start - page.sentence_start(start) > OPENING)):
             return place
         if page.lexemes[place].kind in ("number", "code"):
             governed = True
@@ -127,11 +128,6 @@ def _new_sentence(page: Passage, at: int) -> bool:
     following = page.lexemes[at + 1] if at + 1 < len(page) else None
     return page.word(at) == "." and following is not None and following.kind == "number" and (
         page.lexemes[at].end < following.start)
-
-
-def _opens(page: Passage, at: int) -> bool:
-    """A cue that ends at a token opens its sentence."""
-    return at - page.sentence_start(at) <= OPENING
 
 
 def _next_subject(page: Passage, at: int) -> bool:

@@ -22,6 +22,7 @@ PASSIVE = frozenset({"be", "get", "gets", "getting", "need", "needs", "want", "w
 NO_FINDING = ("planned", "condition")
 SHOULD = frozenset({"should", "ought", "supposed", "meant"})  # a price that is expected
 TOLD = ("source-says", "hearsay")  # of a finding that another one told
+LOOKS = "looks-like"  # "looks like a crack" is what was found
 KNOWN_NOW = ("cost.paid", "odometer.now")  # rules of values that are known whatever is said around them
 
 
@@ -81,7 +82,7 @@ def _finding(cues: Cues, draft: Draft) -> tuple[str, str | None]:
     present = not PRESENT.isdisjoint(page.words(max(first, draft.anchor - 4), draft.anchor))
     best: dict[str, Cue] = {}
     for cue in cues.by_token.get(draft.anchor, ()):
-        if cue.category in NO_FINDING or (cue.category == "historical" and present) or (
+        if cue.category in NO_FINDING or cue.id == LOOKS or (cue.category == "historical" and present) or (
                 cue.category == "quoted" and (cue.backward or cue.id not in TOLD)):
             continue
         if cue.category not in ("negated", "other") and not cue.backward and cue.start < first:
