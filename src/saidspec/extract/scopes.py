@@ -24,6 +24,8 @@ WISHES = frozenset({"get", "gets", "getting", "be", "have", "having", "need", "n
 ARTICLES_OF_TOPICS = frozenset({"the", "a", "an", "my", "both", "each", "new", "old"})
 LINKING = frozenset({"for", "on", "of", "in", "to", "at", "around", "from", "per", "with", "or"})
 JOINED_TO = BE | {"all", "looks", "look", "looked", "still", "both", "seem", "seemed", "seems", "an", "been"}
+SUBJECTS = frozenset({"they", "it", "these", "those", "there", "i", "we"})
+CONJUNCTIONS = frozenset({"that", "if", "of", "where", "because", "until", "when", "what", "like", "whether"})
 SAID_OF = BE | {"looks", "feels", "seems"}  # "didn't do the cable, bushing looks ok"; but "doesn't look ok"
 DONE_VERBS = BE | {"got", "went", "gets", "took", "had", "'re", "torqued", "done"}
 OVER_ARTICLES = frozenset({"the", "a", "my", "both", "all", "then", "those", "these", "new"})
@@ -108,7 +110,7 @@ def _turns_away(made: Cues, at: int, category: str) -> bool:
     """A word that ends any scope ("right" as a place and "ok" as a finding do not), or a mark behind a "no"."""
     page, word = made.page, made.page.word(at)
     if category == "negated" and (word in (",", ";", "and", "just", "only") or (
-            word in made.enders and page.word(at - 1) in SAID_OF) or _deed_of_its_own(page, at)):
+            word in made.enders and page.word(at - 1) in SAID_OF) or _deed_of_its_own(page, at) or _subject(page, at)):
         return True
     return made.ends(at)
 
@@ -141,6 +143,12 @@ def _deed_of_its_own(page: Passage, at: int) -> bool:
     """"No grease near the pads wiped the disc": a verb in the past with an object of its own."""
     found = page.starting("action", at)
     return found is not None and found.term.detail == "past" and page.word(found.end) in OVER_ARTICLES | {"it", "them"}
+
+
+def _subject(page: Passage, at: int) -> bool:
+    """"Did not touch the hoses they look good": a pronoun with a verb of its own begins another clause."""
+    return page.word(at) in SUBJECTS and page.word(at - 1) not in CONJUNCTIONS and (
+        page.word(at + 1) in BE or page.word(at + 1) in page.classes.finding_copulas)
 
 
 def _deed(page: Passage, at: int) -> bool:
