@@ -26,7 +26,7 @@ from saidspec.model import Kind
 
 NUMBERED = frozenset({"compression", "resistance", "gap", "clearance", "voltage", "current", "pressure", "play"})
 # A value of these may say which part it stands before: "10 mm bolts", "30 amp fuse".
-BEFORE_ITS_PART = frozenset({"length", "mil", "", "volume", "current", "power", "gauge", "charge", "degree",
+BEFORE_ITS_PART = frozenset({"length", "mil", "", "volume", "current", "power", "gauge", "charge", "degree", "pressure",
                              "temperature"})
 # The first words of a sentence that goes on about what the one before it measured: "Ride height. It was 13 inches".
 GOING_ON = frozenset({"it", "that", "they", "left", "right", "front", "rear", "now"})
