@@ -88,11 +88,12 @@ def further_turn(on: Question) -> str | None:
 
 
 def cut_short(on: Question) -> str | None:
-    """A part number that is the sheet's without its first or last characters: the rest was not caught."""
-    said, wanted = bare(on.fact.code or ""), bare(on.spec.code or "")
-    cut = on.fact.kind == "part_number" and 3 <= len(said) < len(wanted) and (
-        wanted.endswith(said) or wanted.startswith(said))
-    return "a part of the number seems not to have been caught" if cut else None
+    """A part number that is the sheet's without its first or last characters, or with a word before it ("new one TF")
+    in it: the number was not caught as it was said."""
+    shorter, longer = sorted((bare(on.fact.code or ""), bare(on.spec.code or "")), key=len)
+    cut = on.fact.kind == "part_number" and 3 <= len(shorter) < len(longer) and (
+        longer.endswith(shorter) or longer.startswith(shorter))
+    return "the number seems not to have been caught whole" if cut else None
 
 
 def other_words(on: Question) -> str | None:
