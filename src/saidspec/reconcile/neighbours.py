@@ -12,7 +12,7 @@ from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.context import Context
 from saidspec.reconcile.phrase import Phrase, read_phrase, words_of
 from saidspec.reconcile.question import Question
-from saidspec.reconcile.unsaid_units import fits
+from saidspec.reconcile.unsaid_units import fits, unit_said
 from saidspec.reference.applicability import applies
 
 BESIDE, NAME = 40, 3  # characters before a figure that a clause is looked for in, words that a name may have
@@ -124,6 +124,19 @@ def unclaimed_neighbour(on: Question) -> str | None:
         spoken = [case.context.last(word, fact.provenance.start) for word in wanted.core]
         if all(place is not None for place in spoken):
             return f"it is the figure of {other.component}, which the note has no other figure for"
+    return None
+
+
+def another_measure(on: Question) -> str | None:
+    """A figure without its unit that is the very number of a specification of another kind, of which the note has no
+    other figure: "rears had fourteen pounds, now eighteen" is no torque where the sheet has 18 psi."""
+    case, fact = on.case, on.fact
+    if fact.value is None or unit_said(fact, case.context.vocabulary):
+        return None
+    for other in case.sheet.specifications:
+        if other.kind != on.spec.kind and other.value == fact.value and other.value_high is None and not accounted_for(
+                case, other, fact):
+            return f"without its unit it may be the figure of {other.component}"
     return None
 
 
