@@ -245,3 +245,10 @@ def test_an_amount_said_again_in_another_unit_is_used_once(text: str, used: str)
                     oil(2, "48", "floz", "added", quote="48 oz", context=text),
                     oil(3, "1.5", "qt", "added", quote=again, context=text, start=text.index(again)))  # fmt: skip
     assert round(item.total("used"), 1) == Decimal(used)
+
+
+def test_a_grade_that_was_not_said_is_the_only_one_of_the_vehicle_and_not_of_another() -> None:
+    told = items(fluid(1, "gearbox oil", "2", "bought"), grade(2, "gearbox oil", "75W-80"),
+                 fluid(3, "gearbox oil", "1", "added", note_id=2),
+                 fluid(4, "gearbox oil", "1", "added", note_id=3, vehicle="Other"))  # fmt: skip
+    assert [(item.name, item.on_hand) for item in told] == [("gearbox oil 75W-80", Decimal(1)), ("gearbox oil", None)]

@@ -110,20 +110,22 @@ def one_name(told: Sequence[Figure], among: Callable[[Figure], object]) -> list[
 
 
 def one_grade(told: Sequence[Figure]) -> list[Figure]:
-    """Figures of no said grade with those of the only grade on record, and marked so; "atf" is its own grade."""
+    """Figures of no said grade with those of the only grade on record of the vehicle, and marked so: what one vehicle
+    takes tells nothing of another.  "atf" is its own grade.
+    """
     grades: dict[object, set[str]] = defaultdict(set)
     every = {figure.grade.casefold(): figure.grade for figure in told if figure.fluid and figure.grade}
     for figure in told:
         if figure.fluid and figure.grade:
-            grades[replace(figure, grade="").thing()].add(figure.grade)
+            grades[figure.entry.vehicle, replace(figure, grade="").thing()].add(figure.grade)
     made = []
     for figure in told:
-        known = grades[figure.thing()] if figure.fluid and not figure.grade else set()
+        known = grades[figure.entry.vehicle, figure.thing()] if figure.fluid and not figure.grade else set()
         if figure.fluid and not figure.grade and figure.name.casefold() in every:
             figure = replace(figure, grade=every[figure.name.casefold()])
         elif len(known) == 1:
             (grade,) = known
-            mark = f"grade not said: {grade} is the only one on record"
+            mark = f"grade not said: {grade} is the only one on record of this vehicle"
             figure = replace(figure, grade=grade, marks=(*figure.marks, mark))
         made.append(figure)
     return made
