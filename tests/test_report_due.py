@@ -305,3 +305,11 @@ def test_vehicles_with_one_reading_are_told_together() -> None:
              for name in "AB"]  # fmt: skip
     told = due_list("Due", TODAY, [*parts, ("C", (), "no odometer reading: nothing can be due by distance")])
     assert told.estimates() == [("A, B", "only one reading each: no rate can be estimated")]
+
+
+def test_a_limit_of_no_known_part_is_told_in_its_words() -> None:
+    text = "next one at ninety thousand then"
+    until = entry(10, "interval", "ninety thousand", value="90000", unit="km", role="until", assertion="planned",
+                  context=text, start=text.index("ninety"))  # fmt: skip
+    (item,) = due(until)
+    assert item.what == "“next one at ninety thousand then”, at 90,000 km"

@@ -86,7 +86,7 @@ def _follow_up(
     entry: Entry, limits: Sequence[Entry], known: Known, said: Mapping[str, Sequence[Entry]],
 ) -> Due:  # fmt: skip
     fact, shown = entry.fact, line(entry)
-    what = shown.text if fact.kind == "follow_up" else shown.about
+    what = shown.text if fact.kind == "follow_up" else fact.component or f"“{shown.words.shown()}”"
     item = Due(entry.vehicle, what, "follow-up", entry.note, unit=known.unit, words=shown.words, fact=fact.id,
                component=fact.component, marks=shown.marks)  # fmt: skip
     if fact.kind == "follow_up" and fact.code:
