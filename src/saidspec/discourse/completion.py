@@ -72,7 +72,8 @@ def _owner(page: Passage, heard: list[Mention], topic: Mention | None, mention: 
     for item in plain:
         if page.sentence[mention.start] - page.sentence[item.start] > 1 or mention.start - item.end > OWNER_REACH:
             return None
-        if (item.kind == "part" or item.head in HELD_BY_NUTS) and item.words and item.head not in classes.loose and item.head != mention.head:
+        owns = (item.kind == "part" or item.head in HELD_BY_NUTS) and item.words and item.head not in classes.loose
+        if owns and item.head != mention.head:
             return item
     return None
 

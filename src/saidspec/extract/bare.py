@@ -17,8 +17,8 @@ from saidspec.extract.place import Place
 from saidspec.extract.sorts import Sort
 
 READERS: tuple[Callable[[Place], Sort | None], ...] = (
-    cylinder_label, same_there, torque_with_angle, pointed_at, listed_distance, counted, corrected, plural, count, odometer,
-    duration, volume, specified, parallel, measured, torque, size, usual_of_part,
+    cylinder_label, same_there, torque_with_angle, pointed_at, listed_distance, counted, corrected, plural, count,
+    odometer, duration, volume, specified, parallel, measured, torque, size, usual_of_part,
 )  # fmt: skip
 
 
