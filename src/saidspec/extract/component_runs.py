@@ -27,6 +27,7 @@ SEVERAL = frozenset({"set", "pair", "one", "both", "two", "three", "four", "lot"
 OPENERS = frozenset({"", "\n", "*", "-", ">", "#", ".", ";"})
 SAID_OF_PARTS = BE | {"draws", "reads", "measures", "has", "had", "have", "got", "takes", "gets", "came", "went",
                       "looks"}
+PARTICLES = frozenset({"out", "off", "through", "past"})  # of a verb, without an article: "came out bearing kit is"
 VALVES = frozenset({"intake", "inlet", "exhaust"})
 ASIDE = frozenset({"stuff", "thing", "one", "way", "time", "lot", "box"})  # "the seat box": not the part
 
@@ -186,5 +187,5 @@ def _cut_to_positions(run: Run) -> bool:
 
 def _oblique(page: Passage, at: int) -> bool:
     place = at - 2 if page.word(at - 1) in ARTICLES else at - 1
-    led = page.word(place) in OBLIQUE and (page.word(place) != "out" or place < at - 1)  # "came out. Bearing kit is"
+    led = page.word(place) in OBLIQUE and (page.word(place) not in PARTICLES or place < at - 1)
     return led or tuple(page.words(place - 1, place + 1)) in BESIDE

@@ -27,7 +27,7 @@ def measured_part(scene: Scene, role: str, target: Target, pool: list[Mention], 
     """The part of a measurement at token `start`; `pool` are the phrases before it in its sentence."""
     mention = target.mention
     fits = mention is not None and has_role(scene, mention, role)
-    by_it = mention is not None and "it" in scene.page.words(mention.end, start)  # "a shim in and now it opens at 131 bar"
+    by_it = mention is not None and "it" in scene.page.words(mention.end, start)  # "a shim in, now it opens at 131 bar"
     spoken = target.manner == "focus" or (target.manner == "topic" and by_it and not fits and role not in LENGTHS)
     before = _measured_before(scene, role, start) if spoken and role not in VAGUE else None
     if before is not None and before.mention is not None and not (
