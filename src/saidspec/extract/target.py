@@ -100,7 +100,7 @@ def _spoken_of(scene: Scene, prior: list[Mention], start: int) -> Target | None:
     """The part named before the value in its sentence; one that only says where ("off the knuckle") comes last."""
     if not prior:
         return None
-    if prior[0].oblique or (leans(scene.page, prior[0]) and start - prior[0].end > 1):
+    if prior[0].oblique:
         plain = next((other for other in prior if not other.oblique), None)
         if plain is not None:
             return Target(plain, "topic", 0.8)
