@@ -52,10 +52,20 @@ def cylinder_label(place: Place) -> Sort | None:
     label = Sort(None, rule="cylinder.label", no_fact=True)
     if numbered(page, item.start - 2) or place.lead in ("number", "#", "cyl", "cylinder"):
         return label
+    if number_at(page, at) and _next_cylinder(place):
+        return label  # "number one 150, number two 155, three 148"
     valued = number_at(page, at + 1) or (page.word(at + 1) in ("about", "a", "around") and number_at(page, at + 2))
     last = place.memory.last
     measured = last is not None and last.kind == "measurement" and item.start - last.end <= 12
     return label if page.word(at) in READS and valued and measured else None
+
+
+def _next_cylinder(place: Place) -> bool:
+    """The number is one more than the cylinder that the value before it was of."""
+    last = place.memory.last
+    if last is None or last.kind != "measurement" or last.mention is None or place.item.start - last.end > 4:
+        return False
+    return last.mention.axis("cylinder") == str(place.item.value - 1)
 
 
 def specified(place: Place) -> Sort | None:

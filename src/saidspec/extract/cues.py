@@ -14,6 +14,7 @@ from saidspec.extract.days import Day
 from saidspec.extract.grammar import BE
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.scopes import REACH, Cue, Cues, backward_start, forward_end
+from saidspec.extract.unlisted import unlisted
 
 AHEAD = frozenset({"is", "'s", "in", "on", "of", "says", "stamped", "cast", "for"})
 SUBORDINATE = frozenset({"when", "if", "because", "since", "before", "after", "as", "while", "or"})
@@ -28,6 +29,9 @@ OPENINGS = frozenset({"", ",", ".", ";", "\n", "and", "but", "so", "back", "way"
 NO_DEEDS = frozenset({"now", "let", ">", "→", "put", "got it", "turned"})  # of the words of adjusting
 PLAN_REACH = 10  # tokens of a plan before its time
 PART_AHEAD = 5  # tokens from a cue to the part that it is said of
+VEHICLES = frozenset({"car", "van", "truck", "bike", "tractor", "trailer", "boat", "mower", "pickup", "wagon",
+                      "scooter", "estate", "saloon", "caravan", "motorcycle"})
+OWNED_VERBS = frozenset({"takes", "holds", "uses", "runs", "wants", "needs", "gets"})  # behind "Sarah's"
 OURS = frozenset({"mine", "ours", "but", "this"})  # the talk is back at this vehicle
 
 
@@ -43,7 +47,8 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int], days:
     forward = {(heard.start, heard.end) for heard in simple if heard.direction == "forward"}
     backward = {(heard.start, heard.end) for heard in simple if heard.direction == "backward"}
     plans = [heard for heard in simple if heard.category == "planned" and heard.direction == "forward"]
-    for heard in (*simple, *quotations(page), *_long_past(page, days)):
+    owned = [Heard(start, end, "other", "other-owner", "forward") for start, end in _owned_by_others(page)]
+    for heard in (*simple, *quotations(page), *_long_past(page, days), *owned):
         span, plan = (heard.start, heard.end), _plan_before(page, plans, heard)
         back = plan is not None or _points_back(made, *span)
         direction = ("backward" if back else "forward") if heard.direction == "either" else heard.direction
@@ -153,10 +158,22 @@ def _goes_on_to_say(page: Passage, cue: Found) -> bool:
 def others(page: Passage) -> set[int]:
     """The tokens that speak of another vehicle: "my colleague's has a different bracket"."""
     found: set[int] = set()
-    for cue in page.found.get("cue", ()):
-        if cue.term.detail == "other":
-            for at in range(cue.end, min(page.sentence_end(cue.start), cue.end + REACH["other"])):
-                if page.word(at) in OURS:
-                    break
-                found.add(at)
+    named = [(cue.start, cue.end) for cue in page.found.get("cue", ()) if cue.term.detail == "other"]
+    for start, end in (*named, *_owned_by_others(page)):
+        for at in range(end, min(page.sentence_end(start), end + REACH["other"])):
+            if page.word(at) in OURS:
+                break
+            found.add(at)
+    return found
+
+
+def _owned_by_others(page: Passage) -> list[tuple[int, int]]:
+    """"Sarah's takes 4.5", "Walt's van has": whose it is, and its verb; not where the note begins with its vehicle."""
+    found: list[tuple[int, int]] = []
+    for at in range(1, len(page)):
+        if page.norm[at] != "'s" or page.sentence[at] == 0 or not unlisted(page, at - 1):
+            continue
+        verb = at + 2 if page.word(at + 1) in VEHICLES else at + 1
+        if page.lower(verb) in OWNED_VERBS or (verb == at + 2 and page.lower(verb) in ("has", "is", "had")):
+            found.append((at - 1, verb + 1))
     return found
