@@ -12,6 +12,7 @@ from saidspec.extract.passage import Passage
 SAME = frozenset({"same", "ditto", "likewise", "identical"})
 CARRIED = frozenset({"torque", "size", "measurement", "part_number", "volume"})
 NO_SIDE = ("other side", "both sides", "this side", "that side")
+LOOKED_BACK = 60  # drafts in which the values of a part are looked for
 REACH = 9  # tokens of a back reference
 
 
@@ -108,8 +109,12 @@ def _side(page: Passage, said: BackReference) -> tuple[str | None, bool]:
 
 def _source(kind: str | None, about: Mention | None, drafts: list[Draft]) -> Draft | None:
     """The latest value of that part (by its last words) and kind."""
+    if kind is None and about is not None:
+        kind = _kind_of(about, drafts)
     if kind is None:
         kind = next((draft.kind for draft in reversed(drafts) if draft.kind in CARRIED), None)
+        if kind == "measurement" and about is not None and about.fastener:
+            return None  # "bolts same as the other side", and no value of a bolt was said
     mine = {*about.words} if about is not None else set()
     narrower = alike = None
     for draft in reversed(drafts):
@@ -121,6 +126,24 @@ def _source(kind: str | None, about: Mention | None, drafts: list[Draft]) -> Dra
         narrower = narrower or (draft if {*words} <= mine else None)
         alike = alike or (draft if words[-1:] == about.words[-1:] else None)
     return narrower or alike
+
+
+def _kind_of(about: Mention, drafts: list[Draft]) -> str | None:
+    """The kind of value that a part has had so far: the torque of a fastener, else what was said of it last."""
+    found = None
+    told = [draft for draft in drafts[-LOOKED_BACK:]
+            if draft.kind in CARRIED and draft.kind != "part_number" and draft.assertion == "stated"]
+    if about.fastener and told and told[-1].kind == "torque":
+        return "torque"
+    for draft in reversed(told):
+        if draft.mention is None:
+            continue
+        words = draft.mention.words
+        if words[-1:] == about.words[-1:] and ({*about.words} <= {*words} or {*words} <= {*about.words}):
+            found = found or draft.kind
+            if draft.kind == "torque" and about.fastener:
+                return "torque"
+    return found
 
 
 def _target(measured: Mention, about: Mention | None, side: str | None, other: bool,

@@ -110,7 +110,10 @@ def parallel(place: Place) -> Sort | None:
     spread = 25 if joint <= JOINED and item.start - last.end <= 5 else 8
     if last.value > 0 and not last.value / spread <= item.value <= last.value * spread:
         return None
-    return Sort(last.kind, last.role, last.unit, f"{last.kind}.parallel")
+    unit = last.unit
+    if unit == "lbf*in":  # said for the small bolts alone: "hub nut 129 as well" is as it was said before
+        unit = place.memory.values.get((last.kind, item.value), unit)
+    return Sort(last.kind, last.role, unit, f"{last.kind}.parallel")
 
 
 def _volume_alike(place: Place, last: Draft, joint: set[str]) -> bool:

@@ -143,6 +143,11 @@ def _long_past(page: Passage, days: list[Day]) -> Iterator[Heard]:
 def _no_cue(page: Passage, cue: Found) -> bool:
     """"The fluid got to 145 degrees" is no duty, "no it isn't it's a 15" no question."""
     said, end = page.norm[cue.start : cue.end], cue.end
+    if said == ["either"]:
+        at = end + 1 if page.word(end) in ("a", "an", "the") else end
+        return at >= len(page) or page.lexemes[at].kind != "number"  # "no leaks at either cylinder"
+    if said == ["marked"]:
+        return page.word(cue.start - 1) in ("the", "a")  # "caught it in the marked pan"
     if said == ["got", "to"]:
         return end < len(page) and page.lexemes[end].kind == "number"
     return said in TAGS and end < len(page) and page.word(end) not in CLOSING and page.word(end) != "?"

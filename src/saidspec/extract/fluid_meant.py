@@ -69,6 +69,11 @@ def _said_beside(scene: Scene, at: int) -> Target | None:
     if named and page.same_sentence(at, named.start) and "of" in page.words(at, named.start):
         words = tuple(page.norm[named.start : named.end])
         return Target(Mention(named.start, named.end, words, (), "part", "", False), "for", 0.8)
+    before = next((found for found in reversed(page.found.get("fluid", ())) if 0 <= at - found.end <= FUELLED), None)
+    if before is not None and before.term.meant and page.same_sentence(before.start, at) and (
+            "with" in page.words(before.start - 2, before.start)):
+        words = tuple(before.term.meant.split())  # "filled her with UTTO from the drum, 33 litres"
+        return Target(Mention(before.start, before.end, words, (), "part", "", False), "topic", 0.8)
     fuel = next((page.word(i) for i in range(at - 1, max(page.sentence_start(at), at - FUELLED) - 1, -1)
                  if page.word(i) in page.classes.fuels), None)
     if fuel:

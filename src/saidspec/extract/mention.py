@@ -9,6 +9,7 @@ AXES = ("order", "end", "side", "height", "depth", "cylinder")  # in the order i
 CONTRARY = {"leading": "trailing", "trailing": "leading", "upper": "lower", "lower": "upper", "front": "rear",
             "rear": "front", "inner": "outer", "outer": "inner", "top": "lower", "bottom": "upper", "left": "right",
             "right": "left"}
+COMPOUNDS = {"locknut": "lock nut", "capscrew": "cap screw", "setscrew": "set screw", "wingnut": "wing nut"}
 OPPOSITE = {"left": "right", "right": "left", "front": "rear", "rear": "front", "upper": "lower", "lower": "upper",
             "inner": "outer", "outer": "inner", "top": "bottom", "bottom": "top", "driver side": "passenger side",
             "passenger side": "driver side", "port": "starboard", "starboard": "port",
@@ -70,7 +71,7 @@ def phrase(words: tuple[str, ...], positions: Positions) -> str:
             words = (*words[:at], places["cylinder"], *words[at:])
         else:
             before.append(f"cylinder {places['cylinder']}")
-    return " ".join([*before, *words])
+    return " ".join([*before, *(COMPOUNDS.get(word, word) for word in words)])
 
 
 def named(mention: Mention | None) -> str | None:
