@@ -18,13 +18,14 @@ from saidspec.reconcile.neighbours import (
     accounted_for,
     another_beside,
     another_measure,
+    another_vehicle,
     named_short,
     others_nearer,
     unclaimed_neighbour,
 )
 from saidspec.reconcile.phrase import read_phrase, words_of
 from saidspec.reconcile.question import Question
-from saidspec.reconcile.settings import found_so, set_right
+from saidspec.reconcile.settings import found_so, set_right, was_before
 from saidspec.reconcile.support import alone, one_measured
 from saidspec.reconcile.taken_back import (
     asked_again,
@@ -176,7 +177,8 @@ def small_matter(on: Question) -> str | None:
 DOUBTS: tuple[Callable[[Question], str | None], ...] = (
     unsure_reading, far_off, unit_unsaid, others_nearer, turned_round, set_right, put_right_later,
     unclaimed_neighbour, doubtful_claim, small_matter, found_so, taken_back, right_number_next, asked_again,
-    another_beside, another_measure, named_short, cut_short, further_turn, other_number, other_words, first_step,
+    was_before, another_vehicle, another_beside, another_measure, named_short, cut_short, further_turn, other_number,
+    other_words, first_step,
 )  # fmt: skip
 
 

@@ -16,6 +16,10 @@ from saidspec.reconcile.unsaid_units import fits, unit_said
 from saidspec.reference.applicability import applies
 
 BESIDE, NAME = 40, 3  # characters before a figure that a clause is looked for in, words that a name may have
+OTHERS = re.compile(
+    r"\b(?:his|hers|theirs|yours)\b|\bthe other (?:\w+ )?(?:one takes|car|van|truck|bike|tractor|wagon|boat)\b"
+    r"|\bmy \w+['’]s\b(?! (?:torque|wrench|spanner|gauge|socket|tool|lift|ramp|garage|jack|workshop|shed))"
+    r"|\b[a-z]+['’]s (?:old |big |little )?(?:van|car|wagon|truck|pickup|bike|tractor|boat|scooter|mower|estate)\b")
 SHORT = 90  # characters before a figure in which the name of its part is looked for
 
 
@@ -125,6 +129,11 @@ def unclaimed_neighbour(on: Question) -> str | None:
         if all(place is not None for place in spoken):
             return f"it is the figure of {other.component}, which the note has no other figure for"
     return None
+
+
+def another_vehicle(on: Question) -> str | None:
+    """The sentence is about somebody else's: "the other tractor, it's 40 on the pump", "22 in hers"."""
+    return "it may be another vehicle's" if OTHERS.search(on.case.sentence(on.fact)) else None
 
 
 def another_measure(on: Question) -> str | None:

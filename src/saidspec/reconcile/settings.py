@@ -12,7 +12,16 @@ WAS = re.compile(r"\b(was|were|had)\b")
 SET_RIGHT = re.compile(r"\b(now|pumped|inflated|set (?:it|them|all|both)|brought|let (?:some|a bit)|closed"
                        r"|adjust(?:ed|ing)|regapped|corrected|evened)\b")  # fmt: skip
 BESIDE = 25  # characters before a figure in which what it is of may stand
+BEFORE = re.compile(
+    r"^\W*(?:\S+\s){0,2}(?:before|beforehand|at first|earlier|originally|to start with|to begin with)\b")
 SETTABLE = frozenset({"pressure", "clearance", "play", "height", "toe", "speed"})
+
+
+def was_before(on: Question) -> str | None:
+    """A measure that is said to have been so before: "54 degrees, it was 31 before"."""
+    where, text = on.fact.provenance, on.case.reading.note.text.lower()
+    told = on.fact.kind == "measurement" and WAS.search(text[max(0, where.start - 20):where.start])
+    return "it was so before" if told and BEFORE.search(text[where.end:where.end + 30]) else None
 
 
 def set_right(on: Question) -> str | None:
