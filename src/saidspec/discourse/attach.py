@@ -59,9 +59,11 @@ class Neighbours:
 
     def lasting(self, mention: Mention, at: int) -> Mention:
         """A part as it is still meant at token `at`: "number two" is said of one value and not of what comes next."""
+        if mention.axis("cylinder") is None:
+            return mention
         page, away = self.page, at - mention.end
         others = not OTHERS.isdisjoint(page.words(mention.end, at))  # "number two is 54, the other three are 46"
-        if mention.axis("cylinder") is None or (not others and (mention.head == "cylinder" or away <= 3 or (
+        if (not others and (mention.head == "cylinder" or away <= 3 or (
                 away <= 10 and page.same_sentence(mention.start, min(at, len(page) - 1))))):
             return mention
         return placed(mention, {axis: place for axis, place in mention.positions if axis != "cylinder"})

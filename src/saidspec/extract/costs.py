@@ -46,11 +46,15 @@ class MoneyWords:
 
     def within(self, page: Passage, name: str, first: int, last: int) -> bool:
         """Whether a phrase of a list begins in tokens first..last."""
-        return any(self.at(page, name, place) for place in range(max(0, first), min(last, len(page))))
+        begins = self.says[name]
+        return any(page.norm[place] in begins and self.at(page, name, place)
+                   for place in range(max(0, first), min(last, len(page))))
 
     def ends(self, page: Passage, name: str, end: int, reach: int = 4) -> bool:
         """Whether a phrase of a list ends right before a token."""
-        return any(self.at(page, name, place) == end for place in range(max(0, end - reach), end))
+        begins = self.says[name]
+        return any(page.norm[place] in begins and self.at(page, name, place) == end
+                   for place in range(max(0, end - reach), end))
 
 
 def money_words(currencies: Iterable[dict[str, Any]], words: Iterable[dict[str, Any]]) -> MoneyWords:
