@@ -12,9 +12,10 @@ from hypothesis import strategies as st
 from saidspec.heard.believable import load_believables
 from saidspec.heard.confusions import codes_alike, load_confusions, point_elsewhere, said_alike
 from saidspec.heard.doubts import doubted
-from saidspec.model import Note, Problem, Reading
+from saidspec.model import Note, Problem, Reading, Sheet, Specification, Vehicle
 from saidspec.patterns import rule_set
 from saidspec.pipeline import read
+from saidspec.reconcile.run import reconcile
 from saidspec.sources.read import read_text
 from saidspec.words.examples import examples
 
@@ -54,7 +55,7 @@ def test_a_figure_that_cannot_be_right_keeps_its_value_and_is_doubted(text: str,
     [fact] = [one for one in reading.facts if one.provenance.quote == quote and one.code != "note"]
     [same] = [one for one in written.facts if one.provenance.quote == quote]
     assert (fact.value, fact.unit, fact.code) == (same.value, same.unit, same.code)
-    assert fact.provenance.confidence <= 0.5 < same.provenance.confidence
+    assert fact.provenance.confidence <= 0.55 < same.provenance.confidence
     assert doubts(written) == {}
 
 
@@ -77,6 +78,20 @@ def test_a_figure_that_may_be_right_is_left_alone(text: str) -> None:
 def test_each_example_of_what_is_not_believable_is_doubted_in_a_recording_alone(text: str) -> None:
     assert "beyond belief" in " ".join(doubts(read(spoken(text))).values())
     assert doubts(read(read_text(text.encode(), "note.txt"))) == {}
+
+
+@pytest.mark.parametrize(("text", "flags"), [
+    ("The drain plug is torqued to 4.8 newton metres.", [("differs", "decimal")]),
+    ("The drain plug is torqued to 48 newton metres.", []),
+    ("The drain plug is torqued to 480 newton metres.", [("differs", "decimal")]),
+    ("The drain plug is torqued to 4.1 newton metres.", []),  # nothing explains it, and it was only heard
+])  # fmt: skip
+def test_a_doubtful_figure_is_called_wrong_where_a_slip_of_the_ear_explains_it(
+    text: str, flags: list[tuple[str, str]]
+) -> None:
+    plug = Specification("engine oil drain plug", "torque", "workshop manual, sheet 3", Decimal(48), unit="N*m")
+    found = reconcile(read(spoken(text)), Sheet(Vehicle("Hallam Drover"), (plug,)))[0]
+    assert [(flag.check, flag.likely) for flag in found if flag.check == "differs"] == flags
 
 
 def test_facts_that_were_not_heard_are_handed_on_as_they_are() -> None:

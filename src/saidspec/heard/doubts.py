@@ -15,9 +15,12 @@ from saidspec.heard.confusions import Confusion, like_sounding, load_confusions,
 from saidspec.heard.restated import RESTATED, restated
 from saidspec.model import Fact, Kind, Note, Problem
 from saidspec.reference.units import convert, plain, shown_unit
-from saidspec.sources.hearing import HEARD, UNVERIFIED
+from saidspec.sources.hearing import HEARD
 
 NEARLY = Decimal("0.03")  # how far two units of one figure may be apart; each is said to its own last place besides
+# The most that a doubtful figure is worth: little enough that it is called wrong only where a slip of the ear explains
+# the difference from the sheet (reconcile.doubts), enough that it is called wrong then.
+DOUBTED = 0.55
 REPEATED: tuple[Kind, ...] = ("torque", "volume", "measurement")
 
 
@@ -30,7 +33,7 @@ class Doubt:
 
 
 def doubted(note: Note, facts: tuple[Fact, ...]) -> tuple[tuple[Fact, ...], tuple[Problem, ...]]:
-    """The facts of a recording, those in doubt with a confidence of at most 0.5, and a problem for each doubt.
+    """The facts of a recording, those in doubt with a confidence of at most 0.55, and a problem for each doubt.
 
     Facts of a note that was written are left as they are: they were not heard.
     """
@@ -48,7 +51,7 @@ def doubted(note: Note, facts: tuple[Fact, ...]) -> tuple[tuple[Fact, ...], tupl
 
 def _less_sure(fact: Fact) -> Fact:
     said = fact.provenance
-    return fact.but(provenance=replace(said, confidence=min(said.confidence, UNVERIFIED)))
+    return fact.but(provenance=replace(said, confidence=min(said.confidence, DOUBTED)))
 
 
 def others(value: Decimal, known: Iterable[Confusion]) -> list[Decimal]:
