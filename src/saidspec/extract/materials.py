@@ -36,7 +36,7 @@ def _component(page: Passage, found: Found) -> bool:
     if single and any(page.starting(name, found.end) for name in COMPOUND) and not _plural_said(page, found.end):
         return True
     asked = page.word(found.start - 1) in ("the", "old", "its") and page.word(found.end) in FOUND_ON
-    return single and asked and not page.inside("quantity", found.start)
+    return single and asked
 
 
 def _plural_said(page: Passage, at: int) -> bool:
