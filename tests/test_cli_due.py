@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from icalendar import Calendar
 
+from tests.command_line import answered
 from tests.report_cli import record_in, run
 
 
@@ -46,3 +47,43 @@ def test_other_formats(record: Path, form: str, before: str) -> None:
 
 def test_nothing_due_says_so(record: Path) -> None:
     assert "Nothing is due" in run("due", "--record", record, "--vehicle", "kite")
+
+SHEET = """\
+[vehicle]
+name = "Hallam Drover"
+odometer_unit = "km"
+
+[[spec]]
+component = "chain"
+kind = "interval"
+value = "500 km"
+source = "handbook, page 10"
+
+[[spec]]
+component = "fork oil"
+kind = "interval"
+value = "24 month"
+source = "handbook, page 11"
+"""
+FIRST = ("Odometer 50,100 km. Front wheels off today, wheel nuts done up to 140 newton metres. "
+         "I will check the torque on Saturday. Keep an eye on the left drop link boot.")  # fmt: skip
+LATER = ("Odometer 50,300 km. Went round the wheel nuts again, all good. "
+         "Chain slack was 45 mm so I cleaned and adjusted the chain. "
+         "Drained the fork oil and put 485 ml of fresh oil in each leg. "
+         "Looked at the left drop link boot, no worse.")  # fmt: skip
+
+
+def test_a_later_note_settles_and_renews_in_its_own_words(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("SAIDSPEC_RECORD", str(tmp_path / "record.db"))
+    (tmp_path / "drover.toml").write_text(SHEET, "utf-8")
+    answered("vehicle", "add", "--sheet", tmp_path / "drover.toml")
+    for name, text, day in (("one.txt", FIRST, "2026-05-06"), ("two.txt", LATER, "2026-05-20")):
+        (tmp_path / name).write_text(text, "utf-8")
+        answered("ingest", tmp_path / name, "--vehicle", "Hallam Drover", "--date", day)
+    items = json.loads(run("due", "--today", "2026-05-21", "--format", "json"))["items"]
+    told = {item["what"].split(",")[0].split(":")[0]: (item["status"], item["last"] and item["last"]["day"])
+            for item in items}  # fmt: skip
+    assert told == {
+        "chain": ("soon", "2026-05-20"), "fork oil": ("later", "2026-05-20"),
+        "inspect front wheel nut": ("looks done", None), "inspect left drop link boot": ("looks done", None),
+    }  # fmt: skip
