@@ -6,20 +6,19 @@ wrong only beyond the sum of those and 7 % of what was bought (common practice: 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from decimal import Decimal
 from itertools import combinations, product
 
 from saidspec.model import Fact, Flag, Quantity
 from saidspec.reconcile.case import Case, Outcome
+from saidspec.reconcile.cues import cue
 from saidspec.reconcile.fills import is_top_up, litres, no_pour, total_among, without_restated
 from saidspec.reference.units import plain, rounded, show
 
 SPILT = Decimal("0.07")
 APPROXIMATE = Decimal("0.1")
 SURE, HALF_SURE = 0.75, 0.7  # what each volume must reach; one of them may be half sure
-EACH = re.compile(r"\b(each|both|either|per|apiece|same again|the other|likewise|ditto)\b")
 MOST_BOUGHT = 4  # purchases of which every choice is tried
 NEAR = 60  # characters within which a count of containers belongs to a size
 
@@ -72,7 +71,7 @@ def holdings(case: Case, bought: list[Fact], system: str) -> Iterator[Decimal]:
 
 def repeated(case: Case, pours: list[Fact]) -> list[Decimal]:
     """How often a pour was made: once, or twice where it is said of each of two places."""
-    each = any(EACH.search(case.near_text(fact, 40, 40)) for fact in pours)
+    each = any(cue("each").search(case.near_text(fact, 40, 40)) for fact in pours)
     return [Decimal(1), Decimal(2), Decimal(4)] if each else [Decimal(1)]
 
 

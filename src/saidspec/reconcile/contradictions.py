@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import replace
 from itertools import pairwise
@@ -13,11 +12,11 @@ from saidspec.reconcile.case import Case, Outcome, said_of, told_fact
 from saidspec.reconcile.causes import Difference, causes
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.context import system_of
+from saidspec.reconcile.cues import cue
 from saidspec.reconcile.difference import likely
 from saidspec.reconcile.excuses import undone_at
 
 HEADS = frozenset({"plug", "union", "fitting", "nipple"})  # parts that are tightened themselves
-STEPS = re.compile(r"\b(steps?|stages?|rounds?|passes|first|then|finally|final|again|another|snug|started|going)\b")
 HALF_SURE = 0.65  # confidence up to which a figure contradicts nothing
 APART = 120  # characters from which a second figure is no longer part of the first one's list
 
@@ -77,7 +76,7 @@ def by_thing(case: Case, facts: Iterable[Fact]) -> dict[Hashable, list[Fact]]:
 
 def in_steps(case: Case, fact: Fact) -> bool:
     """Whether a torque is said to be one of several steps, or one at which something came undone."""
-    return bool(STEPS.search(case.sentence(fact))) or undone_at(case, fact)
+    return bool(cue("steps").search(case.sentence(fact))) or undone_at(case, fact)
 
 
 def anothers(case: Case, fact: Fact) -> bool:

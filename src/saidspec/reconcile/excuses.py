@@ -10,27 +10,13 @@ from saidspec.model import Fact, Specification
 from saidspec.reconcile.case import DONE, Case
 from saidspec.reconcile.causes import Named
 from saidspec.reconcile.compare import compare_numbers
+from saidspec.reconcile.cues import cue
 from saidspec.reconcile.designations import compare
 from saidspec.reconcile.doubts import doubt
 from saidspec.reconcile.phrase import conflicting, read_phrase
 from saidspec.reconcile.settings import SETTABLE
 
-OLD_PART = re.compile(r"\b(old|worn|came (?:out|off)|threw|chucked|used to|before i)\b")
 THEN = 110  # characters after a measure in which its part may be said to have come off
-TAKEN_OFF = re.compile(
-    r"\b(?:those|they|these|it|that|both)(?: are|'re| is|'s| were| was| came| went)? (?:off|out|binned|gone|scrap)\b"
-    r"|\bin the bin\b|\b(?:fitted|put|got) (?:a |some )?new\b"
-    r"|\bnew (?:ones?|pair|set|pads?|discs?|rotors?|shoes?|tyres?|tires?)\b[^.;]{0,15}\b(?:on|in|fitted|went)\b"
-    r"|\b(?:being|getting|been|was|were|so i|and i) (?:replaced|changed|swapped|done)\b")
-UNDOING = re.compile(
-    r"\b(?:coming (?:out|off|undone)|came (?:out|off|undone|loose)|undo\w*|undid|let go|loosen\w*|cracked"
-    r"|broke (?:loose|free|out))\b(?:[^.;,\d]{0,20}\b(?:at|with|around|about|took|needed|guess|only|of))?\s*(?:\w+\s)?"
-    r"$")  # fmt: skip
-UNDONE_AFTER = re.compile(
-    r"^\W*(?:[a-z·°*-]+\W+){0,3}(?:(?:just )?to (?:undo|get|crack|break|loosen|shift)|coming (?:out|off|undone)"
-    r"|when it (?:let go|came))\b")
-AT_MOST = re.compile(r"\b(never|over|more than|less than|up to|at most)\b")
-LIMIT_SAID = re.compile(r"\b(min|minimum|max|maximum|limit|discard|no less|at least|at most|no more)\b")
 
 
 def put_right(case: Case, fact: Fact, spec: Specification) -> bool:
@@ -52,10 +38,10 @@ def superseded(case: Case, fact: Fact, spec: Specification) -> bool:
     """A measurement of a part that the note then replaced or put right: no fault of the job."""
     if fact.kind != "measurement":
         return False
-    if OLD_PART.search(re.split(r"[.!?]\s|\n", case.near_text(fact, 90, 0))[-1]):
+    if cue("old-part").search(re.split(r"[.!?]\s|\n", case.near_text(fact, 90, 0))[-1]):
         return True
     after = case.reading.note.text[fact.provenance.end:fact.provenance.end + THEN]
-    if spec.bound and TAKEN_OFF.search(re.split(r"[.!?]\s|\n", after.lower())[0]):
+    if spec.bound and cue("taken-off").search(re.split(r"[.!?]\s|\n", after.lower())[0]):
         return True
     if put_right(case, fact, spec):
         return True
@@ -87,15 +73,15 @@ def undone_at(case: Case, fact: Fact) -> bool:
     """Whether a torque is the one at which something came undone: "let go at about 300", "300 to undo it"."""
     where, text = fact.provenance, case.reading.note.text.lower()
     before = re.split(r"[.!?]\s|\n", text[max(0, where.start - 60):where.start])[-1]
-    return bool(UNDOING.search(before) or UNDONE_AFTER.search(text[where.end:where.end + 40]))
+    return bool(cue("undone-at").search(before) or cue("needed-to-undo").search(text[where.end:where.end + 40]))
 
 
 def no_claim(case: Case, fact: Fact, spec: Specification) -> bool:
     """Whether a quoted figure is something else than what the sheet has: a new part's, a torque for undoing."""
     before, words = case.near_text(fact, 30, 0), case.near_text(fact, 30, 15)
     if spec.bound:
-        return bool(re.search(r"\bnew\b", before)) or not LIMIT_SAID.search(f"{words} {fact.role or ''}")
-    return fact.kind == "torque" and bool(AT_MOST.search(words))
+        return bool(re.search(r"\bnew\b", before)) or not cue("limit").search(f"{words} {fact.role or ''}")
+    return fact.kind == "torque" and bool(cue("at-most").search(words))
 
 
 def excuse(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:

@@ -9,18 +9,12 @@ from decimal import Decimal
 
 from saidspec.model import Fact, Specification
 from saidspec.reconcile.case import DONE, Case
+from saidspec.reconcile.cues import cue
 from saidspec.reconcile.phrase import Phrase, read_phrase
 from saidspec.reference.units import IMPERIAL, convert, convertible, plain, rounded, show
 
-TOPPING = re.compile(r"\btop(?:ped|ping)?(?:\s+\w+)?[\s-]+(?:up|off)\b|\btop-?up\b")
-OUT = re.compile(r"^\W*(?:of \w+ )?(?:\w+ )?(?:came |ran |went )?out\b")
-DRAINED = re.compile(r"\b(drained|let out|ran off)\W*(?:about |roughly )?$|\b(?:is|was|oil|fluid) (?:all )?out[\s,:-]+$"
-                     r"|\bout\b(?:\s\w+)?[\s,:-]*(?:about|approx\.?|approximately|roughly|around|maybe|figure)\s*$")
-PRICED = re.compile(r"^\W*(?:@|at|for)\s*(?:[£$€]|\d+(?:\.\d\d)?\s*(?:each|apiece|quid|pounds|dollars|bucks|euros?))")
 SPLASH = Decimal("0.02")  # share of the largest pour up to which another is an additive or a rinse
-TOTAL = re.compile(r"\b(total|altogether|all told|in all|all in)\b")
 POURED: frozenset[str | None] = frozenset({"added", "capacity", None})
-RESTATING = re.compile(r"\b(that'?s|that is|so|or|which is|equals|in other words|about)\b|[(=]|for the")
 RESTATED_WITHIN = 80  # characters
 RESTATED_OFF = Decimal("0.08")
 # Share by which a total may miss its parts and still be their sum: spoken sums are rounded, "2.6" for 2.55 (common
@@ -70,7 +64,7 @@ def without_restated(case: Case, pours: list[Fact], system: str) -> list[Fact]:
         if before is not None and before.unit != fact.unit:
             one, other = litres(before, system) or Decimal(0), litres(fact, system) or Decimal(0)
             close = fact.provenance.start - before.provenance.end < RESTATED_WITHIN
-            if close and abs(one - other) <= one * RESTATED_OFF and RESTATING.search(
+            if close and abs(one - other) <= one * RESTATED_OFF and cue("said-again").search(
                     case.reading.note.text[before.provenance.end:fact.provenance.end].lower()):
                 continue
         kept.append(fact)
@@ -86,7 +80,7 @@ def litres(fact: Fact, system: str) -> Decimal | None:
 
 def is_top_up(case: Case, fact: Fact) -> bool:
     """Whether a pour is said to be a topping up."""
-    return bool(TOPPING.search(case.near_text(fact, 40, 30)))
+    return bool(cue("topping-up").search(case.near_text(fact, 40, 30)))
 
 
 def total_among(case: Case, pours: list[Fact], system: str) -> Fact | None:
@@ -94,7 +88,7 @@ def total_among(case: Case, pours: list[Fact], system: str) -> Fact | None:
     for at, fact in enumerate(pours):
         amounts = [litres(one, system) or Decimal(0) for one in pours[:at]]
         amount = litres(fact, system) or Decimal(0)
-        said = TOTAL.search(case.near_text(fact, 10, 20))
+        said = cue("total").search(case.near_text(fact, 10, 20))
         if at and same_sum(amount, amounts, said=bool(said)):
             return fact
     return None
@@ -122,14 +116,15 @@ def make_fill(case: Case, pours: list[Fact], system: str, words: Phrase) -> Fill
 def no_pour(case: Case, fact: Fact) -> bool:
     """Whether the words beside a volume say that it came out or what it cost, whatever role it was given."""
     end = fact.provenance.end
-    return went_out(case, fact) or bool(PRICED.search(case.reading.note.text[end:end + 25].lower()))
+    return went_out(case, fact) or bool(cue("priced").search(case.reading.note.text[end:end + 25].lower()))
 
 
 def went_out(case: Case, fact: Fact) -> bool:
     """Whether the words beside a volume say that it came out."""
     where, text = fact.provenance, case.reading.note.text
     after = re.split(r"[.,;!?\n]", text[where.end:where.end + 25])[0].lower()
-    return bool(OUT.search(after)) or bool(DRAINED.search(text[max(0, where.start - 30):where.start].lower()))
+    before = text[max(0, where.start - 30):where.start].lower()
+    return bool(cue("came-out").search(after) or cue("drained").search(before))
 
 
 def anothers(case: Case, fact: Fact, spec: Specification) -> bool:

@@ -11,6 +11,7 @@ import re
 from saidspec.model import Fact, Flag, Specification
 from saidspec.reconcile.case import Case, Outcome, reference_of, severity, told_spec
 from saidspec.reconcile.compare import compare_numbers
+from saidspec.reconcile.cues import cue
 from saidspec.reconcile.jobs import Job, Need, names, shown_jobs
 from saidspec.reconcile.phrase import read_phrase, words_of
 from saidspec.reconcile.spoken import said_as
@@ -18,7 +19,6 @@ from saidspec.reconcile.spoken import said_as
 # Said at all, be it that it is still to do; "50 like the book says" is read as quoted and was done all the same.
 DEALT_WITH = frozenset({"stated", "planned", "possible", "negated", "quoted"})
 BEHIND = 30  # characters behind a part's name in which its number is looked for
-FILLING = re.compile(r"\b(?:re)?(?:fill|pour|put|pump)\w*\W+(?:\w+\W+){0,3}$")
 NEVER_SAID: dict[str, str] = {
     "torque": "that the {part} was tightened",
     "volume": "how much {part} went in",
@@ -65,7 +65,7 @@ def named_beside(case: Case, need: Need, fact: Fact) -> bool:
 
 def poured_as_needed(case: Case, fact: Fact, spec: Specification | None) -> bool:
     """Whether a volume, whatever it was taken for, is said to be filled in or is what the sheet wants."""
-    if FILLING.search(case.near_text(fact, 25, 0)[:-len(fact.provenance.quote)]):
+    if cue("filled").search(case.near_text(fact, 25, 0)[:-len(fact.provenance.quote)]):
         return True
     verdict = compare_numbers(fact, spec) if spec and fact.role == "added" else None
     return verdict is not None and verdict.agrees

@@ -10,16 +10,13 @@ from saidspec.reconcile.case import CLAIMED, Case
 from saidspec.reconcile.causes import bare
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.context import Context
+from saidspec.reconcile.cues import cue
 from saidspec.reconcile.phrase import Phrase, read_phrase, words_of
 from saidspec.reconcile.question import Question
 from saidspec.reconcile.unsaid_units import fits, unit_said
 from saidspec.reference.applicability import applies
 
 BESIDE, NAME = 40, 3  # characters before a figure that a clause is looked for in, words that a name may have
-OTHERS = re.compile(
-    r"\b(?:his|hers|theirs|yours)\b|\bthe other (?:\w+ )?(?:one takes|car|van|truck|bike|tractor|wagon|boat)\b"
-    r"|\bmy \w+['’]s\b(?! (?:torque|wrench|spanner|gauge|socket|tool|lift|ramp|garage|jack|workshop|shed))"
-    r"|\b[a-z]+['’]s (?:old |big |little )?(?:van|car|wagon|truck|pickup|bike|tractor|boat|scooter|mower|estate)\b")
 SHORT = 90  # characters before a figure in which the name of its part is looked for
 
 
@@ -133,7 +130,7 @@ def unclaimed_neighbour(on: Question) -> str | None:
 
 def another_vehicle(on: Question) -> str | None:
     """The sentence is about somebody else's: "the other tractor, it's 40 on the pump", "22 in hers"."""
-    return "it may be another vehicle's" if OTHERS.search(on.case.sentence(on.fact)) else None
+    return "it may be another vehicle's" if cue("another-vehicle").search(on.case.sentence(on.fact)) else None
 
 
 def another_measure(on: Question) -> str | None:

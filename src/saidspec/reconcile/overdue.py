@@ -2,23 +2,18 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from decimal import Decimal
 
 from saidspec.model import Fact, Flag, Quantity, Specification
 from saidspec.reconcile.case import Case, Outcome, reference_of, told_spec
 from saidspec.reconcile.causes import bare
+from saidspec.reconcile.cues import cue
 from saidspec.reconcile.phrase import read_phrase
 from saidspec.reconcile.relate import relate
 from saidspec.reconcile.timeline import Earlier, earlier_in_note, in_unit, last_day, odometer_unit, readings_now
 from saidspec.reference.units import convert, convertible, plain, rounded, shown_unit
 
-LAST_TIME = re.compile(
-    r"\b(last|previous|before|ago|since|sticker|book|fitted|went in|changed|replaced|did|done|new at|put in|service"
-    r"|old ones?)\b")
-LAST_SERVICE = re.compile(r"\b(last|previous) (?:one|time|service|change|done)\b|\bsticker\b")
-OTHER_EVENT = re.compile(r"\b(quit|broke|stuck|stopped|bought (?:it|her|him)|got (?:it|her|him)|clocked|swapped)\b")
 DAYS_A_MONTH = Decimal("30.4375")  # a twelfth of a year of 365.25 days
 SLACK = Decimal("1.01")  # an interval is exceeded by more than readings are rounded
 WORKED: frozenset[str] = frozenset({"replace", "drain", "fill", "flush", "install", "clean", "lubricate", "adjust"})
@@ -57,7 +52,8 @@ def earlier_work(case: Case, spec: Specification, alone: bool) -> list[Earlier]:
     for before in earlier_in_note(case):
         fact = before.fact
         words = case.near_text(fact, 90, 60) if fact else ""
-        tells = bool((LAST_TIME if alone else LAST_SERVICE).search(words)) and not OTHER_EVENT.search(words)
+        tells = bool(cue("last-time" if alone else "last-service").search(words)
+                     and not cue("other-event").search(words))
         if fact is not None and (about(case, fact, spec) or (not fact.component and tells)):
             told.append(before)
     if not told and alone:

@@ -5,23 +5,19 @@ from __future__ import annotations
 import re
 
 from saidspec.reconcile.compare import compare_numbers
+from saidspec.reconcile.cues import cue
 from saidspec.reconcile.phrase import read_phrase
 from saidspec.reconcile.question import Question
 
-WAS = re.compile(r"\b(was|were|had)\b")
-SET_RIGHT = re.compile(r"\b(now|pumped|inflated|set (?:it|them|all|both)|brought|let (?:some|a bit)|closed"
-                       r"|adjust(?:ed|ing)|regapped|corrected|evened)\b")  # fmt: skip
 BESIDE = 25  # characters before a figure in which what it is of may stand
-BEFORE = re.compile(
-    r"^\W*(?:\S+\s){0,2}(?:before|beforehand|at first|earlier|originally|to start with|to begin with)\b")
 SETTABLE = frozenset({"pressure", "clearance", "play", "height", "toe", "speed"})
 
 
 def was_before(on: Question) -> str | None:
     """A measure that is said to have been so before: "54 degrees, it was 31 before"."""
     where, text = on.fact.provenance, on.case.reading.note.text.lower()
-    told = on.fact.kind == "measurement" and WAS.search(text[max(0, where.start - 20):where.start])
-    return "it was so before" if told and BEFORE.search(text[where.end:where.end + 30]) else None
+    told = on.fact.kind == "measurement" and cue("was").search(text[max(0, where.start - 20):where.start])
+    return "it was so before" if told and cue("before").search(text[where.end:where.end + 30]) else None
 
 
 def set_right(on: Question) -> str | None:
@@ -32,7 +28,7 @@ def set_right(on: Question) -> str | None:
         return None
     where, text = fact.provenance, case.reading.note.text.lower()
     before = re.split(r"[.!?\n]\s|\n", text[max(0, where.start - 60):where.start])[-1]
-    return "it was so before it was put right" if WAS.search(before) and SET_RIGHT.search(
+    return "it was so before it was put right" if cue("was").search(before) and cue("set-right").search(
         text[where.end:where.end + 220]) else None
 
 

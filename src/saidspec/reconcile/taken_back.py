@@ -11,6 +11,7 @@ import re
 from saidspec.model import Fact
 from saidspec.reconcile.case import Case
 from saidspec.reconcile.compare import compare_numbers
+from saidspec.reconcile.cues import cue
 from saidspec.reconcile.phrase import conflicting, words_of
 from saidspec.reconcile.question import Question
 from saidspec.reconcile.spoken import said_as
@@ -18,12 +19,6 @@ from saidspec.reference.units import convert
 
 NEXT = 110  # characters after a figure in which the right one alone, or a question, puts it in doubt
 LATER = 3000  # characters after a figure in which it may still be taken back
-TURNED = re.compile(r"\b((?:wrong|other) way (?:round|around)|mixed (?:\w+ ){0,3}up|vice versa|swapped)\b")
-STEP = re.compile(r"\bfirst (?:to|at|stage|pass|round|step|go|time)\b|\b(?:step|stage|pass|round) one\b|\binitially\b"
-                  r"|\bstart(?:ed|ing)? (?:at|with|off at)\b|\bsnug(?:ged)? (?:to|at)\b")  # fmt: skip
-STEP_AFTER = re.compile(r"^\W*(?:first|to start|to begin|initially|as a first|for a start)\b")
-TAKEN_BACK = re.compile(r"\b(tell a lie|told a lie|i lied|no,? wait|scratch that|strike that|misread|correction"
-                        r"|my mistake|take (?:that|it) back|hang on|hold on|i meant|got that wrong)\b")  # fmt: skip
 
 
 def later_words(case: Case, fact: Fact) -> str:
@@ -37,7 +32,8 @@ def turned_round(on: Question) -> str | None:
     case, fact, spec, found = on.case, on.fact, on.spec, on.found
     neighbour = any(named.cause == "neighbour" for named in found)
     later = later_words(case, fact)
-    return "the note says that it had two the wrong way round" if neighbour and TURNED.search(later) and spec else None
+    told = neighbour and cue("turned-round").search(later)
+    return "the note says that it had two the wrong way round" if told and spec else None
 
 
 def put_right_later(on: Question) -> str | None:
@@ -62,8 +58,8 @@ def taken_back(on: Question) -> str | None:
     case, fact = on.case, on.fact
     head = case.phrase(fact).head
     text = later_words(case, fact)
-    for cue in TAKEN_BACK.finditer(text):
-        after = words_of(text[cue.end():cue.end() + 60], case.context.vocabulary)
+    for found in cue("taken-back").finditer(text):
+        after = words_of(text[found.end():found.end() + 60], case.context.vocabulary)
         if head is not None and any(word == head for _, word in after):
             return "the note takes something back and names the part again"
     return None
@@ -91,7 +87,8 @@ def first_step(on: Question) -> str | None:
     where, text = fact.provenance, case.reading.note.text.lower()
     low = convert(fact.value, fact.unit, spec.unit) < spec.value
     before, after = text[max(0, where.start - 30):where.start], text[where.end:where.end + 20]
-    return "it is said to be a first step" if low and (STEP.search(before) or STEP_AFTER.search(after)) else None
+    told = cue("first-step").search(before) or cue("first-step-after").search(after)
+    return "it is said to be a first step" if low and told else None
 
 
 def told_of_another(case: Case, fact: Fact, at: int) -> bool:

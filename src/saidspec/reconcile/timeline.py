@@ -12,10 +12,10 @@ from itertools import pairwise
 
 from saidspec.model import Cause, Fact, Flag, Quantity
 from saidspec.reconcile.case import Case, Outcome, PastReading, said_of
+from saidspec.reconcile.cues import cue
 from saidspec.reconcile.swaps import swapped
 from saidspec.reference.units import convert, convertible, show
 
-DUE = re.compile(r"\b(next|due|until|again at|change (?:it )?at|good for|good till|due at)\b")
 DAILY: dict[str, Decimal] = {"km": Decimal(1500), "mi": Decimal(930), "hour": Decimal(24)}  # more is beyond reason
 #                            (common practice: a day's driving without rest; an hour meter cannot run faster)
 
@@ -77,7 +77,7 @@ def earlier_in_note(case: Case) -> list[Earlier]:
              if (known := last_day(fact.code)) and (fact.assertion != "stated" or (today and known < today))]
     found = []
     for fact in case.facts("odometer", ("historical", "quoted")):
-        if fact.value is None or DUE.search(case.near_text(fact, 30, 0)):
+        if fact.value is None or cue("due").search(case.near_text(fact, 30, 0)):
             continue
         near = sorted((abs(other.provenance.start - fact.provenance.start), known) for other, known in dates)
         on = near[0][1] if near and near[0][0] < 90 else None

@@ -7,7 +7,6 @@ where it is silent both are tried before anything is flagged.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
@@ -16,6 +15,7 @@ from saidspec.model import Fact, Flag, Quantity, Specification
 from saidspec.reconcile.case import Case, Outcome, agreement, severity
 from saidspec.reconcile.causes import Named, causes
 from saidspec.reconcile.compare import Verdict, compare_claim, compare_numbers
+from saidspec.reconcile.cues import cue
 from saidspec.reconcile.difference import claim, difference_of, disagreement
 from saidspec.reconcile.doubts import doubt
 from saidspec.reconcile.fills import (
@@ -32,13 +32,6 @@ from saidspec.reconcile.fills import (
 )
 from saidspec.reference.units import convert, show
 
-LEFT_OPEN = re.compile(
-    r"\b(top(?:ping)? (?:it |them )?(?:up|off)|the rest|so far|for now|to start|to begin|check (?:it|the level)"
-    r"|more (?:later|tomorrow|after)|first)\b")
-TO_THE_LEVEL = re.compile(
-    r"\b(?:till|until|to where) (?:it|the oil|she|he) (?:just )?(?:ran|runs|came|comes|dripped|drips|dribbled|spilled"
-    r"|overflowed|showed|shows|was level|is level|wept|reached)|\b(?:up )?to the (?:brim|mark|line|lip|hole|top|max)\b"
-    r"|\bto the level\b|\blevel with\b")  # fmt: skip
 # Fluids of which a part is thrown away while they are bled or flushed, and of which a part stays in when drained.
 WASTED = frozenset({"brakes", "clutch", "steering"})
 STAYS_IN = frozenset({"cooling"})
@@ -88,11 +81,11 @@ def blameworthy(case: Case, fill: Fill, spec: Specification) -> bool:
     if len(fill.pours) > 1 and fill.total is None and abs(fill.litres / capacity - 1) < SUM_OFF:
         return False
     over = fill.litres > capacity
-    if not over and any(TO_THE_LEVEL.search(case.near_text(fact, 60, 80)) for fact in fill.pours):
+    if not over and any(cue("to-the-level").search(case.near_text(fact, 60, 80)) for fact in fill.pours):
         return False  # what stays in from before counts too
     if not over and case.system(spec) in STAYS_IN:
         return False
-    open_end = any(LEFT_OPEN.search(case.near_text(fact, 40, 120)) for fact in fill.pours)
+    open_end = any(cue("left-open").search(case.near_text(fact, 40, 120)) for fact in fill.pours)
     return over or (drained(case, spec) and not open_end and fill.litres * 2 > convert(spec.value, spec.unit, "L"))
 
 

@@ -12,7 +12,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from saidspec.reconcile.fills import RESTATED_OFF, RESTATED_WITHIN, RESTATING, TOTAL, same_sum
+from saidspec.reconcile.cues import cue
+from saidspec.reconcile.fills import RESTATED_OFF, RESTATED_WITHIN, same_sum
 from saidspec.reconcile.fluids import family
 from saidspec.record.entries import Entry
 from saidspec.reference.units import convert, convertible
@@ -156,7 +157,7 @@ def _says_again(before: Figure, figure: Figure) -> bool:
     start, end = before.entry.fact.provenance.end, figure.entry.fact.provenance.end
     between = before.entry.context[start - before.entry.context_start : end - before.entry.context_start].lower()
     close = figure.entry.fact.provenance.start - start < RESTATED_WITHIN
-    return close and abs(one - other) <= one * RESTATED_OFF and bool(RESTATING.search(between))
+    return close and abs(one - other) <= one * RESTATED_OFF and bool(cue("said-again").search(between))
 
 
 def without_totals(told: Sequence[Figure]) -> list[Figure]:
@@ -173,7 +174,7 @@ def without_totals(told: Sequence[Figure]) -> list[Figure]:
             continue
         amounts = before[(figure.entry.note_id, figure.way, *figure.thing())]
         amount = convert(figure.amount, figure.unit, "L")
-        if amounts and same_sum(amount, amounts, said=bool(TOTAL.search(_near(figure.entry, 10, 20)))):
+        if amounts and same_sum(amount, amounts, said=bool(cue("total").search(_near(figure.entry, 10, 20)))):
             rest = amount - sum(amounts)
             if rest <= 0 or same_sum(amount, [*amounts, Decimal(0)]):
                 continue
