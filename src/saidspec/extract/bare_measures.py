@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from saidspec.extract.lengths import VAGUE
 from saidspec.extract.place import Place
 from saidspec.extract.roles import Hint, part_role
@@ -24,6 +26,8 @@ CLOSE, FAR = 3, 9  # tokens between a figure and the name of what is measured
 NAMES = ("part", "fastener", "position", "modifier", "head", "short")
 NAMED_BETWEEN = frozenset({"number", "cylinder", "new", "old", "no", "my", "after", "before", "was", "got", "pumped",
                            "it", "them", "both", "all", "should", "wants", "want"})
+VALVES = frozenset({"valve", "intake", "inlet", "exhaust", "tappet"})
+SMALLEST_CLEARANCE, SMALLEST_MM, LARGEST_CLEARANCE = Decimal("0.002"), Decimal("0.03"), Decimal("0.6")
 SMALL_VOLUMES = ("mL", "floz")
 
 
@@ -86,6 +90,18 @@ def _length_without_unit(place: Place, near: Hint) -> bool:
     if item.form in ("year", "fraction") or place.page.word(near.start) in ("measure", "measured"):
         return False
     return near.role == "height" or (near.distance <= 4 and not item.whole)
+
+
+def valve_clearance(place: Place) -> Sort | None:
+    """"Inlet was 0.08, exhaust 0.12": hundredths are of a millimetre, thousandths of an inch (common practice)."""
+    item, mention = place.item, place.mention
+    if mention is None or mention.head not in VALVES or item.whole or item.form in ("fraction", "plural"):
+        return None
+    if not SMALLEST_CLEARANCE <= item.value <= LARGEST_CLEARANCE:
+        return None
+    said = place.memory.by_role.get(("measurement", "clearance"))
+    unit = said if said in ("mm", "in") else "in" if item.value < SMALLEST_MM else "mm"
+    return Sort("measurement", "clearance", unit, "measurement.valve")
 
 
 def usual_of_part(place: Place) -> Sort | None:

@@ -178,6 +178,9 @@ def _around(toks: list[Token], numbers: list[Number]) -> list[Number]:
                 number.value < 100 and "," in toks[last.first].lower):
             made[-1] = Number(last.first, number.last, last.value + number.value, "grouped", "", False)
             continue
+        if last and between == [","] and _thousands(toks, last, number):
+            made[-1] = Number(last.first, number.last, last.value + number.value, "grouped", "", False)
+            continue
         if last and between == ["-"] and last.digits and "." in toks[last.last - 1].lower and number.value < 10 and (
                 toks[last.last - 1].end == toks[last.last].start and toks[last.last].end == toks[number.first].start
                 and last.value < Decimal("0.1") and number.value == int(number.value)):
@@ -188,6 +191,14 @@ def _around(toks: list[Token], numbers: list[Number]) -> list[Number]:
             continue
         made.append(_signed(toks, number))
     return made
+
+
+def _thousands(toks: list[Token], last: Number, number: Number) -> bool:
+    """"One hundred and twelve thousand, six hundred and forty miles": a recogniser's comma within a reading."""
+    spoken = toks[last.last - 1].lower == "thousand" and toks[number.first].kind == "word"
+    whole = number.value == int(number.value) and 100 <= number.value < 1000
+    around = {_lower(toks, at) for at in (*range(last.first - 4, last.first), number.last)}
+    return spoken and whole and last.value % 1000 == 0 and not around.isdisjoint(CLOCK)
 
 
 def _broken_decimal(toks: list[Token], last: Number, number: Number) -> bool:
