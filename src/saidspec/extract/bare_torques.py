@@ -5,6 +5,7 @@ from __future__ import annotations
 from saidspec.extract.place import Place
 from saidspec.extract.sorts import Sort
 
+LARGEST_SIZE = 60  # mm, of tools at home (common practice)
 FRESH, FADING, REMEMBERED = 25, 30, 60  # tokens since the last torque
 
 
@@ -28,6 +29,9 @@ def torque(place: Place) -> Sort | None:
     if known is None or place.hint("measurement", 12) or place.hint("size", 2) or place.hint("odometer", 2):
         return None
     since = place.memory.since("torque", item.start)
+    if place.fastened and place.manner == "topic" and item.whole and item.value > LARGEST_SIZE and (
+            place.mention is not None and item.start - place.mention.end <= 1):
+        return Sort("torque", None, known, "torque.high")  # "wheel bolts a hundred and ten": no size is as large
     if ("torque", item.value) in place.memory.values and _again(place, since):
         return Sort("torque", None, known, "torque.again")
     acted = not words.acted.isdisjoint(place.before(4))
