@@ -50,7 +50,10 @@ def _put_right(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
         return None
     if not (page.classes.adjusting | page.classes.changed | BETWEEN).issuperset(between):
         return None
-    return Sort("measurement", early.role, early.unit, "measurement.put-right"), Target(early.mention, "focus", 0.85)
+    part = early.mention
+    if part is not None and not {"all", "both"}.isdisjoint(between):  # "fronts 51, rears 48, brought them all to 55"
+        part = placed(part, {axis: place for axis, place in part.positions if axis not in ("side", "end")})
+    return Sort("measurement", early.role, early.unit, "measurement.put-right"), Target(part, "focus", 0.85)
 
 
 def _adjusted(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:

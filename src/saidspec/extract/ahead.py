@@ -15,7 +15,8 @@ LISTING = frozenset({"/", "and", ",", "for", "the", "on", "at", "then", "a", "of
 # What was found and then put right has its unit behind the second value: "was at 28, set it to 32 psi".
 FOUND = frozenset({"at", "was", "from", "only", "had", "found", "were", "just", "about"})
 PUT_RIGHT = frozenset({"up", "down", "set", "it", "brought", "pumped", "put", "left", "now", "back", "aired", "so", "i",
-                       "them", "adjusted", "took", "reset", "topped", "wound", "opened", "closed", "made", "got", "all", "both", "they", "round"})
+                       "them", "adjusted", "took", "reset", "topped", "wound", "opened", "closed", "made", "got",
+                       "all", "both", "they", "round"})
 REACH = 14  # tokens to the value that it was put right to
 ARROWS = frozenset({"-", ">", "→", "->"})  # "26 -> 33 psi"
 SHARING = ("torque", "pressure", "length", "voltage", "temperature", "mil")  # dimensions whose unit is said once
@@ -63,7 +64,8 @@ def _following(page: Passage, item: Quantity, quantities: Mapping[int, Quantity]
     place, following = item.end, None
     arrow = not ARROWS.isdisjoint(page.words(item.end, item.end + 2))
     put_right = PUT_RIGHT if page.word(item.start - 1) in FOUND else ARROWS if arrow else frozenset()
-    while place < len(page) and place - item.end < (REACH if put_right else 9) and page.same_sentence(item.number, place):
+    last = min(len(page), item.end + (REACH if put_right else 9))
+    while place < last and page.same_sentence(item.number, place):
         if place in quantities:
             following = quantities[place]
             if following.unit or following.angle is not None:
