@@ -35,7 +35,8 @@ def fluid_of(lexicon: Lexicon, system: str, heard: list[Mention], mention: Menti
 
 def full_name(page: Passage, heard: list[Mention], topic: Mention | None, mention: Mention) -> Mention:
     """A general phrase with the words of the part it belongs to, or of the longer phrase it repeats."""
-    same = next((item for item in heard if item.head == mention.head and len(item.words) > len(mention.words)
+    size = len(mention.words)
+    same = next((item for item in heard if len(item.words) > size and item.head == mention.head
                  and {*mention.words} <= {*item.words}), None)
     owner = _owner(page, heard, topic, mention)
     if owner and (same is None or (owner.start > same.start and (

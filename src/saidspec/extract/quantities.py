@@ -36,5 +36,5 @@ def _approximate(page: Passage, item: Quantity) -> bool:
             return True
         if page.word(at - 1) not in BEFORE_A_FIGURE:
             break
-    after = (page.starting("approx", at) for at in (item.end, item.end + 1, item.number + 1))
-    return any(cue and cue.term.meant == "backward" for cue in after)
+    cues = page.at.get("approx", {})
+    return any(at in cues and cues[at].term.meant == "backward" for at in (item.end, item.end + 1, item.number + 1))

@@ -36,7 +36,7 @@ def utterances(note: Note, aligned: Aligned, lexemes: list[Lexeme]) -> list[int]
     """The index of the utterance that each token was said in."""
     starts = [utterance.start for utterance in note.utterances]
     found, at = [], 0
-    for begin in aligned.begins(lex.start for lex in lexemes):
+    for begin in aligned.begins([lex.start for lex in lexemes]):
         while at + 1 < len(starts) and starts[at + 1] <= begin:
             at += 1
         found.append(at)

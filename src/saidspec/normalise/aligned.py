@@ -8,7 +8,7 @@ phrase.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -63,15 +63,17 @@ class Aligned:
         finish = last.finish if last.rule else last.begin + (end - last.start)
         return begin, max(begin, min(finish, len(self.original)))
 
-    def begins(self, offsets: Iterable[int]) -> Iterator[int]:
+    def begins(self, offsets: Iterable[int]) -> list[int]:
         """The characters of the original at which ascending offsets of the text begin; `origin` for many of them."""
+        found: list[int] = []
         pieces = iter(self.pieces)
         piece = next(pieces, Piece(0, 0, 0, 0, None))
         following = next(pieces, None)
         for offset in offsets:
             while following and following.start <= offset:
                 piece, following = following, next(pieces, None)
-            yield piece.begin if piece.rule else piece.begin + (offset - piece.start)
+            found.append(piece.begin if piece.rule else piece.begin + (offset - piece.start))
+        return found
 
     def rules(self, start: int, end: int) -> tuple[str, ...]:
         """The ids of the rules whose edits the span touches, in order."""
