@@ -5,10 +5,9 @@ Nothing is changed but the confidence: a value stays as it was heard, and the do
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from itertools import combinations
 
 from saidspec.heard.believable import Believable, inside, load_believables, spans_of
 from saidspec.heard.confusions import Confusion, like_sounding, load_confusions, point_elsewhere, said_alike
@@ -113,15 +112,23 @@ def _unbelievable(facts: list[Fact], known: tuple[Confusion, ...], spans: tuple[
 
 def _repeated(facts: list[Fact], known: tuple[Confusion, ...]) -> Iterator[Doubt]:
     """A value said twice of one thing, the figures the same and the point elsewhere; steps of a torque are not so."""
+    things: dict[Hashable, dict[Decimal, Fact]] = {}  # the first fact of each value of a thing
     told = [fact for fact in facts if fact.kind in REPEATED and fact.component and fact.value and fact.unit]
-    for one, other in combinations(told, 2):
-        if (one.kind, one.component, one.role, one.unit) != (other.kind, other.component, other.role, other.unit):
+    for fact in told:
+        values = things.setdefault(_thing(fact), {})
+        values.setdefault(fact.value or Decimal(0), fact)
+    for fact in told:
+        if fact.value is None or len(fact.value.normalize().as_tuple().digits) < 2:
             continue
-        if one.value is None or other.value is None or len(one.value.normalize().as_tuple().digits) < 2:
-            continue
-        if one.value != other.value and other.value in set(point_elsewhere(one.value, known)):
-            for fact, second in ((one, other), (other, one)):
-                yield Doubt(fact, f"{_told(fact)} was heard for {fact.component}, and {_told(second)} elsewhere")
+        values = things[_thing(fact)]
+        second = next((values[other] for other in point_elsewhere(fact.value, known) if other in values), None)
+        if second is not None:
+            yield Doubt(fact, f"{_told(fact)} was heard for {fact.component}, and {_told(second)} elsewhere")
+
+
+def _thing(fact: Fact) -> Hashable:
+    """What a value is of, so far as two values of it can be compared."""
+    return fact.kind, fact.component, fact.role, fact.unit
 
 
 def _spelled(facts: list[Fact], known: tuple[Confusion, ...]) -> Iterator[Doubt]:
