@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from saidspec.extract.bare_counts import count, counted, pointed_at
+from saidspec.extract.bare_counts import count, counted, other_things, pointed_at
 from saidspec.extract.bare_distances import duration, listed_distance, odometer
 from saidspec.extract.bare_lists import corrected, cylinder_label, parallel, same_there, specified
 from saidspec.extract.bare_measures import measured, usual_of_part, valve_clearance, volume
@@ -19,6 +19,7 @@ from saidspec.extract.sorts import Sort
 READERS: tuple[Callable[[Place], Sort | None], ...] = (
     cylinder_label, same_there, torque_with_angle, pointed_at, listed_distance, counted, corrected, plural, count,
     odometer, duration, volume, specified, parallel, measured, valve_clearance, torque, size, usual_of_part,
+    other_things,
 )  # fmt: skip
 
 

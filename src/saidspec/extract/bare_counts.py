@@ -8,6 +8,7 @@ from saidspec.extract.place import MOST_COUNTED, Place
 from saidspec.extract.sorts import Sort
 
 ARTICLES = frozenset({"the", "these", "those", "other", "last", "first", "remaining", "my", "both"})
+OURS = ("part", "fastener", "head", "modifier", "short", "standing", "material", "position", "action", "finding")
 NOT_PUMPED = (["of"], ["each"])
 
 
@@ -62,6 +63,15 @@ def count(place: Place) -> Sort | None:
     if _pieces(place, after):
         return Sort("count", _handled(place, "used"), None, "count.pieces")
     return Sort("count", _handled(place, "used"), None, "count.parts") if _parts(place) else None
+
+
+def other_things(place: Place) -> Sort | None:
+    """"3 nephews", "in two goes": what is counted is neither a part nor anything that a job uses."""
+    page, end = place.page, place.item.end
+    if not place.counts_things() or page.word(end) == "of":
+        return None
+    ours = any(page.inside(name, at) for name in OURS for at in (end, end + 1))
+    return None if ours else Sort(None, rule="count.other-things", no_fact=True)
 
 
 def _pieces(place: Place, after: list[str]) -> bool:

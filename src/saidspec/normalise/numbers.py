@@ -52,7 +52,8 @@ class Grammar(UnitNumbers):
                 return None  # "the twenty-second"
             ones = self.words.plurals.get(self.lower(inner)) or ONES.get(self.lower(inner))
             apart = self.words.small(self.lower(at - 1)) is None  # "one twenty fives" are jets of 125
-            if ones and ones < 10 and apart and (inner > at + 1 or self.lower(inner) != "ones"):
+            if ones and ones < 10 and apart and (
+                    inner > at + 1 or self.lower(inner) != "ones" or self.lower(inner + 1) in ENDS):
                 return Number(at, inner + 1, Decimal(self.words.tens[word] + ones), "plural")  # "twenty-ones"
         return (
             self.around_unit(at) or self.part_alone(at) or self.spoken_digits(at) or self.whole(at) or self.article(at)
