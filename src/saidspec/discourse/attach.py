@@ -9,7 +9,7 @@ from saidspec.extract.grammar import ARTICLES, BE, PREPOSITIONS
 from saidspec.extract.mention import CONTRARY, Mention, placed
 from saidspec.extract.passage import Passage
 
-VERBS_BEHIND = BE | {"takes", "gets", "at", "get", "take", "went", "had", "has", "to", "looks", "look"}
+VERBS_BEHIND = BE | {"takes", "gets", "at", "get", "take", "went", "had", "has", "have", "to", "looks", "look"}
 POINTED = frozenset({"point", "pointed", "sided"})
 FITTING = frozenset({"fit", "fits", "undoes", "turns", "suits"})  # "a 10 mm wrench fits the drain plug"
 OPENING_LINKS = BE | {"at", "it", "they", "'re", "one", "side", "pad", "got", "gets"}

@@ -44,6 +44,8 @@ class Attention:
     def hear(self, mention: Mention) -> Mention:
         """The mention completed, and attention turned to it."""
         full = self.completed(mention)
+        if not full.words and not full.positions:
+            return full  # "the other one", and nobody knows of which side
         if mention.words in NOUNS_OF_MEASURE or _source_of_values(self.page, mention):
             return full
         first = self.page.sentence_start(mention.start)
@@ -57,6 +59,8 @@ class Attention:
         return full
 
     def _turn_to_side(self, said: Mention, full: Mention) -> None:
+        if self.page.words(said.start, said.end) == ["other", "one"]:
+            return  # told of one value: the work stays where it is
         if said.axis("side") in ("both sides", "corner"):
             self.side, self.corner = None, False
         if said.axis("side") == "other side" and self._compared(said):

@@ -64,12 +64,13 @@ def _adjusted(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
     if page.word(item.start - 1) != "now" and "now" not in page.words(item.end, item.end + 2) and (
             page.words(item.start - 3, item.start) not in NOW_IT_IS and not pronoun):
         return None
+    role = page.word(item.start - 2)  # "slack now 35 mm": the slack, whatever else was measured since
     for early in reversed(scene.memory.recent):
         if item.start - early.end > 60 or (early.kind == "count" and not item.unit and early.rule != "count.turns"):
             return None
         if counts_things(page, item):
             return None
-        if _measured_alike(early, item):
+        if _measured_alike(early, item) and (role not in page.classes.measured or early.role in (None, role)):
             named = next((mention for mention in scene.near.before(item.start, 4)
                           if mention.end > early.end and mention.words), None)
             opens = page.words(item.start - 2, item.start) in ([",", "now"], [".", "now"])

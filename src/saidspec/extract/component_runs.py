@@ -25,10 +25,11 @@ SIDES = frozenset({"this", "that", "other", "each", "both", "either", "same", "o
 NEW, OLD = frozenset({"new", "replacement"}), frozenset({"old", "original", "worn"})
 SEVERAL = frozenset({"set", "pair", "one", "both", "two", "three", "four", "lot"})
 OPENERS = frozenset({"", "\n", "*", "-", ">", "#", ".", ";"})
-SAID_OF_PARTS = BE | {"draws", "reads", "measures", "has", "had", "have", "got", "takes", "gets", "came", "went",
+SAID_OF_PARTS = BE | {"draw", "draws", "reads", "measures", "has", "had", "have", "got", "takes", "gets", "came", "went",
                       "looks"}
 PARTICLES = frozenset({"out", "off", "through", "past"})  # of a verb, without an article: "came out bearing kit is"
 VALVES = frozenset({"intake", "inlet", "exhaust"})
+JOINED = {"locknut": ("lock", "nut"), "jamnut": ("jam", "nut"), "lugnut": ("lug", "nut"), "wingnut": ("wing", "nut")}
 ASIDE = frozenset({"stuff", "thing", "one", "way", "time", "lot", "box"})  # "the seat box": not the part
 
 
@@ -106,6 +107,7 @@ class Run:
 
     def _take_words(self, name: str, item: Found) -> bool:
         said = item.term.meant.split() if name == "short" else self.page.norm[item.start : item.end]
+        said = [part for word in said for part in JOINED.get(word, (word,))]
         kept = [word for word in said if word not in self.page.classes.unnaming or len(said) > 1]
         self.new, self.old = self.new or "new" in said, self.old or "old" in said
         self.plural = plural(self.page, item.end - 1)
@@ -124,6 +126,8 @@ def component_run(page: Passage, at: int) -> Mention | None:
             page.inside("part", at - 3) or page.inside("fastener", at - 3)):
         item = page.at["position"][at]  # "the bolt at the back": not the back of what is named next
         return Mention(at, item.end, (), ((item.term.detail or "side", item.term.id),), "position", "", True)
+    if page.words(at, at + 2) == ["other", "one"] and not page.starting("position", at):
+        return Mention(at, at + 2, (), (("side", "other side"),), "position", "", True)
     if page.word(at) == "side" and page.word(at - 1) in SIDES:
         return None
     unknown = unknown_before(page, at)

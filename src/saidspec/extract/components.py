@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect
 from dataclasses import replace
 
 from saidspec.extract.component_runs import component_run
@@ -11,6 +12,9 @@ from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 
 SIZED = frozenset({"mm", "mil", "millimetre", "inch"})
+CONTENTS = frozenset({"litre", "l", "gallon", "gal", "quart", "qt", "oil"})  # behind a drum that holds them
+THE_OTHER_ONE = ["the", "other", "one"]
+SIDE_SAID = 30  # tokens in which a side was named for "the other one" to be on the other side
 LISTING = frozenset({",", "and", "the", "a", "+"})  # between phrases of a list
 
 
@@ -20,13 +24,32 @@ def mentions(page: Passage) -> list[Mention]:
     end = 0
     numbered = {at for at, word in enumerate(page.norm) if word in page.classes.cylinder_words and (
         cylinder(page, at) is not None)}  # "number two has a gap of 52 thou"
-    starts = numbered | page.component.keys()
+    starts = numbered | _other_ones(page) | page.component.keys()
     for at in sorted(starts - page.covered.get("shield", set())):
         item = component_run(page, at) if at >= end else None
-        if item and not _head_of_fastener(page, item):
+        if item and not _head_of_fastener(page, item) and not _holds_oil(page, item):
             found.append(item)
             end = item.end
     return _without_asides(page, _joined(page, _listed_obliquely(page, found)))
+
+
+def _other_ones(page: Passage) -> set[int]:
+    """Where "the other one" is that on the other side: a side was named shortly before it."""
+    sides = [item.start for item in page.found.get("position", ()) if item.term.detail == "side"]
+    found = (at for at, word in enumerate(page.norm) if word == "other" and page.words(at - 1, at + 2) == THE_OTHER_ONE)
+    return {at for at in found if any(start < at and not _one_of_them(page, start, at - 1)
+                                      for start in sides[bisect(sides, at - SIDE_SAID) :][:1])}
+
+
+def _one_of_them(page: Passage, first: int, end: int) -> bool:
+    """"Two bolts on the left, one is a 10, the other one a 12": both are at that side."""
+    return any(page.word(at) == "one" and not page.inside("position", at - 1) for at in range(first, end))
+
+
+def _holds_oil(page: Passage, item: Mention) -> bool:
+    """"From the drum, 33 litres": a drum that fluid is drawn from, and no brake drum."""
+    return item.words == ("drum",) and not item.positions and (page.words(item.start - 2, item.start) == ["from", "the"]
+        or not CONTENTS.isdisjoint(page.words(item.end, item.end + 5)))
 
 
 def _head_of_fastener(page: Passage, item: Mention) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from saidspec.discourse.attach import Target
 from saidspec.extract.bought_part import bought_part
-from saidspec.extract.fluid_meant import fluid_meant
+from saidspec.extract.fluid_meant import fluid_meant, of_the_leg
 from saidspec.extract.measured_part import measured_part
 from saidspec.extract.mention import Mention
 from saidspec.extract.scene import Scene
@@ -23,6 +23,8 @@ def fitting(scene: Scene, kind: Kind, role: str | None, target: Target, start: i
     pool = scene.near.before(start) if target.manner in ("topic", "focus") or kind == "torque" else []
     if kind in ("torque", "size") and role in (None, "tool", "thread"):
         return _fastened(scene, target, pool, kind, start)
+    if kind == "volume" and role != "capacity":
+        return of_the_leg(scene, fluid_meant(scene, target, start), start)
     if kind in ("volume", "fluid"):
         return fluid_meant(scene, target, start)
     if kind == "measurement" and role:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saidspec.discourse.attach import Target
-from saidspec.extract.mention import Mention
+from saidspec.extract.mention import Mention, placed
 from saidspec.extract.scene import Scene
 
 FUELLED = 12  # tokens in which a fuel is named before its volume: "old petrol out of the tank, 3 litres"
@@ -13,6 +13,8 @@ AHEAD = 6  # tokens from the value in which its fluid is named: "two litres of g
 ADDITIVES = frozenset({"fuel-additive", "fuel-stabiliser", "biocide"})
 WITHOUT_PLUGS = ("brakes", "clutch", "steering", "climate")  # systems whose fluid no plug lets out
 WITH_PLUGS = ("lubrication", "transmission", "driveline", "hydraulics", "outboard", "cooling")
+LEGS = {"leg", "fork"}  # parts with a fluid of their own on each side
+OWN_FLUIDS = ("steering", "hydraulics")  # systems that run on ATF all the same
 NOT_BY_GRADE = ("motorcycle", "hydraulics", "suspension", "transmission")  # oils of their own under the same grades
 
 
@@ -22,6 +24,9 @@ def fluid_meant(scene: Scene, target: Target, at: int) -> Target:
     stuff = _poured_in(scene, at) if target.manner in ("topic", "focus", "none") else None
     if stuff is not None:
         return Target(stuff, "for", 0.8)
+    if mention is not None and mention.head == "water" and scene.attention.system == "cooling" and (
+            target.manner in ("topic", "focus") and at - mention.end > 1):
+        return Target(replace(mention, words=("coolant",), positions=(), system="cooling"), "focus", 0.7)
     if mention is not None and (is_fluid(scene, mention) or (target.manner == "modifier" and mention.head == "tank")):
         return target  # "a six gallon tank" is told of the tank
     said = _said_beside(scene, at)
@@ -57,6 +62,17 @@ def _poured_in(scene: Scene, at: int) -> Mention | None:
         found.start, found.end, tuple(page.norm[found.start : found.end]), (), "part", "fuel", False)
 
 
+def of_the_leg(scene: Scene, target: Target, at: int) -> Target:
+    """The fluid poured into or out of a fork leg, at the side of the leg spoken of: "right leg now, 350 came out"."""
+    mention = target.mention
+    if mention is None or mention.axis("side") or not is_fluid(scene, mention):
+        return target
+    leg = next((item for item in scene.attention.recent(5) if LEGS & {*item.words} and item.axis("side")), None)
+    if leg is None or scene.page.sentence[at] - scene.page.sentence[leg.start] > 2:
+        return target
+    return replace(target, mention=placed(mention, dict(mention.positions) | {"side": leg.axis("side") or ""}))
+
+
 def is_fluid(scene: Scene, mention: Mention) -> bool:
     """Whether a phrase names a fluid."""
     return mention.head in scene.words.fluid_names
@@ -66,6 +82,10 @@ def _said_beside(scene: Scene, at: int) -> Target | None:
     """The fluid named behind the value ("2 litres of ATF") or before it in its sentence."""
     page, near = scene.page, scene.near
     named = next((found for i in range(at, at + AHEAD) if (found := page.starting("fluid", i))), None)
+    own = scene.attention.system in OWN_FLUIDS and any(
+        page.starting("system", i) for i in range(max(page.sentence_start(at), at - 14), at))
+    if named and own and page.norm[named.start] == "atf":
+        return None  # "power steering was low, put in half a pint of ATF"
     if named and page.same_sentence(at, named.start) and "of" in page.words(at, named.start):
         words = tuple(page.norm[named.start : named.end])
         return Target(Mention(named.start, named.end, words, (), "part", "", False), "for", 0.8)

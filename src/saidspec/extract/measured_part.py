@@ -18,6 +18,7 @@ OF_FASTENERS = ("resistance", "voltage", "temperature")  # what may be measured 
 LENGTHS = ("length", "thickness", "depth", "diameter", "width")  # often taken one for another
 LENGTHS_AND_GAPS = ("gap", "clearance", *LENGTHS)
 GOING_ON = 16  # tokens in which a value without a part of its own goes on about the last one
+OF_FEW_PARTS = ("slack", "sag", "deflection")  # what is measured so is meant however long ago it was named
 NOUNS_OF_ROLE = {role: (role,) for role in (
     "pressure", "voltage", "resistance", "clearance", "gap", "thickness", "play", "deflection", "slack", "travel",
 )} | {"temperature": ("temperature", "temp")}  # fmt: skip
@@ -41,13 +42,22 @@ def measured_part(scene: Scene, role: str, target: Target, pool: list[Mention], 
     if role == "temperature" and not fits and target.manner != "modifier" and (
             "engine" in scene.page.words(start - 8, start)):
         return Target(Mention(0, 0, ("engine",), (), "part", "engine", False), "topic", 0.75)
+    if role == "voltage" and (target.manner == "focus" or not (fits or target.manner == "for")):
+        said = {*scene.page.words(max(scene.page.sentence_start(start), start - 8), start + 6)}
+        named = "battery" if said & scene.words.battery_states else "charging system" if "charging" in said else None
+        if named is not None:
+            return Target(Mention(0, 0, tuple(named.split()), (), "part", "electrical", False), "focus", 0.7)
+    if role == "pressure" and (target.manner == "focus" or not fits) and "tester" in scene.page.words(start - 6, start) and (
+            "cooling" in (scene.attention.system, scene.attention.job)):
+        return Target(Mention(0, 0, ("cooling", "system"), (), "part", "cooling", False), "focus", 0.75)
     if mention is not None and not fits:
         other = _measured_on(scene, mention, role, target, start) or _at_that_place(scene, mention, role)
         if other is not None:
             return Target(other, target.manner, 0.75)
     if mention is None or fits or target.manner in ("modifier", "for", "copula"):
         return target
-    if mention.fastener and role not in OF_FASTENERS and not _named_fastener(scene, target, pool):
+    if mention.fastener and role not in OF_FASTENERS and (
+            role in OF_FEW_PARTS or not _named_fastener(scene, target, pool)):
         return _unfastened(scene, target, mention, role, pool)
     if target.manner == "place":
         return target
@@ -162,7 +172,8 @@ def _unfastened(scene: Scene, target: Target, mention: Mention, role: str, pool:
 
 def _in_focus(scene: Scene, target: Target, mention: Mention, role: str) -> Target:
     """A part named lately that is measured so; a pressure in a system of fluid is that of the system."""
-    recent = next((item for item in scene.attention.recent(8) if has_role(scene, item, role)), None)
+    reach = 40 if role in OF_FEW_PARTS else 8
+    recent = next((item for item in scene.attention.recent(reach) if has_role(scene, item, role)), None)
     if recent and not (role == "pressure" and _in_system(scene, recent)):
         return Target(recent, "focus", 0.7)
     if role == "pressure" and _in_system(scene, mention):

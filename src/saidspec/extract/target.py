@@ -18,6 +18,8 @@ SAYING = frozenset({"say", "says", "said", "stamped", "reads", "marked"})
 SHOWING = frozenset({"made", "makes", "gave", "gives", "showed", "shows", "pulled", "held", "holds", "measured"})
 ENDS_OF_A_BOLT = (("head",), ("nut",))  # "strut bolts, 19 on the head and 18 on the nut"
 GAUGED = frozenset({"port", "gauge", "tester", "dial", "meter"})
+ENDS_OF_A_BOLT = (("nut",), ("head",), ("bolt",))
+ENDS = frozenset({"head", "nut"})
 PARTING = frozenset({"and", ",", ";"})
 
 
@@ -47,6 +49,10 @@ def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False)
 
 def _governed(scene: Scene, item: Mention, prior: list[Mention], start: int) -> Target:
     """The phrase behind "for" or "on", unless that only says where: "drain plug takes 24 for the sump"."""
+    last = scene.memory.last
+    if item.words in ENDS_OF_A_BOLT and last is not None and last.mention is not None and start - last.end <= 6 and (
+            not ENDS.isdisjoint(scene.page.words(last.end, start))):
+        return Target(last.mention, "topic", 0.8)  # "16 on the head and 18 on the nut"
     full = _at_place(scene, item, prior)
     if prior and item.words in ENDS_OF_A_BOLT and prior[0].fastener:
         return Target(prior[0], "topic", 0.85)
@@ -54,6 +60,11 @@ def _governed(scene: Scene, item: Mention, prior: list[Mention], start: int) -> 
         return Target(prior[0], "topic", 0.85)
     if prior and item.kind == "part":
         asking = not ASKING.isdisjoint(scene.page.words(prior[0].end, start))
+        named = scene.near.by_start.get(prior[0].start, prior[0]).words  # "lock nuts are 9 mm on the intakes"
+        loosely = prior[0].fastener and named and scene.page.classes.loosely_named.issuperset(named[:-1])
+        if loosely and not asking and not item.fastener and named[-1] not in (*item.words, "plug", "cap") and (
+                _touching(scene, prior[0], start)):
+            return Target(replace(full, words=(*full.words, *named), kind="fastener"), "for", 0.9)
         if asking or (prior[0].fastener and _touching(scene, prior[0], start)):
             return Target(prior[0], "topic", 0.9)
     return Target(full, "for", 0.95)

@@ -93,6 +93,7 @@ class WordClasses:
     joint_parts: Words = frozenset()
     loose_fasteners: Words = frozenset()
     bears_pounds: Words = frozenset()
+    battery_states: Words = frozenset()
     hand_tightened: Words = frozenset()
     came_off: Words = frozenset()
     put_on: Words = frozenset()
