@@ -44,8 +44,9 @@ class Attention:
     def hear(self, mention: Mention) -> Mention:
         """The mention completed, and attention turned to it."""
         full = self.completed(mention)
-        if not full.words and not full.positions:
-            return full  # "the other one", and nobody knows of which side
+        if not full.words and not full.positions:  # "both sides", "the other one" of no side
+            self._turn_to_side(mention, full)
+            return full
         if mention.words in NOUNS_OF_MEASURE or _source_of_values(self.page, mention):
             return full
         first = self.page.sentence_start(mention.start)

@@ -25,8 +25,8 @@ SIDES = frozenset({"this", "that", "other", "each", "both", "either", "same", "o
 NEW, OLD = frozenset({"new", "replacement"}), frozenset({"old", "original", "worn"})
 SEVERAL = frozenset({"set", "pair", "one", "both", "two", "three", "four", "lot"})
 OPENERS = frozenset({"", "\n", "*", "-", ">", "#", ".", ";"})
-SAID_OF_PARTS = BE | {"draw", "draws", "reads", "measures", "has", "had", "have", "got", "takes", "gets", "came", "went",
-                      "looks"}
+SAID_OF_PARTS = BE | {"draw", "draws", "reads", "measures", "has", "had", "have", "got", "takes", "gets", "came",
+                      "went", "looks"}
 PARTICLES = frozenset({"out", "off", "through", "past"})  # of a verb, without an article: "came out bearing kit is"
 VALVES = frozenset({"intake", "inlet", "exhaust"})
 JOINED = {"locknut": ("lock", "nut"), "jamnut": ("jam", "nut"), "lugnut": ("lug", "nut"), "wingnut": ("wing", "nut")}

@@ -47,8 +47,9 @@ def measured_part(scene: Scene, role: str, target: Target, pool: list[Mention], 
         named = "battery" if said & scene.words.battery_states else "charging system" if "charging" in said else None
         if named is not None:
             return Target(Mention(0, 0, tuple(named.split()), (), "part", "electrical", False), "focus", 0.7)
-    if role == "pressure" and (target.manner == "focus" or not fits) and "tester" in scene.page.words(start - 6, start) and (
-            "cooling" in (scene.attention.system, scene.attention.job)):
+    tested = "tester" in scene.page.words(start - 6, start) and "cooling" in (
+        scene.attention.system, scene.attention.job)
+    if role == "pressure" and tested and (target.manner == "focus" or not fits):
         return Target(Mention(0, 0, ("cooling", "system"), (), "part", "cooling", False), "focus", 0.75)
     if mention is not None and not fits:
         other = _measured_on(scene, mention, role, target, start) or _at_that_place(scene, mention, role)

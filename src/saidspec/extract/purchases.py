@@ -55,9 +55,9 @@ class Purchases:
                for at in range(max(page.sentence_start(money.start), money.start - 3), money.start)):
             return self._held(money, values.target(money.start, money.end, length=False))
         kit = next((draft for draft in reversed(drafts[-12:]) if draft.kind == "part_number"), None)
-        if kit is not None and kit.mention is not None and kit.mention.head in ("kit", "set") and kit.end <= money.start and (
-                page.same_sentence(kit.anchor, money.start)) and all(
-                lex.kind != "number" for lex in page.lexemes[kit.end : money.start]):
+        numbered = kit is not None and kit.end <= money.start and page.same_sentence(kit.anchor, money.start) and all(
+            lex.kind != "number" for lex in page.lexemes[kit.end : money.start])
+        if numbered and kit is not None and kit.mention is not None and kit.mention.head in ("kit", "set"):
             return Target(kit.mention, "topic", 0.85)  # "kit is CV-8834, boot and clamps and grease, 27 bucks"
         stuff = self._consumable(money.start, end)
         if stuff:

@@ -18,8 +18,6 @@ SAYING = frozenset({"say", "says", "said", "stamped", "reads", "marked"})
 SHOWING = frozenset({"made", "makes", "gave", "gives", "showed", "shows", "pulled", "held", "holds", "measured"})
 ENDS_OF_A_BOLT = (("head",), ("nut",))  # "strut bolts, 19 on the head and 18 on the nut"
 GAUGED = frozenset({"port", "gauge", "tester", "dial", "meter"})
-ENDS_OF_A_BOLT = (("nut",), ("head",), ("bolt",))
-ENDS = frozenset({"head", "nut"})
 PARTING = frozenset({"and", ",", ";"})
 
 
@@ -50,9 +48,9 @@ def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False)
 def _governed(scene: Scene, item: Mention, prior: list[Mention], start: int) -> Target:
     """The phrase behind "for" or "on", unless that only says where: "drain plug takes 24 for the sump"."""
     last = scene.memory.last
-    if item.words in ENDS_OF_A_BOLT and last is not None and last.mention is not None and start - last.end <= 6 and (
-            not ENDS.isdisjoint(scene.page.words(last.end, start))):
-        return Target(last.mention, "topic", 0.8)  # "16 on the head and 18 on the nut"
+    if item.words in (*ENDS_OF_A_BOLT, ("bolt",)) and last is not None and last.mention is not None and (
+            start - last.end <= 6 and not {"head", "nut"}.isdisjoint(scene.page.words(last.end, start))):
+        return Target(last.mention, "topic", 0.8)  # the second of the two, "18 on the nut"
     full = _at_place(scene, item, prior)
     if prior and item.words in ENDS_OF_A_BOLT and prior[0].fastener:
         return Target(prior[0], "topic", 0.85)
