@@ -76,6 +76,8 @@ class Run:
             return bool(self.kinds) and self.kinds[-1] in ("part", "fastener") and not trails(self.page, item)
         if name == "head" and not self.words:
             return not stands_alone(self.page, self.place) and not narrows(self.page, item)
+        if name == "short" and self.page.word(item.start) in ARTICLES and begins_phrase(self.page, item.end):
+            return True  # "the spare tyre", "the spare fuse": a short phrase only where nothing is named behind it
         return name == "system" and bool(self.words)
 
     def _take_cylinder(self) -> bool:
