@@ -21,11 +21,15 @@ def outdated(page: Passage, drafts: list[Draft]) -> None:
     """Values measured before an adjustment become historical where the note then gives the value after it."""
     measured = [draft for draft in drafts if draft.kind == "measurement"]
     for index, late in enumerate(measured):
-        if late.assertion != "stated":
+        if late.assertion not in ("stated", "negated"):
             continue
         for early in reversed(measured[max(0, index - EARLIER) : index]):
             if not _measured_again(page, early, late):
                 continue
+            if late.assertion == "negated":  # "12 mm now instead of 20 mm"
+                if "now" in page.words(early.start - 3, early.end + 2):
+                    late.assertion, late.cue = "historical", "before-adjustment"
+                break
             if _told_of_before(page, early, late):
                 late.assertion, late.cue = "historical", "before-adjustment"
                 break

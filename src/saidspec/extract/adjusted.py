@@ -45,8 +45,12 @@ def _put_right(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
             early.role not in page.classes.adjustable or not _measured_alike(early, item)):
         return None
     between = page.words(early.end, item.start)
-    if page.classes.adjusting.isdisjoint(between) and (
-            page.word(early.start - 1) != "from" or not FROM_TO.issuperset(between)):
+    if between == ["instead", "of"]:
+        sort = Sort("measurement", early.role, early.unit, "measurement.put-right")
+        return sort, Target(early.mention, "focus", 0.85)
+    moved = not page.classes.adjusting.isdisjoint(between) or (
+        between[-1:] in (["to"], ["at"]) and not page.classes.changed.isdisjoint(between))
+    if not moved and (page.word(early.start - 1) != "from" or not FROM_TO.issuperset(between)):
         return None
     if not (page.classes.adjusting | page.classes.changed | BETWEEN).issuperset(between):
         return None

@@ -25,6 +25,7 @@ MINE = frozenset({"mine", "this", "ours", "i", "but"})
 SOURCES = ("by-source", "source-says", "source-heads", "hearsay", "part-says")  # cues that name who says it
 DUTY = frozenset({"should", "ought", "must", "wants", "supposed"})
 BEFORE_DENIED = frozenset({"the", "a", "an", "at", "to", "that"})  # between "not" and the value
+RIGHT = frozenset({",", "right", "yeah", "eh", "correct", "yes", "ok"})  # "18 newton metres, right?"
 ASKED_AS = (["was", "it"], ["was", "that"], ["is", "it"], ["is", "that"], ["were", "they"], ["are", "they"])
 
 WANTING = frozenset({"wants", "want"})
@@ -126,5 +127,7 @@ def _asked(page: Passage, draft: Draft) -> bool:
     if page.words(draft.start - 2, draft.start) in ASKED_AS:
         return True
     end = page.sentence_end(draft.anchor)
+    if page.word(end - 1) == "?" and RIGHT.issuperset(page.words(draft.end, end - 1)):
+        return True
     return page.word(end - 1) == "?" and (
         page.word(page.sentence_start(draft.anchor)) in ASKING or end - draft.end <= 2)

@@ -14,7 +14,8 @@ from saidspec.extract.passage import Found, Passage
 COPULAR = frozenset({"is", "was", "'s", "are", "number is", "figure is", "torque is", "value is", "value", "figure"})
 OWNING = frozenset({"'s got", "has got", "has"})  # what is read has a figure in it: a book, and no plate of the clutch
 LINKERS = frozenset({"on", "the", "in", "it", "they", "for", "all", "door", "inside", "of", "only", "just", "also",
-                     "here", "actually", "this", "that", "which"})  # between a source and its verb
+                     "here", "actually", "this", "that", "which", "always", "usually", "still",
+                     "definitely", "clearly"})  # between a source and its verb
 # A place or a purpose of a source, and tokens that it may be long: "the sticker on the lid of the fuse box says".
 COMPLEMENT, COMPLEMENT_REACH = frozenset({"on", "in", "inside", "under", "for", "with", "by", "from", "of", "at", "off",
                                           "behind", "to", "that", "online", "i", "we", "next"}), 8

@@ -24,9 +24,11 @@ BEFORE_DAYS = frozenset({"in", "back", "on", "of", "around", "about", "early", "
 TIME_UNITS = frozenset({"year", "month", "week", "day", "hour", "winter", "summer", "mile", "km", "owner", "service"})
 TIMES = TIME_UNITS | {"a", "couple", "of", "few", "about", "some"}
 TIME_REACH = 5
-TAGS = (["isn't", "it"], ["wasn't", "it"])  # questions behind a statement
+TAGS = (["isn't", "it"], ["wasn't", "it"], ["doesn't", "it"], ["didn't", "it"],
+        ["wasn't", "that"])  # questions behind a statement
 OPENINGS = frozenset({"", ",", ".", ";", "\n", "and", "but", "so", "back", "way", "sometime"})
 NO_DEEDS = frozenset({"now", "let", ">", "→", "put", "got it", "turned"})  # of the words of adjusting
+NEEDS = frozenset({"need", "needs", "want", "wants", "needing", "wanting"})
 PLAN_REACH = 10  # tokens of a plan before its time
 PART_AHEAD = 5  # tokens from a cue to the part that it is said of
 VEHICLES = frozenset({"car", "van", "truck", "bike", "tractor", "trailer", "boat", "mower", "pickup", "wagon",
@@ -48,7 +50,7 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int], days:
     backward = {(heard.start, heard.end) for heard in simple if heard.direction == "backward"}
     plans = [heard for heard in simple if heard.category == "planned" and heard.direction == "forward"]
     owned = [Heard(start, end, "other", "other-owner", "forward") for start, end in _owned_by_others(page)]
-    for heard in (*simple, *quotations(page), *_long_past(page, days), *owned):
+    for heard in (*simple, *quotations(page), *_long_past(page, days), *_needs_doing(page), *owned):
         span, plan = (heard.start, heard.end), _plan_before(page, plans, heard)
         back = plan is not None or _points_back(made, *span)
         direction = ("backward" if back else "forward") if heard.direction == "either" else heard.direction
@@ -59,7 +61,7 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int], days:
             end = forward_end(made, *span, heard.category, heard.id)
             made.add(Cue(heard.start, heard.end, heard.category, heard.id, False, heard.end, end))
         if direction in ("backward", "both"):
-            start = max(backward_start(made, heard.start, heard.category), plan or 0)
+            start = max(backward_start(made, _time_told(page, *span), heard.category), plan or 0)
             if heard.category == "quoted" and _done(page, start, heard.start):
                 continue
             made.add(Cue(heard.start, heard.end, heard.category, heard.id, True, start, heard.start))
@@ -126,6 +128,15 @@ def _part_follows(made: Cues, end: int) -> bool:
         if at in made.topics:
             return True
     return False
+
+
+def _needs_doing(page: Passage) -> Iterator[Heard]:
+    """"Tyres want pumping up to 36": a need of work, and not what was done."""
+    for at, word in enumerate(page.norm):
+        verb = page.word(at + 1)
+        part = page.inside("part", at + 1) or page.inside("fastener", at + 1)
+        if word in NEEDS and verb.endswith("ing") and not part:
+            yield Heard(at, at + 2, "planned", "needs-doing", "forward")
 
 
 def _long_past(page: Passage, days: list[Day]) -> Iterator[Heard]:

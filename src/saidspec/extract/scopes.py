@@ -16,6 +16,7 @@ from saidspec.extract.passage import Passage
 REACH = {"quoted": 16, "planned": 14, "possible": 10, "historical": 16, "negated": 7, "condition": 16, "other": 14}
 BACK = {"condition": 12, "other": 0, "quoted": 12, "planned": 12, "possible": 9, "historical": 8, "negated": 6}
 QUOTED_FURTHER = 10  # more of these for a quotation in a text with marks, whose sentences end it
+GUESSED = 3  # tokens of a guess that is complete by itself
 OPENING = 1  # tokens from the start of a sentence to a cue that opens it
 VALUE_AHEAD = 14  # tokens within which a value behind a cue is the one that it governs
 FRESH = frozenset({"i", "we", "i've", "mine", "today", "now"})
@@ -94,7 +95,7 @@ def forward_end(made: Cues, start: int, at: int, category: str, name: str) -> in
         if place > at and (_turns_away(made, place, category) or (category == "planned" and (
                 _done_next(made, place) or (place - at > 2 and _told(made, at, place))))):
             return place
-        if _anew(made, place, category, governed) or (
+        if _anew(made, at, place, category, governed) or (
                 category == "historical" and governed and page.word(place) == "," and (
                     start - page.sentence_start(start) > OPENING)):
             return place
@@ -115,14 +116,24 @@ def _turns_away(made: Cues, at: int, category: str) -> bool:
     return made.ends(at)
 
 
-def _anew(made: Cues, at: int, category: str, governed: bool) -> bool:
+def _anew(made: Cues, start: int, at: int, category: str, governed: bool) -> bool:
     """The speaker starts anew: with a deed of their own, or, behind a value, with "I" or another topic."""
     page = made.page
     if not governed:
+        if category == "possible" and page.word(at) == ",":
+            return at - start >= GUESSED and _topic_behind(made, at)  # "I think that went well, cover bolts at 10"
         return category == "quoted" and _deed(page, at)  # "as the book says I torqued them to 110"
     if category == "quoted" and (_acted(page, at) or _next_subject(page, at) or _new_sentence(page, at)):
         return True
     return page.word(at) in FRESH or (at in made.topics and _starts_topic(page, at))
+
+
+def _topic_behind(made: Cues, at: int) -> bool:
+    """A component phrase stands behind a mark, over articles."""
+    place = at + 1
+    while made.page.word(place) in OVER_ARTICLES and place not in made.topics:
+        place += 1
+    return place in made.topics
 
 
 def _new_sentence(page: Passage, at: int) -> bool:
