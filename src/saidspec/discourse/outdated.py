@@ -89,7 +89,8 @@ def _put_right(page: Passage, early: Draft, late: Draft) -> bool:
     if page.word(early.start - 1) == "from" and between and FROM_TO.issuperset(between):
         return True
     words = {*between, *page.words(late.end, late.end + 2)}
-    if words & page.classes.adjusting or _left_at(page, early.end, late.start) or _brought_to(page, late.start):
+    done = _worked_to(page, early.end, late.start) or _left_at(page, early.end, late.start)
+    if words & page.classes.adjusting or done or _brought_to(page, late.start):
         return True
     weak = early.role not in ELECTRIC and bool(words & page.classes.changed)
     states = {*between, *page.words(late.end, late.end + NEAR), *page.words(early.start - NEAR, early.start)}
@@ -99,6 +100,12 @@ def _put_right(page: Passage, early: Draft, late: Draft) -> bool:
 def _brought_to(page: Passage, at: int) -> bool:
     """"Did it to 2.2", "so it's got sixty": the value is what the part was brought to."""
     return any(" ".join(page.words(at - length, at)) in page.classes.brought_to for length in (2, 3, 4, 5, 6, 7))
+
+
+def _worked_to(page: Passage, first: int, last: int) -> bool:
+    """"So I filled it to 65": a deed, and "to" right before the value."""
+    return page.word(last - 1) == "to" and any(
+        (found := page.starting("action", at)) is not None and found.term.detail == "past" for at in range(first, last))
 
 
 def _left_at(page: Passage, first: int, last: int) -> bool:

@@ -63,7 +63,8 @@ def _put_right(page: Passage, values: list[Draft], index: int, mark: Found | Non
     """Retract what the value at an index puts right, where it was said before."""
     late = values[index]
     at = min(late.start, mark.start) if mark is not None else late.start
-    begin = max(page.sentence_start(at), at - BESIDE)
+    said = mark is not None and any(mark.end <= other.start < late.start for other in values[max(0, index - 2) : index])
+    begin = at if said else max(page.sentence_start(at), at - BESIDE)  # "did I say 19, 90"
     near = [other for other in values[max(0, index - 2) : index + 3] if other is not late and other.kind == late.kind
             and begin <= other.start <= late.start + WINDOW and (
                 other.assertion != "retracted" or other.replaced_by is late)]

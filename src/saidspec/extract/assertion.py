@@ -26,6 +26,12 @@ SOURCES = ("by-source", "source-says", "source-heads", "hearsay", "part-says")  
 DUTY = frozenset({"should", "ought", "must", "wants", "supposed"})
 BEFORE_DENIED = frozenset({"the", "a", "an", "at", "to", "that"})  # between "not" and the value
 RIGHT = frozenset({",", "right", "yeah", "eh", "correct", "yes", "ok"})  # "18 newton metres, right?"
+MODALS = frozenset({"would", "could", "should", "might"})  # "would that be 27"
+# Words with which the speaker begins to doubt what was just said: "27, but I'm not sure", "if I've read that right".
+DOUBTING = frozenset({"i", "i'm", "i'd", "i've", "i'll", "not", "don't", "can't", "couldn't", "if", "unless", "need",
+                      "needs", "have", "would", "but", "though", "although", "as", "from", "so"})
+SPEAKER = frozenset({"i", "i'm", "i'd", "i've", "i'll", "not", "can't", "don't", "need", "have", "memory"})
+DOUBT_REACH = 10  # tokens of such a clause
 ASKED_AS = (["was", "it"], ["was", "that"], ["is", "it"], ["is", "that"], ["were", "they"], ["are", "they"])
 
 WANTING = frozenset({"wants", "want"})
@@ -41,6 +47,8 @@ def standing(cues: Cues, draft: Draft) -> tuple[str, str | None]:
         return "other", near["other"][1].id
     if not near and draft.kind in VALUE_KINDS and _asked(page, draft):
         return "possible", "question"
+    if not near and draft.kind in VALUE_KINDS and _hedged(page, draft):
+        return "possible", "hedge-behind"
     _reread(cues, draft, near)
     for category in RANK:
         if category not in near:
@@ -122,9 +130,29 @@ def _on_an_instrument(page: Passage, draft: Draft) -> bool:
         not page.classes.instruments.isdisjoint(behind))
 
 
+def _hedged(page: Passage, draft: Draft) -> bool:
+    """"27 newton metres, but I'm not a hundred percent": a clause behind the value doubts it and tells no more."""
+    at = draft.end + (page.word(draft.end) in (",", "-", "–", "—", "("))
+    last = min(at + DOUBT_REACH, page.sentence_end(draft.anchor))
+    if page.word(at) not in DOUBTING or SPEAKER.isdisjoint(page.words(at, at + 4)):
+        return False
+    for place in range(at, last):
+        if page.word(place) == "," and place > at:
+            return False
+        said = next((length for length in (1, 2, 3) if " ".join(
+            page.words(place, place + length)) in page.classes.hedging), 0)
+        if said:
+            rest = page.lexemes[place + said : last]
+            return not any(page.inside("part", i) or page.inside("fastener", i) for i in range(at, last)) and not any(
+                lex.kind == "number" and lex.text != "100" for lex in rest)
+    return False
+
+
 def _asked(page: Passage, draft: Draft) -> bool:
     """The sentence of a value is a question: by its mark, or "was it 25 or 30"."""
-    if page.words(draft.start - 2, draft.start) in ASKED_AS:
+    before = page.words(draft.start - 3, draft.start)
+    if before[1:] in ASKED_AS or (before[2:] == ["be"] and before[:1] != [] and before[0] in MODALS and (
+            before[1] in ("that", "it", "they"))):
         return True
     end = page.sentence_end(draft.anchor)
     if page.word(end - 1) == "?" and RIGHT.issuperset(page.words(draft.end, end - 1)):

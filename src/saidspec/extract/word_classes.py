@@ -40,6 +40,7 @@ class WordClasses:
     instruments: Words = frozenset()
     specification_names: Words = frozenset()
     hand_work: Words = frozenset()
+    hedging: Words = frozenset()
     denying: Words = frozenset()
     adjusting: Words = frozenset()
     brought_to: Words = frozenset()
