@@ -86,6 +86,8 @@ def _put_right(page: Passage, early: Draft, late: Draft) -> bool:
     Two states of the engine ("at rest", "cranking") are no adjustment.
     """
     between = page.words(early.end, late.start)
+    if page.word(early.end) == "before" and "after" in page.words(late.end, late.end + 2):
+        return True
     if page.word(early.start - 1) == "from" and between and FROM_TO.issuperset(between):
         return True
     words = {*between, *page.words(late.end, late.end + 2)}

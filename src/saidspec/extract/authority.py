@@ -52,6 +52,7 @@ def quotations(page: Passage) -> Iterator[Heard]:
     yield from _source_says(page)
     yield from _by_source(page)
     yield from _hearsay(page)
+    yield from _said_behind(page)
 
 
 def _part_says(page: Passage) -> Iterator[Heard]:
@@ -74,6 +75,20 @@ def _hearsay(page: Passage) -> Iterator[Heard]:
         if cue.term.detail == "hearsay" and first < cue.start and (
                 shown.isdisjoint(page.words(max(first, cue.start - 4), cue.start))):
             yield Heard(cue.start, cue.end, "quoted", cue.term.id, "forward")
+
+
+def _said_behind(page: Passage) -> Iterator[Heard]:
+    """"37 for the pinion nut, says the manual": the verb stands before its source."""
+    for verb in page.found.get("cue", ()):
+        if page.lower(verb.start) not in ("says", "said", "reckons") or page.word(verb.end) not in OWN:
+            continue
+        at = verb.end
+        while page.word(at) in OWN and at - verb.end < 3:
+            at += 1
+        source = page.starting("cue", at)
+        if source is not None and source.term.detail == "source" and (
+                source.end >= len(page) or page.word(source.end) in CLOSING):
+            yield Heard(verb.start, source.end, "quoted", "source-says", "backward")
 
 
 def _source_says(page: Passage) -> Iterator[Heard]:

@@ -11,6 +11,9 @@ from saidspec.extract.units import UnitTable
 
 JOINTS = frozenset({"to", "-", "–", "through", "till", "until", "and", "or"})
 SHARED = frozenset({"torque", "pressure", "length", "mil", "volume", "voltage", "temperature", "distance"})
+CHANGE_REACH = 8  # tokens from a verb of change to "from A to B"
+RANGING = frozenset({"measured", "varied", "ranged", "rated", "listed", "allowed", "specified", "recommended", "need",
+                     "needed", "red", "speed", "indeed", "differed"})
 ABOUT = frozenset({"between", "about", "roughly", "around", "say", "like"})
 
 
@@ -30,8 +33,7 @@ def ranged(page: Passage, item: Quantity, units: UnitTable) -> Quantity:
         return item  # "all eight to sixty five"
     if word == "or" and (item.unit or _one_of_two(page, item.start)):
         return _either(item, single(page, place + 1, units))
-    if page.word(item.start - 1) == "from" and not units.words.changes.isdisjoint(
-            page.words(max(page.sentence_start(item.start), item.start - 8), item.start - 1)):
+    if page.word(item.start - 1) == "from" and _became(page, item.start, units):
         return item  # "went from 4 to 6": the value was one and became the other, and both are values
     other = single(page, place + 1, units)
     item = _scaled_alike(item, other)
@@ -49,6 +51,12 @@ def _scaled_alike(item: Quantity, other: Quantity) -> Quantity:
                 item.value < top < item.value * 4):
             return replace(item, value=item.value * scale)
     return item
+
+
+def _became(page: Passage, start: int, units: UnitTable) -> bool:
+    """A verb of change stands before "from": in the past, unless it tells how far something ranges."""
+    before = page.words(max(page.sentence_start(start), start - CHANGE_REACH), start - 1)
+    return any(word in units.words.changes or (word.endswith("ed") and word not in RANGING) for word in before)
 
 
 def _one_of_two(page: Passage, start: int) -> bool:
