@@ -16,6 +16,7 @@ from saidspec.extract.scene import Scene
 from saidspec.extract.sorts import Sort
 
 COUNTED = frozenset({"pumps", "turns", "clicks", "strokes", "squirts", "goes", "shots", "flats", "notches", "teeth"})
+REMAINING = frozenset({"left", "remaining", "thick", "deep"})  # "pads have got six mil left": no size
 RIGHT_REACH = 8  # tokens between a value and what it was put right to
 FROM_TO = frozenset({"to", "up", "down", "back", "out", "in", "till", "until"})
 BETWEEN = FROM_TO | {"it", "them", "that", "i", "we", "so", "and", "then", "at", "the", "is", "'s", "was", ",", ".",
@@ -65,7 +66,8 @@ def _adjusted(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
     page = scene.page
     pronoun = page.words(item.start - 2, item.start) in IT_IS and not page.classes.adjusting.isdisjoint(
         page.words(max(page.sentence_start(item.start), item.start - 10), item.start))
-    if page.word(item.start - 1) != "now" and "now" not in page.words(item.end, item.end + 2) and (
+    behind = page.words(item.end, min(item.end + 2, page.sentence_end(item.start)))
+    if page.word(item.start - 1) != "now" and "now" not in behind and (
             page.words(item.start - 3, item.start) not in NOW_IT_IS and not pronoun):
         return None
     role = page.word(item.start - 2)  # "slack now 35 mm": the slack, whatever else was measured since
@@ -132,7 +134,7 @@ def like_last(scene: Scene, item: Quantity, sort: Sort, hints: list[Hint]) -> So
         return sort
     if not item.unit or item.start - last.end > 16 or item.value > 60 or not (item.whole or item.form == "fraction"):
         return sort
-    if any(hint.kind == "measurement" and hint.distance <= 5 for hint in hints):
+    if any(hint.kind == "measurement" and hint.distance <= 5 for hint in hints) or page.word(item.end) in REMAINING:
         return sort
     if not page.same_sentence(last.anchor, item.start) and between(page, last.end, item.start) is None:
         return sort

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from saidspec.discourse.corrections import between
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
+from saidspec.extract.place import counts_things
 from saidspec.extract.quantity import Quantity
 from saidspec.extract.scene import Scene
 
@@ -37,7 +38,7 @@ def unit_ahead(scene: Scene, item: Quantity, mention: Mention | None,
     taken_back = following.start - item.end <= 5 and between(page, item.end, following.start) is not None
     if following.dimension not in SHARING and not taken_back:
         return None
-    if item.form == "plural" or item.end >= len(page):
+    if item.form == "plural" or item.end >= len(page) or counts_things(page, item):
         return None
     beside = page.lexemes[item.end]
     if beside.kind == "number" and (item.whole or beside.value is None or beside.value == int(beside.value)):

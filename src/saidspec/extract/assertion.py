@@ -125,9 +125,15 @@ def _is_now(page: Passage, draft: Draft) -> bool:
 
 def _on_an_instrument(page: Passage, draft: Draft) -> bool:
     """"5.9 on the kitchen scales", "30 with the dial gauge": read off, and not out of a book."""
-    behind = page.words(draft.end, min(draft.end + 5, page.sentence_end(draft.anchor)))
-    return bool(behind) and behind[0] in ("on", "with", "by") and behind[1:2] in (["the"], ["my"], ["a"]) and (
-        not page.classes.instruments.isdisjoint(behind))
+    last = min(draft.end + 5, page.sentence_end(draft.anchor))
+    behind = page.words(draft.end, last)
+    return bool(behind) and behind[0] in ("on", "with", "by") and behind[1:2] in (["the"], ["my"], ["a"]) and any(
+        page.word(at) in page.classes.instruments and not _narrows(page, at) for at in range(draft.end, last))
+
+
+def _narrows(page: Passage, at: int) -> bool:
+    """"On the caliper bracket bolts": the word only narrows the part behind it."""
+    return any(page.inside(name, at + 1) for name in ("part", "fastener", "head"))
 
 
 def _hedged(page: Passage, draft: Draft) -> bool:

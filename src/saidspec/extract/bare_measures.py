@@ -28,6 +28,7 @@ NAMED_BETWEEN = frozenset({"number", "cylinder", "new", "old", "no", "my", "afte
                            "it", "them", "both", "all", "should", "wants", "want"})
 VALVES = frozenset({"valve", "intake", "inlet", "exhaust", "tappet"})
 SMALLEST_CLEARANCE, SMALLEST_MM, LARGEST_CLEARANCE = Decimal("0.002"), Decimal("0.03"), Decimal("0.6")
+LOWEST_BAR, HIGHEST_BAR = Decimal("1.2"), Decimal("5.5")  # of tyres (common practice)
 SMALL_VOLUMES = ("mL", "floz")
 
 
@@ -102,6 +103,17 @@ def valve_clearance(place: Place) -> Sort | None:
     said = place.memory.by_role.get(("measurement", "clearance"))
     unit = said if said in ("mm", "in") else "in" if item.value < SMALLEST_MM else "mm"
     return Sort("measurement", "clearance", unit, "measurement.valve")
+
+
+def tyre_pressure(place: Place) -> Sort | None:
+    """"Tyres 2.3 front and 2.4 rear", where no unit was ever said: a pressure with decimals is in bar."""
+    item, mention = place.item, place.mention
+    if mention is None or mention.head not in ("tyre", "spare") or item.whole or item.form == "fraction":
+        return None
+    if place.manner not in ("topic", "place", "for") or not LOWEST_BAR <= item.value <= HIGHEST_BAR:
+        return None
+    known = place.memory.by_role.get(("measurement", "pressure"))
+    return Sort("measurement", "pressure", "bar", "measurement.tyre") if known in (None, "bar") else None
 
 
 def usual_of_part(place: Place) -> Sort | None:

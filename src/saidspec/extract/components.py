@@ -75,6 +75,9 @@ def _without_asides(page: Passage, found: list[Mention]) -> list[Mention]:
         behind = starts.get(place) if page.word(cue.end) in HELD_BY else None
         if behind is not None and _says(page, behind.end):
             aside.add(behind.start)
+        itself = starts.get(cue.start)
+        if itself is not None and itself.end == cue.end and _says(page, cue.end):
+            aside.add(itself.start)  # "the plate said 60 newton metres"
         before = ends.get(cue.start)
         if before is not None and (_says(page, cue.end) or page.word(cue.end) == ":"):
             aside.add(before.start)

@@ -8,6 +8,7 @@ from saidspec.discourse.attach import Target
 from saidspec.extract.mention import Mention, placed
 from saidspec.extract.scene import Scene
 
+POURED_LATELY = 40  # tokens in which a volume goes on about the fluid of the one before it
 FUELLED = 12  # tokens in which a fuel is named before its volume: "old petrol out of the tank, 3 litres"
 AHEAD = 6  # tokens from the value in which its fluid is named: "two litres of gear oil"
 ADDITIVES = frozenset({"fuel-additive", "fuel-stabiliser", "biocide"})
@@ -40,6 +41,10 @@ def fluid_meant(scene: Scene, target: Target, at: int) -> Target:
             mention is None or recent.system == mention.system or at - recent.end < 60):
         return Target(recent, "focus", 0.75)
     attention = scene.attention
+    poured = next((draft for draft in reversed(scene.memory.recent) if draft.kind == "volume"), None)
+    if name is None and poured is not None and poured.mention is not None and at - poured.end <= POURED_LATELY and (
+            is_fluid(scene, poured.mention) and (mention is None or target.manner == "focus")):
+        return Target(poured.mention, "focus", 0.7)
     for system in (attention.leading_system(), attention.system, attention.job):
         name = name or (_of_system(scene, system) if not (drained and system in WITHOUT_PLUGS) else None)
     if name is None and drained:

@@ -39,6 +39,8 @@ def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False)
     if item:
         return Target(_at_place(scene, item, prior), "place", 0.9)
     item = near.governed(end)
+    if item and not prior and _read_off(scene, start):
+        return _in_focus(scene, start)
     if item:
         return _governed(scene, item, prior, start)
     found = _replacing(scene, prior, start) or _spoken_of(scene, prior, start) or _in_focus(scene, start)
@@ -66,6 +68,14 @@ def _governed(scene: Scene, item: Mention, prior: list[Mention], start: int) -> 
         if asking or (prior[0].fastener and _touching(scene, prior[0], start)):
             return Target(prior[0], "topic", 0.9)
     return Target(full, "for", 0.95)
+
+
+def _read_off(scene: Scene, start: int) -> bool:
+    """"It says MIN TH 4.0 on the carrier": of what was spoken of, wherever it is written."""
+    page = scene.page
+    first = page.sentence_start(start)
+    return page.word(first) == "it" and bool(scene.attention.history) and (
+        not SAYING.isdisjoint(page.words(first, start)))
 
 
 def _only_where(scene: Scene, item: Mention, subject: Mention, start: int) -> bool:

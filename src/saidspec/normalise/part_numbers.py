@@ -3,11 +3,22 @@ six"."""
 
 from __future__ import annotations
 
+import re
+
 from saidspec.normalise.code_tokens import ZEROS, Code
 from saidspec.normalise.designations import PART
 from saidspec.normalise.part_cues import STRONG, PartCues, is_part_number
 
 LONGEST = 24  # letters and figures of a part number
+
+
+FIGURES = re.compile(r"(\d{2})-(\d{4,6})")
+
+
+def _figures_of_a_part(code: str) -> bool:
+    """"40-1187": no range, for the ends are too far apart, no telephone number, and no month of a year."""
+    found = FIGURES.fullmatch(code)
+    return found is not None and not (int(found[1]) <= 12 and 1950 <= int(found[2]) <= 2099)
 
 
 class PartNumberReader(PartCues):
@@ -79,7 +90,7 @@ class PartNumberReader(PartCues):
         if cue == STRONG and (alone or code.isdigit()) and (last in self.numbers or len(code) < 5):
             return None
         if not any(c.isalpha() for c in code) and cue != STRONG:
-            return None
+            return Code(at, last, code, "part", False) if _figures_of_a_part(code) else None
         return Code(at, last, code, "part") if PART.fullmatch(code) and is_part_number(code, cue, clear) else None
 
     # -- spelled out
