@@ -7,7 +7,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from saidspec.extract.costs import MoneyWords, money_words
-from saidspec.extract.distractors import DistractorTable, distractors
+from saidspec.extract.distractor_rules import DistractorTable, distractors
 from saidspec.extract.lexicon import Lexicon, lexicon
 from saidspec.extract.names import no_names
 from saidspec.extract.number_rules import number_rules

@@ -8,15 +8,12 @@ from __future__ import annotations
 from decimal import Decimal
 
 from saidspec.normalise.code_tokens import Code
+from saidspec.normalise.joins_across import CLOCK, joined_across
 from saidspec.normalise.number_words import Number
-from saidspec.normalise.tokens import Token
+from saidspec.normalise.tokens import Token, word_at
 
 SOCKET_UNITS = {"mm", "mil", "mill", "mils", "millimeter", "millimetre", "millimeters", "millimetres"}
-BROKEN_UNITS = {"quarts", "liters", "litres", "millimeters", "millimetres", "mm", "volts", "pints", "gallons", "bar",
-    "ohms"}
 HUNDREDS = {"rpm", "revs", "miles", "mile", "hours", "km", "kilometers", "kilometres", "ohms", "kpa"}
-CLOCK = {"odometer", "mileage", "clock", "miles", "mile", "km", "kilometers", "kilometres", "kms", "hours", "odo",
-    "speedo"}
 
 
 def joined(toks: list[Token], numbers: dict[int, Number], codes: dict[int, Code]) -> dict[int, Number]:
@@ -31,15 +28,11 @@ def joined(toks: list[Token], numbers: dict[int, Number], codes: dict[int, Code]
             run.append(left[at + len(run)])
         made += _run(toks, run)
         at += len(run)
-    return {number.first: number for number in _around(toks, made)}
+    return {number.first: number for number in joined_across(toks, made)}
 
 
 def _adjacent(toks: list[Token], one: Number, other: Number) -> bool:
     return one.last == other.first and toks[other.first].start - toks[one.last - 1].end <= 1
-
-
-def _lower(toks: list[Token], at: int) -> str:
-    return toks[at].lower if 0 <= at < len(toks) else ""
 
 
 def _run(toks: list[Token], run: list[Number]) -> list[Number]:
@@ -123,9 +116,9 @@ def _year(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     """"twenty twenty three", "nineteen ninety eight"."""
     if len(run) < 2 or run[0].value not in (19, 20) or run[0].form != "words" or run[1].form != "words":
         return None
-    if not _whole(run[1], 10, 99) or _lower(toks, run[1].last) in SOCKET_UNITS:
+    if not _whole(run[1], 10, 99) or word_at(toks, run[1].last) in SOCKET_UNITS:
         return None
-    if (run[0].value == 20 and run[1].value > 49) or _lower(toks, run[0].first - 1) in ("at", "to", "from", "about"):
+    if (run[0].value == 20 and run[1].value > 49) or word_at(toks, run[0].first - 1) in ("at", "to", "from", "about"):
         return None
     value = run[0].value * 100 + run[1].value
     return Number(run[0].first, run[1].last, value, "year", str(value)), 2
@@ -141,12 +134,12 @@ def _chain(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
         return Number(run[0].first, run[1].last, run[0].value * 100 + run[1].value, "chain", "", False), 2
     if not _whole(run[1], 10, 99):
         return None
-    after = _lower(toks, run[1].last)
-    if after == "inch" and _lower(toks, run[1].last + 1) in ("pound", "pounds", "lb", "lbs"):
+    after = word_at(toks, run[1].last)
+    if after == "inch" and word_at(toks, run[1].last + 1) in ("pound", "pounds", "lb", "lbs"):
         after = "pound"
     if (after in SOCKET_UNITS and run[1].value <= 36) or after in ("inch", "of", "by"):
         return None
-    labels = len(run) > 2 and _lower(toks, run[2].last) in ("is", "'s", "was", "reads")  # "two is one ten three is 85"
+    labels = len(run) > 2 and word_at(toks, run[2].last) in ("is", "'s", "was", "reads")  # "two is one ten three is 85"
     more = len(run) > 2 and run[2].form == "words" and run[2].value < 10 and not labels
     if after in ("bolts", "nuts", "screws", "studs") or more:
         return None
@@ -158,7 +151,7 @@ def _paired(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     """"Twelve fifty rpm" is 1250, "twelve sixty volts" is 12.60: two numbers of two figures before such a unit."""
     if len(run) != 2 or any(number.form != "words" or not _whole(number, 10, 99) for number in run):
         return None
-    unit = _lower(toks, run[1].last)
+    unit = word_at(toks, run[1].last)
     if unit in HUNDREDS:
         value = run[0].value * 100 + run[1].value
     elif unit in ("volt", "volts", "v") and 10 <= run[0].value <= 15:
@@ -166,57 +159,3 @@ def _paired(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     else:
         return None
     return Number(run[0].first, run[1].last, value, "chain", str(value), False), 2
-
-
-def _around(toks: list[Token], numbers: list[Number]) -> list[Number]:
-    """Joins over a word or mark between: "87,400 and 12", "5 point, two", "an inch and a quarter", "minus 31"."""
-    made: list[Number] = []
-    for number in numbers:
-        last = made[-1] if made else None
-        between = [token.lower for token in toks[last.last : number.first]] if last else []
-        if last and between == ["and"] and last.form == "figure" and last.value >= 1000 and last.value % 100 == 0 and (
-                number.value < 100 and "," in toks[last.first].lower):
-            made[-1] = Number(last.first, number.last, last.value + number.value, "grouped", "", False)
-            continue
-        if last and between == [","] and _thousands(toks, last, number):
-            made[-1] = Number(last.first, number.last, last.value + number.value, "grouped", "", False)
-            continue
-        if last and between == ["-"] and last.digits and "." in toks[last.last - 1].lower and number.value < 10 and (
-                toks[last.last - 1].end == toks[last.last].start and toks[last.last].end == toks[number.first].start
-                and last.value < Decimal("0.1") and number.value == int(number.value)):
-            made[-1] = Number(last.first, number.last, Decimal(f"{last.value}{number.value}"), "decimal", "", False)
-            continue
-        if last and between == ["."] and _broken_decimal(toks, last, number):
-            made[-1] = Number(last.first, number.last, Decimal(f"{last.value}.{number.digits}"), "decimal", "", False)
-            continue
-        made.append(_signed(toks, number))
-    return made
-
-
-def _thousands(toks: list[Token], last: Number, number: Number) -> bool:
-    """"One hundred and twelve thousand, six hundred and forty miles": a recogniser's comma within a reading."""
-    spoken = toks[last.last - 1].lower == "thousand" and toks[number.first].kind == "word"
-    whole = number.value == int(number.value) and 100 <= number.value < 1000
-    around = {_lower(toks, at) for at in (*range(last.first - 4, last.first), number.last)}
-    return spoken and whole and last.value % 1000 == 0 and not around.isdisjoint(CLOCK)
-
-
-def _broken_decimal(toks: list[Token], last: Number, number: Number) -> bool:
-    """"Added 5. 2 quarts": a point that a recogniser took for the end of a sentence; a unit follows."""
-    point = toks[last.last]
-    return (last.form == number.form == "figure" and last.value < 100 and len(number.digits) == 1
-        and last.last - last.first == 1
-            and point.start == toks[last.last - 1].end and toks[number.first].start == point.end + 1
-            and _lower(toks, number.last) in BROKEN_UNITS and _lower(toks, last.first - 1) not in ("at", "to"))
-
-
-def _signed(toks: list[Token], number: Number) -> Number:
-    """With its sign: "minus 31", "−31" where the sign touches the figure and nothing stands before it."""
-    before = number.first - 1
-    word = _lower(toks, before)
-    if (word in ("minus", "negative") and _lower(toks, before - 1) != "or"
-        and not (before and toks[before - 1].kind == "figure")) or (word in ("-", "−", "–")
-            and toks[before].end == toks[number.first].start and (
-            before == 0 or (toks[before - 1].end < toks[before].start and toks[before - 1].kind != "figure"))):
-        return Number(before, number.last, -number.value, number.form, number.digits, number.sure)
-    return number

@@ -44,6 +44,11 @@ def tokens(text: str) -> list[Token]:
             for hit in TOKEN.finditer(text) for start, end in (hit.span(),)]
 
 
+def word_at(toks: list[Token], at: int) -> str:
+    """What token `at` says in lower case; empty outside of the text."""
+    return toks[at].lower if 0 <= at < len(toks) else ""
+
+
 KINDS = {"ordinal": "word", "glyph": "word", "figure": "figure", "suffix": "suffix", "word": "word", "mark": "mark"}
 
 
