@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from saidspec.discourse.corrections import between, narrows, numbered
 from saidspec.extract.draft import Draft
-from saidspec.extract.measured_part import UNNAMED
 from saidspec.extract.place import Place
 from saidspec.extract.quantity import number_at
 from saidspec.extract.roles import part_role
 from saidspec.extract.sorts import Sort
+from saidspec.extract.unnamed_part import UNNAMED
 
 CODED = ("part_number", "date", "fluid", "trouble_code")  # kinds whose value is no figure
 CONDITIONS = ("temperature", "speed")  # roles under which something else was measured: "at 20 degrees"

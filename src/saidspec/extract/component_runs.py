@@ -23,10 +23,12 @@ from saidspec.extract.passage import Found, Passage
 BESIDE = frozenset({("next", "to"), ("front", "of"), ("close", "to"), ("side", "of"), ("close", "by")})
 SIDES = frozenset({"this", "that", "other", "each", "both", "either", "same", "one"})  # "the other side" is a position
 NEW, OLD = frozenset({"new", "replacement"}), frozenset({"old", "original", "worn"})
+MEASURES = frozenset({"mm", "mil", "inch", "millimetre"})
+TUBES = frozenset({"hose", "pipe", "tube", "tubing"})
 SEVERAL = frozenset({"set", "pair", "one", "both", "two", "three", "four", "lot"})
 OPENERS = frozenset({"", "\n", "*", "-", ">", "#", ".", ";"})
 SAID_OF_PARTS = BE | {"draw", "draws", "reads", "measures", "has", "had", "have", "got", "takes", "gets", "came",
-                      "went", "looks"}
+                      "come", "went", "looks"}
 PARTICLES = frozenset({"out", "off", "through", "past"})  # of a verb, without an article: "came out bearing kit is"
 VALVES = frozenset({"intake", "inlet", "exhaust"})
 JOINED = {"locknut": ("lock", "nut"), "jamnut": ("jam", "nut"), "lugnut": ("lug", "nut"), "wingnut": ("wing", "nut")}
@@ -128,6 +130,9 @@ def component_run(page: Passage, at: int) -> Mention | None:
             page.inside("part", at - 3) or page.inside("fastener", at - 3)):
         item = page.at["position"][at]  # "the bolt at the back": not the back of what is named next
         return Mention(at, item.end, (), ((item.term.detail or "side", item.term.id),), "position", "", True)
+    if page.word(at) in ("inside", "outside") and page.word(at + 1) in ("", ".", ",", ";", "\n") and (
+            page.word(at - 1) in MEASURES and not TUBES.isdisjoint(page.words(at - 20, at))):
+        return None  # "a hose, half an inch inside": its bore
     if page.words(at, at + 2) == ["other", "one"] and not page.starting("position", at):
         return Mention(at, at + 2, (), (("side", "other side"),), "position", "", True)
     if page.word(at) == "side" and page.word(at - 1) in SIDES:
@@ -166,7 +171,8 @@ def _doubtful(run: Run) -> bool:
     page, at, end = run.page, run.at, run.end
     if len(run.words) != 1 or run.kinds[-1] == "position" or end - at != 1 or not page.inside("doubtful", end - 1):
         return False
-    if page.word(end) == ":" or (run.plural and at and page.lexemes[at - 1].kind == "number") or (
+    counted = at > 1 and page.lexemes[at - 2].kind == "number" and page.inside("finding", at - 1)  # "3 loose spokes"
+    if page.word(end) == ":" or (run.plural and at and (counted or page.lexemes[at - 1].kind == "number")) or (
             page.word(at - 1) == "of" and page.word(at - 2) in SEVERAL):
         return False  # "blades: ...", "3 spokes", "a set of blades"
     if _opens_statement(page, at, end):

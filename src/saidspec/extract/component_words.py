@@ -85,7 +85,7 @@ def stands_alone(page: Passage, at: int) -> bool:
 def trails(page: Passage, item: Found) -> bool:
     """A position right behind its part: "hose left", "intake right"; not where the position begins another phrase."""
     after = longest_term(page, item.end)
-    return item.term.detail in ("side", "depth") and (after is None or after[0] == "position") and (
+    return item.term.detail in ("side", "depth", "stage") and (after is None or after[0] == "position") and (
         page.word(item.end) not in ("one", "side", "hand"))
 
 

@@ -39,7 +39,8 @@ def fitting(scene: Scene, kind: Kind, role: str | None, target: Target, start: i
 def _fastened(scene: Scene, target: Target, pool: list[Mention], kind: Kind, start: int) -> Target:
     """A torque or the size of a tool belongs to a fastener: the one named in the sentence, else one named lately."""
     mention = target.mention
-    if kind == "torque" and target.manner in ("topic", "focus") and "hand" in scene.page.words(start - 6, start + 6):
+    if kind == "torque" and target.manner in ("topic", "focus") and not (
+            {"hand", "contact", "spin", "spun"}.isdisjoint(scene.page.words(start - 8, start + 8))):
         spun = next((item for item in scene.attention.recent(8)
                      if not scene.words.hand_tightened.isdisjoint(item.words[-1:])), None)
         if spun is not None and not (mention is not None and mention.fastener and start - mention.end <= 6):

@@ -15,6 +15,7 @@ ADDITIVES = frozenset({"fuel-additive", "fuel-stabiliser", "biocide"})
 WITHOUT_PLUGS = ("brakes", "clutch", "steering", "climate")  # systems whose fluid no plug lets out
 WITH_PLUGS = ("lubrication", "transmission", "driveline", "hydraulics", "outboard", "cooling")
 LEGS = {"leg", "fork"}  # parts with a fluid of their own on each side
+A_LEG = {("a", "leg"), ("per", "leg"), ("each", "leg")}  # "485 ml a leg"
 OWN_FLUIDS = ("steering", "hydraulics")  # systems that run on ATF all the same
 NOT_BY_GRADE = ("motorcycle", "hydraulics", "suspension", "transmission")  # oils of their own under the same grades
 
@@ -22,6 +23,9 @@ NOT_BY_GRADE = ("motorcycle", "hydraulics", "suspension", "transmission")  # oil
 def fluid_meant(scene: Scene, target: Target, at: int) -> Target:
     """The fluid: said beside the value, else of the part's system, else by its grade, else spoken of last."""
     mention = target.mention
+    if target.manner in ("topic", "focus", "none") and any(
+            tuple(scene.page.words(i, i + 2)) in A_LEG for i in range(at + 1, at + 4)):
+        return Target(Mention(0, 0, ("fork", "oil"), (), "part", "motorcycle", False), "for", 0.8)
     stuff = _poured_in(scene, at) if target.manner in ("topic", "focus", "none") else None
     if stuff is not None:
         return Target(stuff, "for", 0.8)

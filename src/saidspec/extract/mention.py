@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-AXES = ("order", "end", "side", "height", "depth", "cylinder")  # in the order in which they are said of a part
+AXES = ("order", "end", "side", "height", "depth", "stage", "cylinder")  # in the order in which they are said of a part
 # A part has only one place of each of these: "leading upper shoe" is said in full, "lower upper arm" is not.
 CONTRARY = {"leading": "trailing", "trailing": "leading", "upper": "lower", "lower": "upper", "front": "rear",
             "rear": "front", "inner": "outer", "outer": "inner", "top": "lower", "bottom": "upper", "left": "right",

@@ -1,0 +1,50 @@
+"""What a measurement is of where no part is named: told by what was being done, or by the figure itself."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from saidspec.discourse.attach import Target
+from saidspec.extract.mention import Mention
+from saidspec.extract.scene import Scene
+
+UNNAMED = {"compression": "cylinder", "speed": "engine"}  # what is measured where no part is named
+WIRED = ("electrical", "lighting", "ignition", "fuel", "trailer", "intake", "exhaust")  # systems with voltages
+CHARGING = (Decimal("13.2"), Decimal("15"))  # volts that only a charging system gives (common practice)
+MAKERS = ("alternator", "stator", "dynamo")
+
+
+def unnamed_part(scene: Scene, role: str, target: Target, fits: bool, start: int) -> Target | None:
+    """The part of a measurement at token `start` that no phrase names; `fits`: the target is measured so."""
+    mention, loose = target.mention, target.manner == "focus"
+    if role in UNNAMED and (mention is None or (not fits and (loose or mention.fastener))):
+        return _of(UNNAMED[role], "engine", 0.6)
+    if role == "temperature" and not fits and target.manner != "modifier" and (
+            "engine" in scene.page.words(start - 8, start)):
+        return _of("engine", "engine", 0.75)
+    if role == "voltage":
+        return _wired(scene, target, fits, start)
+    tested = "tester" in scene.page.words(start - 6, start) and "cooling" in (
+        scene.attention.system, scene.attention.job)
+    return _of("cooling system", "cooling", 0.75) if role == "pressure" and tested and (loose or not fits) else None
+
+
+def _of(name: str, system: str, confidence: float) -> Target:
+    return Target(Mention(0, 0, tuple(name.split()), (), "part", system, False), "focus", confidence)
+
+
+def _wired(scene: Scene, target: Target, fits: bool, start: int) -> Target | None:
+    """"10.2 cranking", "charging at 14.1", "14.1 volts with everything on": of the battery, of what charges it."""
+    page, mention, loose = scene.page, target.mention, target.manner == "focus"
+    said = {*page.words(max(page.sentence_start(start), start - 8), start + 6)}
+    if loose or not (fits or target.manner == "for"):
+        if said & scene.words.battery_states:
+            return _of("battery", "electrical", 0.7)
+        if "charging" in said:
+            return _of("charging system", "electrical", 0.7)
+    value = page.lexemes[start].value
+    if not loose or fits or (mention is not None and mention.system in WIRED) or value is None or not (
+            CHARGING[0] <= value <= CHARGING[1]):
+        return None
+    maker = next((item for item in scene.attention.recent(20) if item.head in MAKERS), None)
+    return Target(maker, "focus", 0.7) if maker else _of("charging system", "electrical", 0.6)
