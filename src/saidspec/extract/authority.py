@@ -32,6 +32,7 @@ OWN = frozenset({"the", "my", "a", "an", "this", "that", "workshop", "old", "own
 TURNED = frozenset({"but", "although", "though", "because", "however"})  # behind one of these another thing is said
 GOING = frozenset({"goes", "doing"})  # "the bolt goes back at 52 according to the manual" is still the manual's
 SPOKEN_BEFORE = 12  # tokens before a source in which the value may stand that it is named for
+NAME_REACH = 5  # tokens from "according to" to the source
 ON_THE_WORD = frozenset({"per", "according", "going", "as"})  # these name a person as a source too
 
 
@@ -164,6 +165,8 @@ def _by_source(page: Passage) -> Iterator[Heard]:
         while page.word(at - 1) in OWN and cue.start - at < 4:
             at -= 1
         by = _preposition(page, at)
+        if by is None:
+            by = _named_by(page, cue.start)
         specified = page.word(cue.start) in ("spec", "specification") and page.word(cue.start - 1) == "the"
         if by is not None and (cue.term.id == WRITTEN or specified or page.word(by) in ON_THE_WORD):
             verb = page.starting("cue", cue.end)
@@ -182,6 +185,17 @@ def _preposition(page: Passage, at: int) -> int | None:
         found = page.starting("cue", at - length) if at >= length else None
         if found is not None and found.term.detail == "source_by" and found.end == at:
             return found.start
+    return None
+
+
+def _named_by(page: Passage, at: int) -> int | None:
+    """"As per the service sheet": where the words begin that name a source whatever it is called."""
+    for place in range(at - 1, max(page.sentence_start(at) - 1, at - NAME_REACH), -1):
+        if page.lexemes[place].kind != "word":
+            return None
+        found = page.starting("cue", place)
+        if found is not None and found.term.detail == "source_by" and page.word(place) in ON_THE_WORD:
+            return place
     return None
 
 
