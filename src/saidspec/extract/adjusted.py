@@ -17,10 +17,11 @@ from saidspec.extract.sorts import Sort
 
 COUNTED = frozenset({"pumps", "turns", "clicks", "strokes", "squirts", "goes", "shots", "flats", "notches", "teeth"})
 REMAINING = frozenset({"left", "remaining", "thick", "deep"})  # "pads have got six mil left": no size
-RIGHT_REACH = 8  # tokens between a value and what it was put right to
+RIGHT_REACH = 14  # tokens between a value and what it was put right to
 FROM_TO = frozenset({"to", "up", "down", "back", "out", "in", "till", "until"})
 BETWEEN = FROM_TO | {"it", "them", "that", "i", "we", "so", "and", "then", "at", "the", "is", "'s", "was", ",", ".",
-                     ";", "of", "mm", "all", "round", "a", "about", "just", "both", "they", "are", "by", "over"}
+                     ";", "of", "mm", "all", "round", "a", "about", "just", "both", "they", "are", "by", "over", "'ve",
+                     "in", "got", "has", "had", "my"}
 IT_IS = (["it", "is"], ["it", "'s"])
 NOW_IT_IS = (["now", "it", "is"], ["now", "it", "'s"], ["it", "is", "now"])
 PRONOUNS = frozenset({"it", "that", "they"})
@@ -53,9 +54,11 @@ def _put_right(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
         between[-1:] in (["to"], ["at"]) and not page.classes.changed.isdisjoint(between))
     if not moved and (page.word(early.start - 1) != "from" or not FROM_TO.issuperset(between)):
         return None
-    if not (page.classes.adjusting | page.classes.changed | BETWEEN).issuperset(between):
-        return None
     part = early.mention
+    inside = range(part.start, part.end) if part is not None else range(0)
+    small = page.classes.adjusting | page.classes.changed | page.classes.measured | BETWEEN
+    if not all(page.word(at) in small or at in inside for at in range(early.end, item.start)):
+        return None
     if part is not None and not {"all", "both"}.isdisjoint(between):  # "fronts 51, rears 48, brought them all to 55"
         part = placed(part, {axis: place for axis, place in part.positions if axis not in ("side", "end")})
     return Sort("measurement", early.role, early.unit, "measurement.put-right"), Target(part, "focus", 0.85)

@@ -29,6 +29,7 @@ TAGS = (["isn't", "it"], ["wasn't", "it"], ["doesn't", "it"], ["didn't", "it"],
 OPENINGS = frozenset({"", ",", ".", ";", "\n", "and", "but", "so", "back", "way", "sometime"})
 NO_DEEDS = frozenset({"now", "let", ">", "→", "put", "got it", "turned"})  # of the words of adjusting
 NEEDS = frozenset({"need", "needs", "want", "wants", "needing", "wanting"})
+WHEN_REACH = 8  # tokens from "when" to the day in "when I had this apart in 2021"
 PLAN_REACH = 10  # tokens of a plan before its time
 PART_AHEAD = 5  # tokens from a cue to the part that it is said of
 VEHICLES = frozenset({"car", "van", "truck", "bike", "tractor", "trailer", "boat", "mower", "pickup", "wagon",
@@ -147,7 +148,9 @@ def _long_past(page: Passage, days: list[Day]) -> Iterator[Heard]:
     for day in days:
         if day.code < recent[: len(day.code)] and page.word(day.start - 1) in BEFORE_DAYS and (
                 page.word(day.start - 2) not in ("built", "made", "registered")):
-            opens = page.word(day.start - 2) in OPENINGS or day.start - 1 <= page.sentence_start(day.start)
+            first = page.sentence_start(day.start)
+            opens = page.word(day.start - 2) in OPENINGS or day.start - 1 <= first or (
+                "when" in page.words(max(first, day.start - WHEN_REACH), day.start))
             yield Heard(day.start, day.end, "historical", "long-past", "either" if opens else "backward")
 
 
