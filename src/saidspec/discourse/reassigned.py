@@ -78,6 +78,9 @@ def _right_part(page: Passage, found: Found, by_start: dict[int, Mention]) -> Me
     while page.word(at) in page.classes.correction_links and at - found.end < 6 and at not in by_start:
         at += 1
     right = by_start.get(at)
+    if right is not None and not right.words and page.norm[right.start : right.end] == ["right"] and (
+            page.word(right.end) == "," and page.word(right.start - 1) not in ("the", "on")):
+        return None  # "hold on, right, wheel nuts at 50"
     if right is None or page.word(right.end) in (".", "", "\n"):
         return right
     valued = any(lex.kind in ("number", "code") for lex in page.lexemes[right.end : right.end + 4])

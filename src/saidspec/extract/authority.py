@@ -114,6 +114,9 @@ def _source_says(page: Passage) -> Iterator[Heard]:
         if said in COPULAR and not named:
             continue
         closes = page.word(verb.end) in CLOSING or verb.end >= len(page)
+        what = page.words(cue.start - 3, cue.start)
+        if "what" in what[:2] and page.word(cue.start - 3 + what.index("what") - 1) in BE:
+            closes = True  # "75 is what the manual says for the bolt"
         back = closes and not done_by_hand(page, cue.start) and not _value_next(page, cue.start, verb.end)
         yield Heard(cue.start, verb.end, "quoted", "source-says", "backward" if back else "forward")
 
