@@ -72,7 +72,7 @@ def in_one_breath(on: Question) -> bool:
         return False
     start = fact.provenance.start
     before = [other.provenance.end for other in case.reading.facts
-              if other.kind == fact.kind and other.provenance.end <= start]
+              if other.kind == fact.kind and other.assertion != "retracted" and other.provenance.end <= start]
     text = case.reading.note.text[max([0, start - BREATH, *before]):start]
     said = {word for _, word in words_of(re.split(r"[.!?]\s|\n", text)[-1], case.context.vocabulary)}
     phrase = case.phrase(fact)
@@ -170,7 +170,8 @@ def small_matter(on: Question) -> str | None:
     if fact.code and spec.code:
         alike = SequenceMatcher(None, bare(fact.code), bare(spec.code)).ratio()
         return None if alike >= CODES_ALIKE else "another designation altogether is another part's"
-    unsure = fact.provenance.confidence < TOOL_SURE or (found and found[0].cause == "neighbour")
+    unsure = fact.provenance.confidence < TOOL_SURE and not in_one_breath(on)
+    unsure = unsure or (found and found[0].cause == "neighbour")
     return "the tool may be for something beside it" if unsure else None
 
 
