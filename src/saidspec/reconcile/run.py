@@ -19,6 +19,7 @@ from saidspec.reconcile.missing import check_missing
 from saidspec.reconcile.overdue import check_overdue
 from saidspec.reconcile.parts import check_parts
 from saidspec.reconcile.timeline import check_odometer
+from saidspec.reconcile.undecided import undecided
 from saidspec.reconcile.values import check_values
 from saidspec.reconcile.vocabulary import Vocabulary, load_vocabulary
 from saidspec.reconcile.volumes import check_volumes
@@ -84,6 +85,8 @@ def unmatched(case: Case, flags: list[Flag], agreements: tuple[Agreement, ...]) 
 
 
 def explanations(case: Case) -> list[str]:
-    """For each fact that was matched: its candidates and why, one line each."""
-    return [explain(found) for found in case.matches.values()]
+    """For each fact that was matched: its candidates and why, one line each; and why a difference is not called one."""
+    whys = {one.fact: one.why for one in undecided(case, *judged(case)[:2])}
+    return [explain(found) + (f"; not called wrong: {whys[ident]}" if ident in whys else "")
+            for ident, found in case.matches.items()]
 
