@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
@@ -19,6 +20,7 @@ from saidspec.reference.units import show
 DONE: frozenset[Assertion] = frozenset({"stated"})
 CLAIMED: frozenset[Assertion] = frozenset({"stated", "quoted"})
 Outcome = Flag | Agreement
+SOON = 3000  # characters behind a figure in which it may still be put right or taken back
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +91,14 @@ class Case:
         wanted = set(assertions)
         return [fact for fact in self.by_spec.get(id(spec), ()) if fact.assertion in wanted]
 
+    def matched_after(self, spec: Specification, fact: Fact) -> list[Fact]:
+        """The stated facts matched with a specification that were said soon after a fact, in order."""
+        return [later for later in soon_after(self.by_spec.get(id(spec), []), fact) if later.assertion in DONE]
+
+    def said_after(self, kind: Kind, fact: Fact) -> list[Fact]:
+        """The stated facts of a kind that were said soon after a fact, in order."""
+        return [later for later in soon_after(self.by_kind.get(kind, []), fact) if later.assertion in DONE]
+
     def phrase(self, fact: Fact) -> Phrase:
         """The component of a fact, taken apart."""
         return read_phrase(fact.component, fact.kind, self.context.vocabulary)
@@ -122,6 +132,13 @@ class Case:
         """The specifications of a kind that hold, or may hold, for the vehicle."""
         return [spec for spec in self.sheet.specifications
                 if spec.kind == kind and applies(spec, self.sheet.vehicle) is not False]
+
+
+def soon_after(facts: list[Fact], fact: Fact) -> list[Fact]:
+    """Of facts in order, those that begin after a fact and not too far behind it."""
+    start = fact.provenance.start
+    first = bisect_right(facts, start, key=lambda one: one.provenance.start)
+    return facts[first:bisect_right(facts, start + SOON, key=lambda one: one.provenance.start)]
 
 
 def said_of(fact: Fact) -> Quantity:

@@ -92,7 +92,8 @@ def twice(case: Case) -> Iterator[Flag]:
             close = second.provenance.start - first.provenance.end < APART
             unsure = min(first.provenance.confidence, second.provenance.confidence) <= HALF_SURE
             stepped = in_steps(case, first) or in_steps(case, second)
-            if close or unsure or stepped or anothers(case, second) or first.unit != second.unit:
+            if close or unsure or stepped or first.unit != second.unit or any(
+                    anothers(case, one) for one in (first, second)):
                 continue  # who says a thing again says it in the same unit; another unit is another fastener's
             verdict = compare_numbers(second, as_spec(first))
             if verdict and not verdict.agrees:

@@ -171,7 +171,7 @@ def small_matter(on: Question) -> str | None:
         alike = SequenceMatcher(None, bare(fact.code), bare(spec.code)).ratio()
         return None if alike >= CODES_ALIKE else "another designation altogether is another part's"
     unsure = fact.provenance.confidence < TOOL_SURE and not in_one_breath(on)
-    unsure = unsure or (found and found[0].cause == "neighbour")
+    unsure |= bool(found) and found[0].cause == "neighbour"
     return "the tool may be for something beside it" if unsure else None
 
 

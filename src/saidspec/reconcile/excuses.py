@@ -25,10 +25,10 @@ def put_right(case: Case, fact: Fact, spec: Specification) -> bool:
     if spec.bound or (quantity or case.context.vocabulary.quantities.get(((fact.role or ""),))) not in SETTABLE:
         return False
     said = case.phrase(fact)
-    for later in case.matched(spec):
+    for later in case.matched_after(spec, fact):
         phrase = case.phrase(later)
         same = phrase.words == said.words and (not phrase.positions or phrase.positions == said.positions)
-        verdict = compare_numbers(later, spec) if later.provenance.start > fact.provenance.start and same else None
+        verdict = compare_numbers(later, spec) if same else None
         if verdict and verdict.agrees:
             return True
     return False
@@ -48,19 +48,22 @@ def superseded(case: Case, fact: Fact, spec: Specification) -> bool:
     wanted = read_phrase(spec.component, spec.kind, case.context.vocabulary)
     wears = bool(spec.bound) or wanted.quantity not in SETTABLE  # the pressure of a new tyre is the new one's
     for done in case.facts("operation", DONE):
-        if done.action not in ("replace", "adjust", "install") or not done.component:
+        if done.action != "replace" or not done.component or not wears:
             continue
         phrase = case.phrase(done)
-        if done.action == "replace" and wears and phrase.words and phrase.words <= wanted.words | wanted.bundle \
+        if phrase.words and phrase.words <= wanted.words | wanted.bundle \
                 and wanted.head in phrase.words and not conflicting(phrase, case.phrase(fact)):
             return True
-        places = case.phrase(fact).positions
-        if any(later.provenance.start > fact.provenance.end and case.phrase(later).positions == places
-               and (verdict := compare_numbers(later, spec)) and verdict.agrees
-               and fact.provenance.end <= done.provenance.start <= later.provenance.start
-               for later in case.matched(spec)):
-            return True
-    return False
+    return any(fact.provenance.end <= done.provenance.start <= later.provenance.start
+               for later in right_later(case, fact, spec) for done in case.said_after("operation", fact)
+               if done.action in ("replace", "adjust", "install") and done.component)
+
+
+def right_later(case: Case, fact: Fact, spec: Specification) -> list[Fact]:
+    """The measures of the same place soon after one that agree."""
+    places = case.phrase(fact).positions
+    return [later for later in case.matched_after(spec, fact) if case.phrase(later).positions == places
+            and (verdict := compare_numbers(later, spec)) and verdict.agrees]
 
 
 def other_tool(case: Case, fact: Fact, spec: Specification) -> bool:

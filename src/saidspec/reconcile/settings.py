@@ -37,9 +37,9 @@ def named_again(on: Question) -> bool:
     "slack now 35 mm"."""
     case, fact, spec = on.case, on.fact, on.spec
     said = re.findall(r"[a-z]+", f"{spec.component} {fact.role or ''}".lower())
-    for later in case.facts("measurement", ("stated",)):
+    for later in case.said_after("measurement", fact):
         start = later.provenance.start
-        verdict = compare_numbers(later, spec) if start > fact.provenance.end else None
+        verdict = compare_numbers(later, spec)
         beside = case.reading.note.text[max(0, start - BESIDE):start].lower()
         elsewhere = case.match(later).certainty == "sure" and case.match(later).spec is not spec
         if verdict and verdict.agrees and not elsewhere and any(word in beside for word in said):
@@ -54,15 +54,13 @@ def found_so(on: Question) -> str | None:
     if fact.kind != "measurement" or spec.bound or quantity not in SETTABLE:
         return None
     phrase = case.phrase(fact)
-    for later in case.matched(spec):
-        again = case.phrase(later).positions in (phrase.positions, frozenset())
-        if later.provenance.start > fact.provenance.end and again:
-            return "it was measured again later"
+    if any(case.phrase(later).positions in (phrase.positions, frozenset()) for later in case.matched_after(spec, fact)):
+        return "it was measured again later"
     if named_again(on):
         return "it was measured again later"
-    for done in case.facts("operation", ("stated",)):
+    for done in case.said_after("operation", fact):
         words = case.phrase(done).words
-        if done.action in ("adjust", "replace") and done.provenance.start > fact.provenance.start and (
+        if done.action in ("adjust", "replace") and (
                 words & phrase.words or (not words and done.action == "adjust")):
             return "the part was adjusted or replaced after it"
     return None

@@ -42,8 +42,8 @@ def put_right_later(on: Question) -> str | None:
     if fact.kind != "torque":
         return None
     phrase = case.phrase(fact)
-    for later in case.matched(spec):
-        if later.provenance.start <= fact.provenance.start or case.match(later).certainty != "sure":
+    for later in case.matched_after(spec, fact):
+        if case.match(later).certainty != "sure":
             continue
         verdict = compare_numbers(later, spec)
         places = case.phrase(later).positions
