@@ -19,6 +19,7 @@ from saidspec.reconcile.neighbours import (
     another_beside,
     another_measure,
     another_vehicle,
+    has_its_figure,
     named_short,
     others_nearer,
     unclaimed_neighbour,
@@ -178,8 +179,8 @@ def small_matter(on: Question) -> str | None:
 DOUBTS: tuple[Callable[[Question], str | None], ...] = (
     unsure_reading, far_off, unit_unsaid, others_nearer, turned_round, set_right, put_right_later,
     unclaimed_neighbour, doubtful_claim, small_matter, found_so, taken_back, right_number_next, asked_again,
-    was_before, another_vehicle, another_beside, another_measure, named_short, cut_short, further_turn, other_number,
-    other_words, first_step,
+    was_before, another_vehicle, another_beside, another_measure, named_short, has_its_figure, cut_short, further_turn,
+    other_number, other_words, first_step,
 )  # fmt: skip
 
 

@@ -128,6 +128,20 @@ def unclaimed_neighbour(on: Question) -> str | None:
     return None
 
 
+def has_its_figure(on: Question) -> str | None:
+    """A second figure behind a short name, where the part has its right figure already: "plugs thirteen foot pounds"
+    after the drain plug's 25 may be any plugs'."""
+    case, fact = on.case, on.fact
+    right = any(other.provenance.start < fact.provenance.start and (verdict := compare_numbers(other, on.spec))
+                and verdict.agrees for other in case.matched(on.spec))
+    if fact.kind != "torque" or not right:
+        return None
+    text = case.reading.note.text[max(0, fact.provenance.start - SHORT):fact.provenance.end]
+    said = {word for _, word in words_of(re.split(r"[.!?]\s|\n", text)[-1], case.context.vocabulary)}
+    full = case.phrase(fact).core <= said
+    return None if full else "the part has its figure already, and its whole name is not said here"
+
+
 def another_vehicle(on: Question) -> str | None:
     """The sentence is about somebody else's: "the other tractor, it's 40 on the pump", "22 in hers"."""
     return "it may be another vehicle's" if cue("another-vehicle").search(on.case.sentence(on.fact)) else None
