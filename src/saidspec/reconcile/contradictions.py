@@ -15,6 +15,7 @@ from saidspec.reconcile.context import system_of
 from saidspec.reconcile.cues import cue
 from saidspec.reconcile.difference import likely
 from saidspec.reconcile.excuses import undone_at
+from saidspec.reconcile.neighbours import named_here
 
 HEADS = frozenset({"plug", "union", "fitting", "nipple"})  # parts that are tightened themselves
 HALF_SURE = 0.65  # confidence up to which a figure contradicts nothing
@@ -49,7 +50,8 @@ def in_two_units(case: Case) -> Iterator[Flag]:
     for kind in RESTATED:
         for first, second in restated(case.reading.note.text, case.facts(kind)):
             verdict = compare_numbers(second, replace(as_spec(first), kind="measurement"))
-            if verdict and not verdict.agrees:
+            summed = kind == "volume" and cue("total").search(case.near_text(second, 20, 20))
+            if verdict and not verdict.agrees and not summed:
                 yield contradiction(case, first, second, f": in two units, but {verdict.deviation} apart")
 
 
@@ -85,15 +87,18 @@ def anothers(case: Case, fact: Fact) -> bool:
                if case.match(fact).spec is not spec)
 
 
+def in_doubt(case: Case, fact: Fact) -> bool:
+    """Whether a torque may not be what it seems: half sure, a step, of a part not named beside it, another part's."""
+    return (fact.provenance.confidence <= HALF_SURE or in_steps(case, fact) or not named_here(case, fact)
+            or anothers(case, fact))
+
+
 def twice(case: Case) -> Iterator[Flag]:
     """A torque said twice of one fastener as done, far apart in the note and not in steps, with two values."""
     for facts in by_thing(case, case.facts("torque", ("stated",))).values():
         for first, second in pairwise(facts):
             close = second.provenance.start - first.provenance.end < APART
-            unsure = min(first.provenance.confidence, second.provenance.confidence) <= HALF_SURE
-            stepped = in_steps(case, first) or in_steps(case, second)
-            if close or unsure or stepped or first.unit != second.unit or any(
-                    anothers(case, one) for one in (first, second)):
+            if close or first.unit != second.unit or any(in_doubt(case, one) for one in (first, second)):
                 continue  # who says a thing again says it in the same unit; another unit is another fastener's
             verdict = compare_numbers(second, as_spec(first))
             if verdict and not verdict.agrees:

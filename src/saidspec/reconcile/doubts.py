@@ -14,6 +14,7 @@ from difflib import SequenceMatcher
 from saidspec.model import Fact, Specification
 from saidspec.reconcile.case import Case
 from saidspec.reconcile.causes import Named, bare
+from saidspec.reconcile.cues import cue
 from saidspec.reconcile.neighbours import (
     accounted_for,
     another_beside,
@@ -116,6 +117,14 @@ def other_words(on: Question) -> str | None:
     return "the note has the sheet's own name for another figure" if named else None
 
 
+def came_off(on: Question) -> str | None:
+    """A part number that is said to be that of the part which came off."""
+    where, text = on.fact.provenance, on.case.reading.note.text.lower()
+    told = on.fact.kind == "part_number" and (cue("was-the-old").search(text[max(0, where.start - 40):where.start])
+                                              or cue("is-the-old").search(text[where.end:where.end + 40]))
+    return "it is the number of what came off" if told else None
+
+
 def other_number(on: Question) -> str | None:
     """Another number of a part that the note also says was fitted with the sheet's own number: this one came off."""
     if on.fact.kind != "part_number":
@@ -180,7 +189,7 @@ DOUBTS: tuple[Callable[[Question], str | None], ...] = (
     unsure_reading, far_off, unit_unsaid, others_nearer, turned_round, set_right, put_right_later,
     unclaimed_neighbour, doubtful_claim, small_matter, found_so, taken_back, right_number_next, asked_again,
     was_before, another_vehicle, another_beside, another_measure, named_short, has_its_figure, cut_short, further_turn,
-    other_number, other_words, first_step,
+    came_off, other_number, other_words, first_step,
 )  # fmt: skip
 
 

@@ -12,6 +12,7 @@ from saidspec.model import Fact, Flag, Specification
 from saidspec.reconcile.case import Case, Outcome, reference_of, severity, told_spec
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.cues import cue
+from saidspec.reconcile.fluids import family
 from saidspec.reconcile.jobs import Job, Need, names, shown_jobs
 from saidspec.reconcile.phrase import read_phrase, words_of
 from saidspec.reconcile.spoken import said_as
@@ -63,6 +64,16 @@ def named_beside(case: Case, need: Need, fact: Fact) -> bool:
     return all(word in said for word in wanted)
 
 
+def of_no_known_part(case: Case, fact: Fact, need: Need) -> bool:
+    """Whether a torque is of something that ends like the part's name and is no part that is known otherwise: "front
+    plate plug" may be a drain plug, a spark plug may not.
+    """
+    said, head = case.phrase(fact), read_phrase(need.what, "torque", case.context.vocabulary).head
+    others = {(word, head) for word in said.core if word != head}
+    return head is not None and said.head == head and case.match(fact).certainty == "none" and not (
+        others & case.context.vocabulary.compounds)
+
+
 def poured_as_needed(case: Case, fact: Fact, spec: Specification | None) -> bool:
     """Whether a volume, whatever it was taken for, is said to be filled in or is what the sheet wants."""
     if cue("filled").search(case.near_text(fact, 25, 0)[:-len(fact.provenance.quote)]):
@@ -102,6 +113,10 @@ def dealt_with(case: Case, need: Need, spec: Specification | None) -> bool:
         if fact.kind == need.kind and (need.kind != "volume" or fact.role != "drained") and (
                 about_part(case, fact, words)
                 or any(one.spec is spec for one in case.match(fact).candidates)):
+            return True
+        if need.kind == fact.kind == "fluid" and spec and family(fact.code or "") in {family(spec.code or "")} - {None}:
+            return True
+        if need.kind == fact.kind == "torque" and of_no_known_part(case, fact, need):
             return True
         if need.kind == "volume" and fact.kind == "volume" and poured_as_needed(case, fact, spec):
             return True

@@ -136,10 +136,14 @@ def has_its_figure(on: Question) -> str | None:
                 and verdict.agrees for other in case.matched(on.spec))
     if fact.kind != "torque" or not right:
         return None
+    return None if named_here(case, fact) else "the part has its figure already, and its whole name is not said here"
+
+
+def named_here(case: Case, fact: Fact) -> bool:
+    """Whether the words that name a fact's part are said in its own sentence, shortly before it."""
     text = case.reading.note.text[max(0, fact.provenance.start - SHORT):fact.provenance.end]
     said = {word for _, word in words_of(re.split(r"[.!?]\s|\n", text)[-1], case.context.vocabulary)}
-    full = case.phrase(fact).core <= said
-    return None if full else "the part has its figure already, and its whole name is not said here"
+    return case.phrase(fact).core <= said
 
 
 def another_vehicle(on: Question) -> str | None:

@@ -7,6 +7,7 @@ Dictation does not always say "correction": the right number alone may follow ("
 from __future__ import annotations
 
 import re
+from decimal import Decimal
 
 from saidspec.model import Fact
 from saidspec.reconcile.case import Case
@@ -15,7 +16,7 @@ from saidspec.reconcile.cues import cue
 from saidspec.reconcile.phrase import conflicting, words_of
 from saidspec.reconcile.question import Question
 from saidspec.reconcile.spoken import said_as
-from saidspec.reference.units import convert
+from saidspec.reference.units import convert, convertible
 
 NEXT = 110  # characters after a figure in which the right one alone, or a question, puts it in doubt
 LATER = 3000  # characters after a figure in which it may still be taken back
@@ -72,7 +73,10 @@ def right_number_next(on: Question) -> str | None:
         return None
     start = fact.provenance.end
     text = case.reading.note.text[start:start + NEXT].lower()
-    for form in said_as(spec.value):
+    wanted = [spec.value]
+    if fact.unit and spec.unit and fact.unit != spec.unit and convertible(fact.unit, spec.unit):
+        wanted = [convert(spec.value, spec.unit, fact.unit).quantize(Decimal(1))]  # as it would be said in that unit
+    for form in (form for value in wanted for form in said_as(value)):
         for found in re.finditer(rf"(?<![\w.]){re.escape(form)}(?![\w]|[.,]\d)", text):
             if not told_of_another(case, fact, start + found.start()):
                 return "the sheet's own number follows at once"

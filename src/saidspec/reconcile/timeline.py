@@ -120,7 +120,7 @@ def between_now(case: Case, now: list[Fact]) -> Iterator[Flag]:
     for first, later in pairwise(now):
         one, other = first.value, in_unit(later.value or Decimal(0), odometer_unit(case, later),
                                           odometer_unit(case, first))
-        if one is not None and other is not None and other < one * Decimal("0.999") - rounding(one):
+        if one is not None and other is not None and one / 5 < other < one * Decimal("0.999") - rounding(one):
             before = Earlier(one, odometer_unit(case, first), None, first, "the note itself")
             yield odometer_flag(case, later, before, "it goes backwards", None)
 

@@ -117,10 +117,11 @@ def judge_quoted(case: Case, fact: Fact) -> Iterator[Outcome]:
         if verdict and verdict.agrees:
             yield agreement(case, fact, found.spec, verdict.tolerance, found.why)
             return
-    if verdict and found.certainty == "sure":
+    explained = causes(difference_of(case, fact, found.spec))
+    if verdict and found.certainty == "sure" and doubt(case, fact, found.spec, explained) is None:
         told = claim(fact, show(fact.value or Decimal(0), fact.unit))
         yield disagreement(case, fact, found.spec, told, verdict.deviation, verdict.tolerance,
-                           severity(case, found.spec, "look"), causes(difference_of(case, fact, found.spec)))
+                           severity(case, found.spec, "look"), explained)
 
 
 def check_volumes(case: Case) -> list[Outcome]:
