@@ -27,12 +27,12 @@ class Hint(NamedTuple):
 class RoleTable:
     """Role phrases by their first word: (words, kind, role), longest first."""
 
-    forms: dict[str, list[tuple[tuple[str, ...], str, str]]]
+    forms: dict[str, list[tuple[list[str], str, str]]]
 
     def said(self, page: Passage) -> RolesSaid:
         """The role words of a passage."""
         found = [Hint(kind, role, at, at + len(words), 0) for at, word in enumerate(page.norm) if word in self.forms
-                 for words, kind, role in self.forms[word] if page.norm[at : at + len(words)] == list(words)]
+                 for words, kind, role in self.forms[word] if page.norm[at : at + len(words)] == words]
         return RolesSaid(found, [hint.start for hint in found])
 
 
@@ -53,10 +53,10 @@ class RolesSaid:
 
 def role_table(entries: Iterable[dict[str, Any]]) -> RoleTable:
     """The role words of the rule files."""
-    forms: dict[str, list[tuple[tuple[str, ...], str, str]]] = {}
+    forms: dict[str, list[tuple[list[str], str, str]]] = {}
     for entry in entries:
         for form in listed(entry["says"]):
-            words = phrase_of(form)
+            words = [*phrase_of(form)]
             forms.setdefault(words[0], []).append((words, entry["kind"], entry["id"]))
     for options in forms.values():
         options.sort(key=lambda option: -len(option[0]))

@@ -44,7 +44,8 @@ def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False)
     if item:
         return _governed(scene, item, prior, start)
     found = _replacing(scene, prior, start) or _spoken_of(scene, prior, start) or _in_focus(scene, start)
-    return found if found.mention is None else replace(found, mention=near.lasting(found.mention, start))
+    held = near.lasting(found.mention, start) if found.mention is not None else None
+    return found if held is found.mention else replace(found, mention=held)
 
 
 def _governed(scene: Scene, item: Mention, prior: list[Mention], start: int) -> Target:
