@@ -70,6 +70,9 @@ def other_things(place: Place) -> Sort | None:
     page, end = place.page, place.item.end
     if not place.counts_things() or page.word(end) == "of":
         return None
+    tightened = not place.scene.words.tightening.isdisjoint(place.before(5))
+    if place.fastened or tightened or place.hint("measurement", 3):
+        return None  # the noun may be a unit that was misheard
     ours = any(page.inside(name, at) for name in OURS for at in (end, end + 1))
     return None if ours else Sort(None, rule="count.other-things", no_fact=True)
 
