@@ -15,6 +15,7 @@ FITTING = frozenset({"fit", "fits", "undoes", "turns", "suits"})  # "a 10 mm wre
 OPENING_LINKS = BE | {"at", "it", "they", "'re", "one", "side", "pad", "got", "gets"}
 ALL_SIDES = ("both sides", "corner")
 OTHERS = frozenset({"other", "others", "rest", "remaining"})
+LIMITS = frozenset({"max", "min", "maximum", "minimum", "limit"})
 SKIPPED = ("all", "two", "four", "three", "of")  # between a preposition and its part: "on all four"
 
 
@@ -80,6 +81,8 @@ class Neighbours:
             return item
         own = page.word(item.end) in VERBS_BEHIND or (
             item.end < len(page) and page.lexemes[item.end].kind in ("number", "code"))
+        if own and page.word(start - 1) in LIMITS | BE:
+            return None  # "stamped max 113 shoes have two mil", "the min is 22 pads have 7"
         prior = self.before(start, 6)
         topic = bool(prior) and page.classes.topic_links.issuperset(page.words(prior[0].end, start))
         return None if own and topic else item

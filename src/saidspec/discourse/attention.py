@@ -117,6 +117,10 @@ class Attention:
             return None
         if (self.history and utterance[self.history[-1].start] == utterance[at]) or not self.tally:
             return None
+        headed = next((item for item in self.recent(8) if note.utterances[utterance[item.start]].heading), None)
+        if headed is not None and headed.words and utterance[at] - utterance[headed.start] <= REACH and (
+                not any(note.utterances[place].heading for place in range(utterance[headed.start] + 1, utterance[at]))):
+            return headed  # "### Plugs", and an entry that names no part
         words = max(self.tally, key=lambda words: self.tally[words])
         if self.tally[words] < MAIN:
             return None

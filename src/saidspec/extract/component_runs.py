@@ -30,6 +30,8 @@ OPENERS = frozenset({"", "\n", "*", "-", ">", "#", ".", ";"})
 SAID_OF_PARTS = BE | {"draw", "draws", "reads", "measures", "has", "had", "have", "got", "takes", "gets", "came",
                       "come", "went", "looks"}
 PARTICLES = frozenset({"out", "off", "through", "past"})  # of a verb, without an article: "came out bearing kit is"
+TURNED = BE | {"takes", "gets", "got"}  # behind a plug
+PORTED = ("intake valve", "exhaust valve")
 VALVES = frozenset({"intake", "inlet", "exhaust"})
 JOINED = {"locknut": ("lock", "nut"), "jamnut": ("jam", "nut"), "lugnut": ("lug", "nut"), "wingnut": ("wing", "nut")}
 ASIDE = frozenset({"stuff", "thing", "one", "way", "time", "lot", "box"})  # "the seat box": not the part
@@ -78,6 +80,11 @@ class Run:
             return bool(self.kinds) and self.kinds[-1] in ("part", "fastener") and not trails(self.page, item)
         if name == "head" and not self.words:
             return not stands_alone(self.page, self.place) and not narrows(self.page, item)
+        around = self.page.words(item.start - 10, item.end + 10) if name == "short" else []
+        if name == "short" and item.term.meant in PORTED and "outlet" in around:
+            return True  # "3/8 on the inlet and 5/16 on the outlet": no valves
+        if name == "short" and item.term.meant == "drain plug" and self.page.word(item.end) not in TURNED:
+            return True  # "the drain's a 10 mm": of "the drain was blocked" nobody knows
         if name == "short" and self.page.word(item.start) in ARTICLES and begins_phrase(self.page, item.end):
             return True  # "the spare tyre", "the spare fuse": a short phrase only where nothing is named behind it
         return name == "system" and bool(self.words)

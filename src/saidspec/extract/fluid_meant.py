@@ -16,6 +16,7 @@ WITHOUT_PLUGS = ("brakes", "clutch", "steering", "climate")  # systems whose flu
 WITH_PLUGS = ("lubrication", "transmission", "driveline", "hydraulics", "outboard", "cooling")
 LEGS = {"leg", "fork"}  # parts with a fluid of their own on each side
 A_LEG = {("a", "leg"), ("per", "leg"), ("each", "leg")}  # "485 ml a leg"
+FUELS = frozenset({"gas", "petrol", "diesel", "fuel"})
 OWN_FLUIDS = ("steering", "hydraulics")  # systems that run on ATF all the same
 NOT_BY_GRADE = ("motorcycle", "hydraulics", "suspension", "transmission")  # oils of their own under the same grades
 
@@ -91,6 +92,9 @@ def _said_beside(scene: Scene, at: int) -> Target | None:
     """The fluid named behind the value ("2 litres of ATF") or before it in its sentence."""
     page, near = scene.page, scene.near
     named = next((found for i in range(at, at + AHEAD) if (found := page.starting("fluid", i))), None)
+    for i in range(at + 1, at + 4):
+        if page.word(i) == "of" and page.word(i + 1) in FUELS and page.same_sentence(at, i):
+            return Target(Mention(i + 1, i + 2, (page.word(i + 1),), (), "part", "fuel", False), "for", 0.85)
     own = scene.attention.system in OWN_FLUIDS and any(
         page.starting("system", i) for i in range(max(page.sentence_start(at), at - 14), at))
     if named and own and page.norm[named.start] == "atf":

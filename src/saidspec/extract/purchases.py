@@ -35,6 +35,11 @@ class Purchases:
         values, page, words = self.values, self.values.page, self.words
         if words.within(page, "services", money.end, money.end + 3):
             return Target(None, "none", 0.85)
+        numbers = [draft for draft in drafts[-12:]
+                   if draft.kind == "part_number" and 0 <= money.start - draft.end <= 20]
+        if role == "total" and len(numbers) == 1 and money.start - numbers[0].end <= 6 and (
+                page.same_sentence(numbers[0].anchor, money.start)) and numbers[0].mention is not None:
+            return Target(numbers[0].mention, "topic", 0.85)  # "new sensor is LS-2240, 58.95 plus tax"
         if role == "total" and not words.within(page, "total-of", money.end, money.end + 2):
             last = self.found[-1] if self.found else None
             if last and last.role == "each" and money.start - last.end <= 14 and last.value and (
