@@ -91,6 +91,9 @@ def _in_days(page: Passage, at: int, today: date) -> Day | None:
         found = 3, at + 3
     if not found:
         return None
+    if page.word(found[1]) == "month" and 0 < found[0] <= 24 and page.word(found[1] + 1) not in ("ago", "or"):
+        month = today.month - 1 + found[0]  # "in a month": the month is all that is said
+        return Day(at, found[1] + 1, f"{today.year + month // 12:04d}-{month % 12 + 1:02d}", "date.in", True)
     days = LENGTHS.get(page.word(found[1]), 0)
     if not 0 < days < 30 or not 0 < found[0] <= 60 or page.word(found[1] + 1) in ("ago", "or"):
         return None
