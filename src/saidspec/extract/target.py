@@ -18,6 +18,8 @@ SAYING = frozenset({"say", "says", "said", "stamped", "reads", "marked"})
 SHOWING = frozenset({"made", "makes", "gave", "gives", "showed", "shows", "pulled", "held", "holds", "measured"})
 ENDS_OF_A_BOLT = (("head",), ("nut",))  # "strut bolts, 19 on the head and 18 on the nut"
 GAUGED = frozenset({"port", "gauge", "tester", "dial", "meter"})
+AWAY = frozenset({"off", "from", "above", "below"})
+LEVELS = frozenset({"floor", "ground", "deck", "bulkhead", "carpet"})  # what a height is told from
 PARTING = frozenset({"and", ",", ";"})
 
 
@@ -57,6 +59,11 @@ def _governed(scene: Scene, item: Mention, prior: list[Mention], start: int) -> 
     full = _at_place(scene, item, prior)
     if prior and item.words in ENDS_OF_A_BOLT and prior[0].fastener:
         return Target(prior[0], "topic", 0.85)
+    page = scene.page
+    led = page.word(item.start - 2) if page.word(item.start - 1) in ARTICLES else page.word(item.start - 1)
+    if prior and led in AWAY and item.kind == "part" and not prior[0].fastener and start - prior[0].end <= 4 and (
+            item.head in LEVELS):
+        return Target(prior[0], "topic", 0.85)  # "the pedal bites about 40 mm off the floor"
     if prior and item.kind == "part" and _only_where(scene, item, prior[0], start):
         return Target(prior[0], "topic", 0.85)
     if prior and item.kind == "part":
