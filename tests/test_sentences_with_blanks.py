@@ -43,14 +43,11 @@ NUMBERS = ("RS-4471", "TH-88213", "40-1187")
 KNOWN = {
     "set the torque wrench at {w} {u} and did the {pp}": "the part behind the value is another statement's",
     "{v} on the {p}": "a bare figure on a part is a size or a torque",
-    "if I remember right the {p} is {w} {u}": "the cue does not reach over the part",
     "{aa} 47 newton metres and the {bb} 28": "a bare figure behind \"banjo bolts\" is no torque",
     "{p} fill was {v} {u}": "\"fork oil fill\" is read as another fluid",
     "there's {v} {u} of {p} left for next time": "\"next time\" makes a plan of what is left",
     "47 for the {a} and 28 for the {b}, newton metres that is": "the unit comes after both",
     "Took the {p} off. New one is RS-4471, it was 42 pounds.": "pounds of a part are read as its weight",
-    "{p} off four 13 mm bolts new one's RS-4471 42 quid bolts back in at 25 newton metres":
-        "the price is taken for past",
     "disc measures 21.5 and the limit stamped on it is 20.0 mm": "the unit comes with the second value",
     "mate's van has 52 Nm on the {a}, ours is 47 Nm": "\"mate's\" is no cue of another vehicle",
 }

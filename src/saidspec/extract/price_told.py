@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from saidspec.extract.costs import Amount, MoneyWords
+from saidspec.extract.dates import SEASONS
+from saidspec.extract.days import MONTHS
 from saidspec.extract.passage import Passage
 from saidspec.extract.prices_said import PricesSaid
+
+FIRST_YEAR = 1950  # of a year that is told
 
 
 def price_role(page: Passage, words: MoneyWords, money: Amount, said: PricesSaid) -> str | None:
@@ -35,6 +39,14 @@ def _total_before(page: Passage, words: MoneyWords, start: int) -> bool:
         lead[-1:] in (["is"], ["was"], ["of"], ["at"], ["to"]) and words.within(page, "total-before", start - 6, start))
 
 
+def _back_then(page: Passage, at: int) -> bool:
+    """"Back in June", "back in 2019"; not "bolts back in at 25"."""
+    if page.words(at, at + 2) != ["back", "in"]:
+        return False
+    value = page.lexemes[at + 2].value
+    return page.word(at + 2) in MONTHS or page.word(at + 2) in SEASONS or (value is not None and value >= FIRST_YEAR)
+
+
 def price_standing(page: Passage, words: MoneyWords, money: Amount) -> tuple[str, str | None]:
     """A price that others asked is quoted, one of earlier work historical; other standings are told by cues."""
     start, lead = money.start, page.word(money.start - 1)
@@ -45,8 +57,10 @@ def price_standing(page: Passage, words: MoneyWords, money: Amount) -> tuple[str
             lead in ("about", "around", "another") and words.ends(page, "guess", start - 1)):
         return "possible", "cost.guess"
     before = page.words(max(page.sentence_start(start), start - 9), start)
-    after = page.words(money.end, min(page.sentence_end(start), money.end + 7))
+    last = min(page.sentence_end(start), money.end + 7)
+    after = page.words(money.end, last)
     earlier = "last" in before and not {"now", "this"} & {*before}
-    if "ago" in before or "ago" in after or earlier or ("back" in after[:6] and "in" in after):
+    if "ago" in before or "ago" in after or earlier or any(
+            _back_then(page, at) for at in range(money.end, last - 2)):
         return "historical", "cost.earlier"
     return "stated", None
