@@ -57,12 +57,20 @@ class Prices:
         first, last = max(page.sentence_start(item.start), item.start - 8), page.sentence_end(item.start)
         if words.within(page, "no-money", first, min(last, end + 4)):
             return None
-        if words.within(page, "near", first, min(last, end + 5)) or words.at(page, "each", end):
+        if words.within(page, "near", first, min(last, end + 5)) or words.at(page, "each", end) or (
+                self._of_the_number(item.start)):
             return made
         said = self.said.currency(item.number)
         if said:
             return made if said == code else None
         return made if not self.pound_torques and self._of_a_part(item.start, end) else None
+
+    def _of_the_number(self, start: int) -> bool:
+        """"New one is RS-4471, it was 42 pounds": said of what has just got its number."""
+        recent = self.values.scene.memory.recent
+        if not recent or recent[-1].kind != "part_number" or start - recent[-1].end > 4:
+            return False
+        return not {"was", "were", "at"}.isdisjoint(self.values.page.words(recent[-1].end, start))
 
     def _of_a_part(self, start: int, end: int) -> bool:
         """The amount stands beside a part that has neither a torque nor a pressure nor a weight to bear."""
