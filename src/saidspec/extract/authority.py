@@ -101,7 +101,8 @@ def _source_says(page: Passage) -> Iterator[Heard]:
         if page.word(cue.end) == ":" and name not in HEADING_NONE:
             yield Heard(cue.start, cue.end + 1, "quoted", "source-heads", "forward")
             continue
-        if cue.term.id == WRITTEN and _heads_value(page, cue):
+        limits = name in page.classes.specification_names
+        if (cue.term.id == WRITTEN or limits) and _heads_value(page, cue):
             yield Heard(cue.start, cue.end, "quoted", "source-heads", "forward")
             continue
         verb = _verb_of_saying(page, cue)

@@ -29,6 +29,7 @@ NAMED_BETWEEN = frozenset({"number", "cylinder", "new", "old", "no", "my", "afte
 VALVES = frozenset({"valve", "intake", "inlet", "exhaust", "tappet"})
 SMALLEST_CLEARANCE, SMALLEST_MM, LARGEST_CLEARANCE = Decimal("0.002"), Decimal("0.03"), Decimal("0.6")
 LOWEST_BAR, HIGHEST_BAR = Decimal("1.2"), Decimal("5.5")  # of tyres (common practice)
+ALIGNED, STEEPEST = frozenset({"camber", "caster", "castor"}), 15  # angles of a wheel, in degrees (common practice)
 SMALL_VOLUMES = ("mL", "floz")
 
 
@@ -55,6 +56,8 @@ def measured(place: Place) -> Sort | None:
     named = near.start < item.start and place.page.word(near.start) not in VAGUE
     if unit is None and item.form == "fraction" and near.role in LENGTHS and named and item.value < LONGEST_INCHES:
         return Sort("measurement", near.role, "in", f"measurement.{near.role}")  # "ride height, twenty-one and a half"
+    if unit is None and near.role == "angle" and place.page.word(near.start) in ALIGNED and abs(item.value) < STEEPEST:
+        unit = "deg"  # "camber left -0.6"
     if unit is None and not _length_without_unit(place, near):
         return None
     if unit == "mm" and near.role in FINE and item.value > 60:

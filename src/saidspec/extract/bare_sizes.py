@@ -18,6 +18,7 @@ MEASURED_IN_INCHES = frozenset({"play", "slack", "deflection", "gap", "depth", "
                                 "thickness", "diameter"})
 ENDS_OF_A_BOLT = (["on", "the", "head"], ["on", "the", "heads"])
 OTHER_ENDS = (["on", "the", "nut"], ["on", "the", "bolt"], ["on", "the", "back"])
+EXTENTS = {"thick": "thickness", "wide": "width", "deep": "depth", "long": "length", "tall": "height"}
 TAKES = frozenset({"is", "are", "'s", "take", "takes", "was", "were"})
 ENDING = frozenset({".", ",", "and", "as", "too", "\n", ";", "but", "..."})
 
@@ -66,6 +67,8 @@ def _fraction(place: Place) -> Sort | None:
         return None
     if place.mention is not None and place.mention.head in words.fraction_tubes and place.manner != "for":
         return Sort("size", "tube", "in", "size.fraction")
+    if after[:1] and after[0] in EXTENTS and words.tools.isdisjoint(after[1:2]):
+        return Sort("measurement", EXTENTS[after[0]], "in", "measurement.fraction")  # "the blade is 3/16 thick"
     named, measuring = place.hint("size", 3), place.hint("measurement", 6)
     usual = part_role(place.mention, place.scene.lexicon)
     vague = measuring is not None and place.page.word(measuring.start) in VAGUE

@@ -190,6 +190,8 @@ def _doubtful(run: Run) -> bool:
 
 def _opens_statement(page: Passage, at: int, end: int) -> bool:
     """"Motor draws 6.5 A", "Wipers.", "brake: air gap": the word opens a sentence, and a verb or a mark follows."""
+    if page.word(at - 1) == ",":
+        return page.word(end) in BE  # "blade nut 45, blade is 3/16 thick"
     if at and page.same_sentence(at - 1, at) and page.word(at - 1) not in OPENERS:
         return False
     valued = plural(page, at) and end < len(page) and page.lexemes[end].kind == "number"  # "blades 5/8 bolts"
