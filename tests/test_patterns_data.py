@@ -20,14 +20,14 @@ COMPONENTS = sorted((PATTERNS / "components").glob("*.toml"))
 EVERYDAY = PATTERNS / "components" / "everyday.toml"  # words of many systems, some of them in the systems' files too
 TABLES = ("parts", "fasteners")
 SYSTEM_KEYS = {"system", "name", "says", "sided", "fluid", "parts", "fasteners", "short", "measures", "example",
-               "central"}
-GENERAL_KEYS = SYSTEM_KEYS | {"not", "modifiers", "heads"}
+               "central", "not"}
+GENERAL_KEYS = SYSTEM_KEYS | {"modifiers", "heads"}
 ROLES = {
     "thickness", "gap", "clearance", "play", "slack", "deflection", "depth", "pressure", "voltage", "resistance",
     "current", "temperature", "runout", "diameter", "compression", "travel", "length", "height", "weight", "speed",
     "density",
 }  # fmt: skip
-AXES = {"side", "end", "height", "depth", "order"}
+AXES = {"side", "end", "height", "depth", "order", "stage"}
 ENTRY_KEYS = {
     "action": {"id", "usual", "verbs", "irregular", "irregular_base", "nouns", "not", "example"},
     "finding": {"id", "severity", "watch_on", "act_on", "said", "phrases", "not", "example"},
