@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from saidspec.discourse.corrections import between, narrows, numbered
 from saidspec.extract.draft import Draft
 from saidspec.extract.place import Place
@@ -10,6 +12,8 @@ from saidspec.extract.roles import part_role
 from saidspec.extract.sorts import Sort
 from saidspec.extract.unnamed_part import UNNAMED
 
+# Property classes of bolts, ISO 898-1 table 1.
+PROPERTY_CLASSES = frozenset(map(Decimal, ("4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "9.8", "10.9", "12.9")))
 CODED = ("part_number", "date", "fluid", "trouble_code")  # kinds whose value is no figure
 CONDITIONS = ("temperature", "speed")  # roles under which something else was measured: "at 20 degrees"
 READS = frozenset({"is", "'s", "was", "had", "has", "reads", ":"})
@@ -40,6 +44,17 @@ def same_there(place: Place) -> Sort | None:
     if not item.whole or not 1 <= item.value <= 12 or item.unit or "same" not in place.before(5):
         return None
     return Sort(None, rule="cylinder.same", no_fact=True) if place.lead in ("on", "for", "and", ",") else None
+
+
+def bolt_class(place: Place) -> Sort | None:
+    """"M10 8.8, 45 Nm": the property class of a bolt (ISO 898-1) behind its thread."""
+    page, at = place.page, place.item.start - 1
+    while at > 0 and page.word(at) in ("class", "grade", "bolt", "a"):
+        at -= 1
+    threaded = at >= 0 and page.lexemes[at].kind == "code" and page.lexemes[at].form == "thread"
+    if not threaded or place.item.value not in PROPERTY_CLASSES or place.item.unit:
+        return None
+    return Sort(None, rule="bolt.class", no_fact=True)
 
 
 def cylinder_label(place: Place) -> Sort | None:
@@ -153,6 +168,9 @@ def _torque_alike(place: Place, last: Draft, joint: set[str]) -> bool:
     if place.manner == "topic" and place.mention is not None and last.mention is not None and (
             last.mention.fastener and {*place.mention.words} & {*last.mention.words[:-1]}):
         return True  # "bottom yoke bolts 20 Nm, top yoke eighteen"
+    if place.manner == "topic" and place.mention is not None and place.item.start - place.mention.end <= 1 and (
+            place.page.inside("socketed", place.mention.end - 1)):
+        return True  # "manifold nuts 25 newton metres, lambda sensor 45"
     return place.fastened or not {"then", "to", "and", "at"}.isdisjoint(joint)
 
 

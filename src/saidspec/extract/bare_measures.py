@@ -30,6 +30,7 @@ VALVES = frozenset({"valve", "intake", "inlet", "exhaust", "tappet"})
 SMALLEST_CLEARANCE, SMALLEST_MM, LARGEST_CLEARANCE = Decimal("0.002"), Decimal("0.03"), Decimal("0.6")
 LOWEST_BAR, HIGHEST_BAR = Decimal("1.2"), Decimal("5.5")  # of tyres (common practice)
 ALIGNED, STEEPEST = frozenset({"camber", "caster", "castor"}), 15  # angles of a wheel, in degrees (common practice)
+BRAKE_SIZES = {"drum": (Decimal(120), Decimal(420)), "disc": (Decimal(3), Decimal(45))}  # mm (common practice)
 SMALL_VOLUMES = ("mL", "floz")
 
 
@@ -117,6 +118,17 @@ def tyre_pressure(place: Place) -> Sort | None:
         return None
     known = place.memory.by_role.get(("measurement", "pressure"))
     return Sort("measurement", "pressure", "bar", "measurement.tyre") if known in (None, "bar") else None
+
+
+def brake_size(place: Place) -> Sort | None:
+    """"Drum measures 203.4", "disc 21.5", where no unit was ever said: millimetres (common practice)."""
+    mention, item = place.mention, place.item
+    span = BRAKE_SIZES.get(mention.head) if mention is not None else None
+    if span is None or item.whole or item.form == "fraction" or not span[0] <= item.value <= span[1]:
+        return None
+    if place.manner not in ("topic", "place", "for") or place.memory.by_kind.get("measurement") not in (None, "mm"):
+        return None
+    return Sort("measurement", part_role(mention, place.scene.lexicon), "mm", "measurement.brake")
 
 
 def usual_of_part(place: Place) -> Sort | None:

@@ -13,6 +13,10 @@ HEADING = frozenset({":", ",", ".", "\n", ";", "oil", "fluid", "coolant", "and"}
 IN_OR_OUT = {"out": "drained", "in": "added"}
 LEFT = frozenset({"left", "remaining", "leftover", "spare"})
 LEAVING = frozenset({"leaf", "leaving"})  # "that leaves", in its normal form
+UNTIL = frozenset({"till", "until", "'til", "til", "before"})
+OF_THE_FLUID = frozenset({"of", "the", "fresh", "new", "semi", "synthetic", "fully", "mineral", "oil", "coolant",
+                          "went", "goes", "go", "straight"})
+ENDS = frozenset({".", ",", ";", "", "\n", "and", "then"})
 NOT_DRAINED = frozenset({"run", "find", "of"})  # before "out": "run out", "find out", "out of"
 
 
@@ -37,6 +41,10 @@ def _role(scene: Scene, item: Quantity, roles: list[Hint], after: list[str]) -> 
     left = LEFT.intersection(after[:5]) and not any(_names_a_side(page, item.end + i) for i in range(len(after[:5])))
     if left and "to" not in after[:2]:
         return "left over"
+    if _goes_in(page, item.end):
+        return "added"
+    until = next((at for at in range(item.end, item.end + 8) if page.word(at) in UNTIL), None)
+    roles = [hint for hint in roles if until is None or hint.start < until]
     nearest = roles[0].role if roles else "added"
     if (after[:1] and after[0] in scene.words.containers) or ("each" in after[:2] and nearest == "bought"):
         return "bought"
@@ -47,6 +55,17 @@ def _role(scene: Scene, item: Quantity, roles: list[Hint], after: list[str]) -> 
     if nearest == "bought" and roles[0].start > item.start and roles[0].distance >= 2 and len(roles) > 1:
         return roles[1].role  # "put in four litres, bought five"
     return nearest
+
+
+def _goes_in(page: Passage, at: int) -> bool:
+    """"Drained the oil, 4.3 litres of 5W-30 in": the words and the grade of the fluid, and "in" at the end."""
+    last = min(at + 7, page.sentence_end(at - 1))
+    while at < last and (page.word(at) in OF_THE_FLUID or page.lexemes[at].kind == "code" or (
+            page.inside("fluid", at) or page.inside("material", at) or page.inside("part", at))):
+        at += 1
+    if page.word(at) == "back" and page.word(at + 1) == "in":
+        at += 1
+    return page.word(at) == "in" and page.word(at + 1) in ENDS and page.word(at - 1) not in ("came", "left")
 
 
 def _names_a_side(page: Passage, at: int) -> bool:
@@ -60,6 +79,8 @@ def _comes_out(item: Quantity, roles: list[Hint], after: list[str]) -> bool:
     if "out" not in after:
         return False
     at = after.index("out")
+    if not UNTIL.isdisjoint(after[:at]):
+        return False  # "pumped in 14 ounces till it came out of the vent"
     behind = next((hint.role for hint in roles if hint.start >= item.end and hint.distance <= 2), None)
     return (at == 0 or after[at - 1] not in NOT_DRAINED) and behind != "added"
 
