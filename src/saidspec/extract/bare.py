@@ -18,8 +18,8 @@ from saidspec.extract.sorts import Sort
 
 READERS: tuple[Callable[[Place], Sort | None], ...] = (
     bolt_class, cylinder_label, same_there, torque_with_angle, pointed_at, listed_distance, counted, corrected,
-    plural, count, odometer, duration, volume, specified, parallel, measured, valve_clearance, tyre_pressure, brake_size,
-    torque, size, usual_of_part, other_things,
+    plural, count, odometer, duration, volume, specified, parallel, measured, valve_clearance, tyre_pressure,
+    brake_size, torque, size, usual_of_part, other_things,
 )  # fmt: skip
 
 
