@@ -21,7 +21,9 @@ PROGRAM = (
 
 def test_it_prints_its_address_serves_and_ends_on_interrupt(tmp_path: Path) -> None:
     command = [sys.executable, "-c", PROGRAM, "--no-browser", "--record", str(record_in(tmp_path))]
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)  # a run in the background ignores interrupts
     process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+    signal.signal(signal.SIGINT, before)
     try:
         assert process.stdout is not None
         address = re.search(r"http://127\.0\.0\.1:\d+/start\?key=\S+", process.stdout.readline())

@@ -47,7 +47,6 @@ KNOWN = {
     "{p} fill was {v} {u}": "\"fork oil fill\" is read as another fluid",
     "there's {v} {u} of {p} left for next time": "\"next time\" makes a plan of what is left",
     "47 for the {a} and 28 for the {b}, newton metres that is": "the unit comes after both",
-    "disc measures 21.5 and the limit stamped on it is 20.0 mm": "the unit comes with the second value",
     "mate's van has 52 Nm on the {a}, ours is 47 Nm": "\"mate's\" is no cue of another vehicle",
 }
 
