@@ -134,9 +134,8 @@ def _part_follows(made: Cues, end: int) -> bool:
 def _needs_doing(page: Passage) -> Iterator[Heard]:
     """"Tyres want pumping up to 36": a need of work, and not what was done."""
     for at, word in enumerate(page.norm):
-        verb = page.word(at + 1)
-        part = page.inside("part", at + 1) or page.inside("fastener", at + 1)
-        if word in NEEDS and verb.endswith("ing") and not part:
+        if word in NEEDS and page.word(at + 1).endswith("ing") and not (
+                page.inside("part", at + 1) or page.inside("fastener", at + 1)):
             yield Heard(at, at + 2, "planned", "needs-doing", "forward")
 
 
@@ -189,8 +188,8 @@ def others(page: Passage) -> set[int]:
 def _owned_by_others(page: Passage) -> list[tuple[int, int]]:
     """"Sarah's takes 4.5", "Walt's van has": whose it is, and its verb; not where the note begins with its vehicle."""
     found: list[tuple[int, int]] = []
-    for at in range(1, len(page)):
-        if page.norm[at] != "'s" or page.sentence[at] == 0 or not unlisted(page, at - 1):
+    for at, word in enumerate(page.norm):
+        if word != "'s" or page.sentence[at] == 0 or not unlisted(page, at - 1):
             continue
         verb = at + 2 if page.word(at + 1) in VEHICLES else at + 1
         if page.lower(verb) in OWNED_VERBS or (verb == at + 2 and page.lower(verb) in ("has", "is", "had")):
