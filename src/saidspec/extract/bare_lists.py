@@ -14,6 +14,7 @@ from saidspec.extract.unnamed_part import UNNAMED
 
 # Property classes of bolts, ISO 898-1 table 1.
 PROPERTY_CLASSES = frozenset(map(Decimal, ("4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "9.8", "10.9", "12.9")))
+SIDES = frozenset({"left", "right", "front", "rear", "other"})
 CODED = ("part_number", "date", "fluid", "trouble_code")  # kinds whose value is no figure
 CONDITIONS = ("temperature", "speed")  # roles under which something else was measured: "at 20 degrees"
 READS = frozenset({"is", "'s", "was", "had", "has", "reads", ":"})
@@ -134,6 +135,9 @@ def parallel(place: Place) -> Sort | None:
 def _volume_alike(place: Place, last: Draft, joint: set[str]) -> bool:
     if place.hint("measurement", 5):
         return False  # "put 467 in again and the level came out at 132"
+    if place.item.start - last.end <= 8 and not SIDES.isdisjoint(joint) and (
+            place.page.same_sentence(last.anchor, place.item.start)):
+        return True  # "left leg gave 460 ml, right leg 470"
     near = place.item.start - last.end <= 8 and not {"and", "other"}.isdisjoint(joint)
     return bool(place.hint("volume", 3) or near) and place.page.same_sentence(last.anchor, place.item.start)
 

@@ -170,7 +170,8 @@ def _system(made: Lexicon, data: dict[str, Any]) -> None:
         for name, synonyms in data.get(table, {}).items():
             for form in (name, *listed(synonyms)):
                 made.add(form, Term(category, name, system.id))
-                made.canonical.setdefault(" ".join(phrase_of(form)), name)
+                for phrase in spellings(form):
+                    made.canonical.setdefault(" ".join(phrase), name)
     for form, meant in data.get("short", {}).items():
         made.add(form, Term("short", meant, system.id, meant=meant))
     for table, category in (("modifiers", "modifier"), ("heads", "head")):
