@@ -22,6 +22,7 @@ from saidspec.record.place import open_record, open_to_read, record_path
 from saidspec.record.store import ingest
 from saidspec.record.vehicles import add_vehicle, assign
 from tests.record_makers import BRAKES, all_rows, brakes, fact_of, note_of, reading_of, systems_of
+from tests.report_samples import workshop
 
 
 @pytest.fixture
@@ -324,6 +325,7 @@ INGEST_FOREVER = """
 import sys
 from saidspec.record.store import ingest, open_record
 from tests.record_makers import brakes, BRAKES, systems_of
+from tests.report_samples import workshop
 conn = open_record(sys.argv[1])
 print("open", flush=True)
 for at in range(100000):
@@ -360,3 +362,25 @@ def test_killed_at_any_moment_all_of_a_note_or_none(tmp_path: Path) -> None:
             assert values(record, "SELECT count(*) FROM readings WHERE note = ? AND current = 1", note) == [1]
         record.close()
     assert held > 0
+
+
+@pytest.mark.parametrize(("change", "says"), [
+    ({"unit": "furlong"}, "no unit of a torque"), ({"unit": "mm"}, "no unit of a torque"),
+    ({"value": Decimal(-5)}, "never below zero"),
+])  # fmt: skip
+def test_a_correction_that_cannot_be_is_refused_and_changes_nothing(
+    tmp_path: Path, change: dict[str, object], says: str
+) -> None:
+    conn = workshop(tmp_path / "r.db")
+    fact = conn.execute("SELECT id FROM facts WHERE quote = '160 newton metres'").fetchone()[0]
+    before = all_rows(conn)
+    with pytest.raises(UnusableInput, match=says):
+        decide_fact(conn, fact, "corrected", change)
+    assert all_rows(conn) == before
+
+
+def test_a_unit_is_corrected_in_any_written_form(tmp_path: Path) -> None:
+    conn = workshop(tmp_path / "r.db")
+    fact = conn.execute("SELECT id FROM facts WHERE quote = '160 newton metres'").fetchone()[0]
+    decide_fact(conn, fact, "corrected", {"unit": "ft-lb"})
+    assert conn.execute("SELECT unit FROM facts_now WHERE id = ?", (fact,)).fetchone()[0] == "lbf*ft"

@@ -63,7 +63,7 @@ def test_a_first_sheet_of_what_was_quoted() -> None:
         quoted("odometer", "engine", "sticker says 49200", value=D(49200), unit="km"),
         quoted("torque", "drain plug", "34", value=D(34), unit="N*m").but(assertion="stated"),
     ]
-    specs = started((fact, "note.txt") for fact in told)
+    specs = started((fact, "note.txt", "") for fact in told)
     assert [(spec.component, value_text(spec), spec.role) for spec in specs] == [
         ("caliper bracket bolt", "107 N*m", None), ("caliper bracket bolt", "110 N*m", None),
         ("brake disc", "min 24 mm", None), ("engine oil", "4.3 L", "capacity")]  # fmt: skip
@@ -73,3 +73,17 @@ def test_a_first_sheet_of_what_was_quoted() -> None:
     assert not problems
     values = [read_value(spec.kind, value_text(spec)).value for spec in made.specifications]
     assert values == [D(107), D(110), D(24), D("4.3")]
+
+
+def test_a_limit_is_told_before_its_value() -> None:
+    thin = quoted("measurement", "brake disc", "21 millimeters", value=D(21), unit="mm")
+    for before, value in (("Manual says minimum disc thickness ", "min 21 mm"),
+                          ("minimum is 2 for the pads. Disc is ", "21 mm")):  # fmt: skip
+        assert [value_text(spec) for spec in started([(thin, "n.txt", before)])] == [value]
+
+
+def test_a_limit_is_no_role() -> None:
+    text = sheet_text(VEHICLE, [], HEAD) + '\n[[spec]]\ncomponent = "tyre"\nkind = "measurement"\nvalue = "1.6 mm"\n' \
+        'role = "minimum"\nsource = "handbook"\n'
+    _, problems = read_toml(text, "sheet.toml")
+    assert any("'minimum' is a limit" in str(problem) for problem in problems)

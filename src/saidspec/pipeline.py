@@ -18,6 +18,7 @@ from saidspec.discourse.outdated import outdated
 from saidspec.discourse.reassigned import reassigned, recalled, remeasured, taken_off
 from saidspec.discourse.restated import restated
 from saidspec.discourse.swapped import swapped
+from saidspec.discourse.undone import undone
 from saidspec.extract.accounted import accounted
 from saidspec.extract.cues import cues_of
 from saidspec.extract.facts import facts_of, kept
@@ -84,6 +85,7 @@ def _settle(found: Read, rules: Rules) -> None:
     restated(page, found.drafts)
     taken_off(page, found.drafts)
     outdated(page, found.drafts)
+    undone(page, found.drafts)
     found.drafts += recalled(page, found.drafts, found.phrases)
     found.drafts += follow_ups(page, cues, found.drafts, found.days, found.completed)
     for draft in found.drafts:

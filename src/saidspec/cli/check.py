@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -53,11 +52,8 @@ def check_command(
 def _read(note: Path, day: datetime | None) -> Reading:
     from saidspec.cli.hearing import note_of_file
     from saidspec.pipeline import read
-    from saidspec.sources.read import read_text
 
     spoken = day.date() if day else None
-    if str(note) == "-":
-        return read(read_text(sys.stdin.buffer.read(), "-", day=spoken), spoken)
     return read(note_of_file(note, spoken), spoken)
 
 

@@ -15,9 +15,12 @@ if TYPE_CHECKING:
 
 
 def note_of_file(path: Path, day: date | None = None, model: Path | None = None) -> Note:
-    """The note in a file; a recording is heard with the model in a folder, else with the one that was set."""
-    from saidspec.sources.read import AUDIO_SUFFIXES, read_note
+    """The note in a file or, for "-", on standard input; a recording is heard with the model in a folder, else with
+    the one that was set."""
+    from saidspec.sources.read import AUDIO_SUFFIXES, read_note, read_text
 
+    if str(path) == "-":
+        return read_text(sys.stdin.buffer.read(), "-", day=day)
     if path.suffix.lower() not in AUDIO_SUFFIXES:
         return read_note(path, day=day)
     from saidspec.sources.transcription import Listening

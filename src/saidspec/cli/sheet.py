@@ -108,20 +108,25 @@ def unused(
         print(f"  {fact_line(facts[ident].fact)}, in {facts[ident].note}")
 
 
-def _quoted_in(notes: list[Path], day: datetime | None) -> list[tuple[Fact, str]]:
+def _quoted_in(notes: list[Path], day: datetime | None) -> list[tuple[Fact, str, str]]:
     from saidspec.cli.hearing import note_of_file
     from saidspec.pipeline import read
+    from saidspec.reference.writing import words_before
 
     spoken = day.date() if day else None
-    return [(fact, path.name) for path in notes for fact in read(note_of_file(path, spoken), spoken).facts
+    return [(fact, path.name, words_before(fact, reading.note.text)) for path in notes
+            for reading in [read(note_of_file(path, spoken), spoken)] for fact in reading.facts
             if fact.assertion == "quoted"]
 
 
-def _quoted_of(name: str, record: Path | None) -> tuple[Vehicle, list[tuple[Fact, str]]]:
+def _quoted_of(name: str, record: Path | None) -> tuple[Vehicle, list[tuple[Fact, str, str]]]:
     from saidspec.record.report_queries import entries, vehicle_named
+    from saidspec.record.review_queries import note_text
+    from saidspec.reference.writing import words_before
 
     conn = opened(record)
     about = vehicle_named(conn, name)
-    told = [(one.fact, one.note) for one in entries(conn, about.id)
-            if one.fact.assertion == "quoted" and not one.rejected]
-    return about.vehicle, told
+    quoted = [one for one in entries(conn, about.id) if one.fact.assertion == "quoted" and not one.rejected]
+    texts = {ident: note_text(conn, ident) for ident in {one.note_id for one in quoted}}
+    return about.vehicle, [(one.fact, one.note, words_before(one.fact, text.text if text else ""))
+                           for one in quoted for text in [texts[one.note_id]]]

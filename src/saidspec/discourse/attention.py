@@ -165,12 +165,20 @@ class Attention:
             return mention
         sided = system is not None and system.sided
         all_round = mention.plural and not self.page.classes.rolling_parts.isdisjoint(mention.words)
-        if self.side and "side" not in positions and not all_round and (sided or self._at_corner(mention)):
+        if self.side and "side" not in positions and not all_round and not self._elsewhere(mention) and (
+                sided or self._at_corner(mention)):
             positions["side"] = self.side
         named = not {"front", "rear"}.isdisjoint(mention.words)  # "front sprocket nut": the place is in its name
         if self.end and "end" not in positions and not named and self.end[0] == mention.system and sided:
             positions["end"] = self.end[1]
         return placed(mention, positions) if positions != dict(mention.positions) else mention
+
+    def _elsewhere(self, mention: Mention) -> bool:
+        """"Front left pad 4 mm. Rear axle nut 98": the phrase says another end of the vehicle, so the side is open."""
+        end, before = mention.axis("end"), self.history[-1] if self.history else None
+        if self.corner or before is None or end not in ("front", "rear") or before.axis("side") is None:
+            return False
+        return before.axis("end") not in (None, end) and not self.page.same_sentence(before.start, mention.start)
 
     def _at_corner(self, mention: Mention) -> bool:
         """A part of a system without sides, where the work is at one corner."""

@@ -10,6 +10,7 @@ EARLIER = 5  # measurements looked back
 WAS = frozenset({"was", "were"})
 BEFORE_NOW = frozenset({"before", "down", "from", "previously"})
 FROM_TO = frozenset({"to", "up", "down", "back", "over", "out", "in", "right", "till", "until", "on"})  # "33 up to 36"
+WAS_ASIDE = frozenset({",", "it", "they", "was", "were", "had", "been", "and", "("})
 SMALL = frozenset({"at", "only", "about", "down", "to", "it", "originally", "just", "up", "had", "been", "sitting", "a",
                    "around", "reading"})  # between "was" and its value
 WAS_REACH = 4  # tokens between "was" and its value
@@ -66,6 +67,8 @@ def _told_of_before(page: Passage, early: Draft, late: Draft) -> bool:
         return False
     if _was(page, early.start, early.start - WAS_REACH) or late.start - early.end >= 25:
         return False
+    if was and WAS_ASIDE.issuperset(page.words(early.end, late.start)):
+        return True  # "35 mm, it was 50"
     before = {*page.words(max(early.end, late.start - 8), late.start), *page.words(late.end, late.end + 2)}
     told = page.words(max(page.sentence_start(early.start), early.start - 8), early.start)
     return not before.isdisjoint(BEFORE_NOW) or "now" in page.words(early.start - 3, early.end + 2) or (

@@ -97,6 +97,8 @@ def _parts(place: Place) -> bool:
     if item.value > MOST_COUNTED and not place.scene.words.specifying.isdisjoint(place.before(3)):
         return False  # "the min is 22 pads have 7 left"
     last = mention.end - 1
+    if item.value == 1 and item.form == "words" and place.lead in ("used", "fitted", "bought"):
+        return True
     return mention.plural or (last < len(place.page) and place.page.lexemes[last].text.endswith("s"))
 
 

@@ -16,6 +16,7 @@ from saidspec.extract.unnamed_part import UNNAMED
 PROPERTY_CLASSES = frozenset(map(Decimal, ("4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "9.8", "10.9", "12.9")))
 SIDES = frozenset({"left", "right", "front", "rear", "other"})
 CODED = ("part_number", "date", "fluid", "trouble_code")  # kinds whose value is no figure
+WORN_DOWN = ("thickness", "depth", "diameter")  # of a pad, a tyre, a drum: no figure of a bolt beside it
 CONDITIONS = ("temperature", "speed")  # roles under which something else was measured: "at 20 degrees"
 READS = frozenset({"is", "'s", "was", "had", "has", "reads", ":"})
 LOADED, CHARGING = 5, 16  # volts of a system of 12 V (common practice)
@@ -101,7 +102,8 @@ def specified(place: Place) -> Sort | None:
         if not measured or draft.value is None:
             continue
         poured = draft is place.memory.last or item.start - draft.end <= 12 or place.hint("volume", 4)
-        if draft.kind == "volume" and not poured:
+        if (draft.kind == "volume" and not poured) or (
+                draft.role in WORN_DOWN and place.fastened and item.whole):
             continue
         if draft.role not in CONDITIONS or (draft is place.memory.last and item.start - draft.end <= 8
                                             and draft.value / 3 <= item.value <= draft.value * 3):

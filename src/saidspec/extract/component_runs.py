@@ -10,6 +10,7 @@ from saidspec.extract.component_words import (
     longest_term,
     means_a_part,
     narrows,
+    no_place,
     plural,
     stands_alone,
     trails,
@@ -111,7 +112,7 @@ class Run:
         if axis == "order":  # "the first one", "second round": no place of a part
             self.void = not self.words and not self.positions
             return False
-        if axis in self.positions:
+        if axis in self.positions or no_place(self.page, item.start, item.end):
             return False
         self.positions[axis] = item.term.id
         return True

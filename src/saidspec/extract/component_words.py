@@ -18,6 +18,9 @@ BEFORE_ALONE = frozenset({"the", "new", "old", "this", "that", "\n", "", ".", "*
 BEFORE_PLACE = frozenset({"the", "both", "this", "that", "a", "on", "and", "", "\n", ".", ",", ";", "same", "other",
                           "mm", "inch", "metre", "millimetre", "psi", "bar", "volt", "thou"})
 AFTER_PLACE = BE | {"one", "side", "had", "has", "got", "at", "reads"}
+CLAUSE = 8  # tokens of a clause that are looked at before "back" and "left"
+PUT = frozenset({"put", "putting", "fit", "fitted", "fitting", "bolted", "screwed", "popped", "slid"})
+LEFT_OVER = frozenset({"have", "has", "had", "of", "got", "'ve"})
 AFTER_NUMBERED = BE - {"were"} | {"gap", "reads", "had", "has", "got", "at", "and", "gets", "bolt", "looks"}
 
 
@@ -93,9 +96,28 @@ def means_a_part(page: Passage, at: int, end: int) -> bool:
     """A position alone stands for a part after an article or before "one", "is", "was", a value, or a mark."""
     if end - at > 1 and page.word(end - 1) == "side":
         return True
+    if no_place(page, at, end):
+        return False
     kind = page.lexemes[end].kind if end < len(page) else "mark"
     return page.word(at - 1) in BEFORE_PLACE or page.word(end) in AFTER_PLACE or kind in ("number", "mark", "code") or (
         at > 0 and page.lexemes[at - 1].kind in ("number", "code"))
+
+
+def no_place(page: Passage, at: int, end: int) -> bool:
+    """"Put the plug back, ...", "two litres of fluid left", "Right, the plug is ...": words that only look like places.
+
+    Something is put back by a verb before it in the clause; what is left stands behind "have" or "of"; "right" with a
+    comma opens what is said.
+    """
+    word, opens = page.word(at), page.sentence_start(at) == at
+    if end - at != 1 or word not in ("back", "left", "right") or page.word(at - 1) in ("the", "on", "my", "its"):
+        return False
+    before = page.words(max(page.sentence_start(at), at - CLAUSE), at)
+    if word == "right":
+        return opens and page.word(end) == "," and page.word(end + 1) not in ("left", "rear", "front")
+    if word == "left":
+        return page.word(end) in ("", ".", ",", "\n", "in", "now") and not LEFT_OVER.isdisjoint(before) and not opens
+    return page.word(end) in ("", ".", ",", "\n", "and", "then", "now") and not PUT.isdisjoint(before)
 
 
 def cylinder(page: Passage, at: int) -> tuple[str, int] | None:

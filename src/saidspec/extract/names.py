@@ -40,12 +40,21 @@ def _is_name(page: Passage, item: Quantity, known: frozenset[str]) -> bool:
     if lex.kind != "word" or len(word) < 3 or not word.isalpha() or word in known or _in_vocabulary(page, at):
         return False
     after = page.word(item.end)
+    if _listed(page, item):
+        return False
     if after not in AFTER and after not in ("", ".", ",", "\n", ":", ";", "-", "–", "—", "!"):
         return False
     said = page.note.text[slice(*page.origin(at, at + 1))]
     capital = said[:1].isupper() and not said.isupper()
     first = page.sentence_start(at)
     return page.word(at - 1) in LEADS or (capital and (at - first > 0 or at <= 12))
+
+
+def _listed(page: Passage, item: Quantity) -> bool:
+    """"Compression 180, 175, 178 and 140 psi": the first of several values."""
+    at = item.end
+    return page.word(at) == "," and at + 2 < len(page) and page.lexemes[at + 1].kind == "number" and (
+        page.word(at + 2) in (",", "and", "psi", "bar"))
 
 
 def _is_age(page: Passage, item: Quantity, known: frozenset[str]) -> bool:

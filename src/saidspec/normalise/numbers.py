@@ -14,6 +14,10 @@ from saidspec.normalise.number_words import Number, whole
 from saidspec.normalise.unit_numbers import UnitNumbers
 
 ONES = {"ones": 1, "twos": 2, "threes": 3, "fours": 4}
+TAKEN = frozenset({"used", "fitted", "bought"})  # "used one copper washer": a count of pieces
+NO_PIECE = frozenset({"of", "for", "on", "in", "from", "at", "more", "and", "off", "each", "as", "to", "last", "this",
+                      "that", "with", "yesterday", "today", "before", "because", "when", "already", "or", "by",
+                      "side", "anyway", "too"})
 SOCKET_POINTS = (6, 8, 12)
 MILLIMETRES = ("mm", "mil", "mill", "millimeter", "millimetre")
 
@@ -140,9 +144,14 @@ class Grammar(UnitNumbers):
             return Number(at, place + 1, whole(value * 1000), "scaled", str(value))
         if form == "figure" and self.resisting(at, place):
             return Number(at, place + 1, value, form, str(value), carries="kohm")
-        return (
-            Number(at, place + 1, whole(value * 1000), "scaled", str(value)) if touching and form == "figure" else None
-        )
+        if not touching or form != "figure" or self.in_code(place + 1):
+            return None
+        return Number(at, place + 1, whole(value * 1000), "scaled", str(value))
+
+    def in_code(self, place: int) -> bool:
+        """Figures or a dash stand right behind what was read: "7K0-442-118" is no seven thousand."""
+        return place < self.size and self.toks[place].start == self.toks[place - 1].end and (
+            self.toks[place].kind == "figure" or self.toks[place].lower == "-")
 
     def resisting(self, at: int, place: int) -> bool:
         return any(
@@ -189,5 +198,8 @@ class Grammar(UnitNumbers):
         if (self.is_unit(word) and word not in ("in", "a")) or (word in self.words.money and after == at + 1) or (
             word in ("to", "or", "and", ",") and self.words.small(self.lower(after + 1)) is not None
         ):
+            return True
+        if self.lower(at - 1) in TAKEN and self.toks[at + 1 : at + 2] and self.toks[at + 1].kind == "word" and (
+                word not in NO_PIECE):
             return True
         return self.words.small(word) is not None or word in self.words.zeros or self.lower(at - 1) == "point"

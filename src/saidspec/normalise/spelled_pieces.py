@@ -81,7 +81,7 @@ class SpelledPieces(CodeReader):
             and ((fresh and text) or joined or word not in self.words.not_letters)
             and (
                 word not in self.unit_forms
-                or (len(word) == 1 and (fresh or text[:1].isalpha()))
+                or (len(word) == 1 and (fresh or text[:1].isalpha() or (joined and self.touches_figures(at))))
                 or self.lower(at + 1) in self.words.separators
             )
         ):
@@ -89,6 +89,10 @@ class SpelledPieces(CodeReader):
                 return None
             return word, at + 1
         return None
+
+    def touches_figures(self, at: int) -> bool:
+        """Figures follow without a blank: the "K" of "7K0-442"."""
+        return self.digit_at(at + 1) and self.toks[at].end == self.toks[at + 1].start
 
     def goes_on(self, at: int) -> bool:
         """Figures, a separator or another letter of a spelling alphabet follow."""

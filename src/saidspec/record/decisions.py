@@ -13,7 +13,11 @@ from saidspec.model import ASSERTIONS, UnusableInput
 from saidspec.record import rows
 from saidspec.record.moved import Kept, kept
 from saidspec.record.place import at_once
+from saidspec.reference.units import dimension, read_unit
 
+UNITS = {"torque": ("N*m", "lbf*ft", "lbf*in"), "volume": ("L", "mL", "qt"), "size": ("mm", "in"),
+         "measurement": ("mm", "in", "bar", "psi", "V")}
+NEVER_BELOW_ZERO = frozenset({"torque", "volume", "size", "count", "cost", "odometer", "interval"})
 FactVerdict = Literal["confirmed", "corrected", "rejected", "done"]
 FlagVerdict = Literal["accepted", "left"]
 
@@ -34,6 +38,7 @@ def decide_fact(
             raise UnusableInput(f"there is no fact {fact} in the record: `saidspec find` shows their numbers")
         told = {name: row[name] for name in rows.SAID} if verdict != "rejected" else {}
         told |= _checked(changes or {})
+        _measured(row["kind"], told, changes or {})
         reading = conn.execute("SELECT id FROM readings WHERE note = ? AND current = 1", (row["note"],)).fetchone()
         _supersede(conn, fact)
         return rows.insert(conn, "decisions", {
@@ -119,6 +124,18 @@ def _checked(changes: Mapping[str, Any]) -> dict[str, Any]:
             raise UnusableInput(f'"{value}" is no assertion: choose from {", ".join(ASSERTIONS)}')
         told[name] = rows.as_text(value) if isinstance(value, Decimal) else value
     return told
+
+
+def _measured(kind: str, told: dict[str, Any], changes: Mapping[str, Any]) -> None:
+    """Raises UnusableInput where a corrected value or unit cannot be one of that kind of fact."""
+    unit = changes.get("unit")
+    if unit is not None and kind in UNITS:
+        told["unit"] = read_unit(unit) or unit
+        of = dimension(told["unit"])
+        if of is None or (kind != "measurement" and of != dimension(UNITS[kind][0])):
+            raise UnusableInput(f'"{unit}" is no unit of a {kind}: write one such as {", ".join(UNITS[kind])}')
+    if "value" in changes and kind in NEVER_BELOW_ZERO and Decimal(str(told["value"] or 0)) < 0:
+        raise UnusableInput(f"a {kind} cannot be {told['value']}: it is never below zero")
 
 
 def _now() -> str:

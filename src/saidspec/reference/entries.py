@@ -11,6 +11,7 @@ from saidspec.reference.units import dimension
 from saidspec.reference.values import SPEC_KINDS, SpecValue, UnreadableError, read_tolerance, read_value
 
 SPEC_KEYS = ("component", "kind", "value", "role", "tolerance", "only", "replaces", "source")
+LIMITS = frozenset({"min", "minimum", "max", "maximum", "limit", "at least", "at most"})
 REQUIRED = ("component", "kind", "value", "source")
 VEHICLE_KEYS = ("name", "year", "options", "odometer_unit", "volume_system")
 ROLES: dict[str, tuple[str, ...]] = {
@@ -75,6 +76,8 @@ def check_keys(entry: Mapping[str, Any]) -> list[tuple[str, str]]:
         found.append(("kind", f"unknown kind '{kind}'{suggestion(kind, SPEC_KINDS)}"))
     if isinstance(role, str) and isinstance(kind, str) and kind in ROLES and role.strip() and role not in ROLES[kind]:
         found.append(("role", f"unknown role '{role}' of a {kind}{suggestion(role, ROLES[kind])}"))
+    elif isinstance(role, str) and role.strip().lower() in LIMITS:
+        found.append(("role", f"'{role}' is a limit and no role; write it with the value, as value = \"min 2 mm\""))
     return found
 
 

@@ -14,6 +14,9 @@ from saidspec.reference.units import plain
 from saidspec.reference.values import SPEC_KINDS, UnreadableError, read_value
 
 TO_CONFIRM = "TO CONFIRM"
+BEFORE = 80  # characters before a quoted value in which its limit is told
+LIMIT = re.compile(r"\b(min|max)(?:imum)?\b")
+STOP = re.compile(r"[.;!?]\s|\n|\d")  # the words of another sentence or of another value
 HEAD = f"""\
 # A first sheet from what the notes quoted.  Look each value up, correct it, and put its source (book, page) in place of
 # the words after "{TO_CONFIRM}"; `saidspec sheet validate` lists the entries that are still to be confirmed.
@@ -63,21 +66,29 @@ def sheet_text(vehicle: Vehicle, specifications: Iterable[Specification], head: 
     return head + "\n\n".join(["\n".join(lines), *(entry_text(spec) for spec in specifications)]) + "\n"
 
 
-def bound_of(fact: Fact) -> str | None:
-    """Whether a quoted measurement is given as a limit, by its role or its words."""
+def bound_of(fact: Fact, before: str = "") -> str | None:
+    """Whether a quoted measurement is given as a limit, by its role, its words or the words before it."""
     words = f"{fact.role or ''} {fact.provenance.quote}".lower()
-    found = re.search(r"\b(min|max)(?:imum)?\b", words)
+    found = LIMIT.search(words)
+    if found is None:
+        *_, found = (None, *LIMIT.finditer(STOP.split(before.lower())[-1]))
     return found[1] if found else None
 
 
-def as_specification(fact: Fact, note: str) -> Specification | None:
+def words_before(fact: Fact, text: str) -> str:
+    """The text of a note before the words of a fact, as far as a limit may stand there."""
+    start = fact.provenance.start
+    return text[max(0, start - BEFORE) : start]
+
+
+def as_specification(fact: Fact, note: str, before: str = "") -> Specification | None:
     """A quoted fact as an entry to be confirmed; None where it cannot stand in a sheet (no part, no value)."""
     if fact.kind not in SPEC_KINDS or not fact.component or fact.assertion != "quoted":
         return None
     if fact.value is None and not fact.code:
         return None
     source = f"{TO_CONFIRM}: {note} has \"{' '.join(fact.provenance.quote.split())}\""
-    limit = bound_of(fact) if fact.kind == "measurement" and fact.value_high is None else None
+    limit = bound_of(fact, before) if fact.kind == "measurement" and fact.value_high is None else None
     bound: Literal["min", "max"] | None = "min" if limit == "min" else "max" if limit else None
     role = "capacity" if fact.kind == "volume" else None
     spec = Specification(fact.component, fact.kind, source, fact.value, fact.value_high, fact.unit, fact.code,
@@ -89,13 +100,15 @@ def as_specification(fact: Fact, note: str) -> Specification | None:
     return spec
 
 
-def started(quoted: Iterable[tuple[Fact, str]]) -> list[Specification]:
-    """Entries from quoted facts, each with the name of its note: one for each part and kind with the same value.
+def started(quoted: Iterable[tuple[Fact, str, str]]) -> list[Specification]:
+    """Entries from quoted facts, each with the name of its note and the text before it.
+
+    One for each part and kind with the same value.
 
     Two quotes that do not agree both become entries, so that nobody's word is lost; `check` then calls them ambiguous.
     """
     found: dict[tuple[str, str, Decimal | None, str | None, str | None], Specification] = {}
-    told = [spec for fact, note in quoted if (spec := as_specification(fact, note))]
+    told = [spec for fact, note, before in quoted if (spec := as_specification(fact, note, before))]
     for spec in told:
         both = without_side(spec.component)
         values = {value_text(other) for other in told if other.kind == spec.kind
