@@ -88,7 +88,7 @@ def cases(name: str, key: str = "say") -> Iterator[Any]:
             yield pytest.param(table, say, id=say[:60].replace("\n", " "), marks=marks)
 
 
-@pytest.mark.parametrize(("table", "say"), cases("sentences"))
+@pytest.mark.parametrize(("table", "say"), [*cases("sentences")])
 def test_a_sentence_tells_one_value(table: dict[str, Any], say: str) -> None:
     for filling in fillings(table["filling"]):
         for before in ("", BEFORE):
@@ -100,7 +100,7 @@ def test_a_sentence_tells_one_value(table: dict[str, Any], say: str) -> None:
             assert facts[0].role == table.get("role", facts[0].role)
 
 
-@pytest.mark.parametrize(("table", "say"), cases("stories"))
+@pytest.mark.parametrize(("table", "say"), [*cases("stories")])
 def test_a_story_tells_each_value_of_its_part(table: dict[str, Any], say: str) -> None:
     for one, other, part in zip(FASTENERS, OTHERS, PARTS, strict=True):
         blanks = {"a": one, "aa": one + "s", "b": other, "bb": other + "s", "p": part}

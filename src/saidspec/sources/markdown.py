@@ -37,6 +37,7 @@ _FRONT = re.compile(
     r"---[ \t]*\r?\n(?P<head>(?:[A-Za-z_][\w -]*:.*\r?\n|[ \t]*- .*\r?\n|[ \t]*\r?\n)+)"
     r"(?:---|\.\.\.)[ \t]*(?:\r?\n|\Z)"
 )
+_BARE_FRONT = re.compile(r"(?P<head>date:[ \t]*\d{4}-\d{2}-\d{2}[ \t]*(?:\r?\n|\Z))", re.IGNORECASE)
 _FRONT_DATE = re.compile(r"^date:[ \t]*[\"']?(?P<day>[^\"'\r\n]+)", re.MULTILINE | re.IGNORECASE)
 _ISO = re.compile(r"\d{4}-\d{2}-\d{2}")
 
@@ -53,7 +54,7 @@ class Block(NamedTuple):
 
 def read(text: str) -> Content:
     """The headings, items and paragraphs of a Markdown text as utterances, and the date of its front matter."""
-    front = _FRONT.match(text)
+    front = _FRONT.match(text) or _BARE_FRONT.match(text)
     stamp = _FRONT_DATE.search(front["head"]) if front else None
     start = front.end() if front else 0
     struck = list(_STRUCK.finditer(text, start))

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 FORMATS = ("text", "markdown", "webvtt", "subrip", "chat", "stamped", "transcript", "audio")
 AUDIO_SUFFIXES = (".wav", ".mp3", ".m4a", ".aac", ".opus", ".ogg", ".oga", ".flac", ".webm", ".3gp", ".mp4", ".amr")
+_DATED = re.compile(r"(\d{4}-\d{2}-\d{2})(?!\d)")
 _SNIFFED = 20_000  # characters looked at to tell the format
 
 
@@ -32,7 +33,7 @@ def read_note(path: Path, *, day: date | None = None, listening: Listening | Non
     if is_audio(head):
         from saidspec.sources.audio import read_audio
 
-        return read_audio(path, day=day, listening=listening)
+        return read_audio(path, day=day or day_of_name(path.name), listening=listening)
     if path.suffix.lower() in AUDIO_SUFFIXES and head:
         raise UnusableInput(
             f"{path} is named as a recording but holds no sound that is known; "
@@ -73,7 +74,16 @@ def read_text(data: bytes, name: str, *, day: date | None = None) -> Note:
     elif decoded.problems:  # their places are in the JSON, not in the note's text
         problems = tuple(Problem(problem.message) for problem in decoded.problems) + problems
     source = Source(name=name, sha256=hashlib.sha256(data).hexdigest(), format=kind)
-    return Note(source, content.text, content.utterances, problems, day or content.date)
+    return Note(source, content.text, content.utterances, problems, day or content.date or day_of_name(name))
+
+
+def day_of_name(name: str) -> date | None:
+    """The day that begins a file's name, "2026-03-14-fork-oil.txt"; None where there is none."""
+    found = _DATED.match(name)
+    try:
+        return date.fromisoformat(found[1]) if found else None
+    except ValueError:
+        return None
 
 
 def sniff(text: str, name: str) -> str:
