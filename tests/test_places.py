@@ -19,6 +19,7 @@ SAID = [
     ("Right rear caliper bolt 35 Nm.", "rear right caliper bolt"),
     ("Caliper bolt on the left, 35 Nm.", "left caliper bolt"),
     ("Drum on the right is 203 mm.", "right drum"),
+    ("Spark plug gap 0.7 mm, torqued to 23 Nm.", "spark plug"),
     ("Left, caliper bolt 35 Nm.", "left caliper bolt"),
 ]
 

@@ -18,6 +18,7 @@ from saidspec.discourse.outdated import outdated
 from saidspec.discourse.reassigned import reassigned, recalled, remeasured, taken_off
 from saidspec.discourse.restated import restated
 from saidspec.discourse.swapped import swapped
+from saidspec.discourse.tightened import of_the_part
 from saidspec.discourse.undone import undone
 from saidspec.extract.accounted import accounted
 from saidspec.extract.cues import cues_of
@@ -77,6 +78,7 @@ def _settle(found: Read, rules: Rules) -> None:
     cues = cues_of(page, rules.enders, frozenset(phrase.start for phrase in found.phrases), found.days)
     for draft in found.drafts:
         settle(cues, draft)
+    of_the_part(found.drafts)
     listed(page, found.drafts, found.phrases, found.completed)
     retract(page, found.drafts)
     found.drafts += reassigned(page, found.drafts, found.phrases, found.completed)
