@@ -28,6 +28,9 @@ def test_export_and_import(saidspec: Commands, tmp_path: Path, form: str) -> Non
     assert both[0] == both[1]
     assert saidspec.run("import", tmp_path / "out") == 2
     assert "import into a new one" in saidspec.err
+    (tmp_path / "empty").mkdir()
+    assert saidspec.run("import", tmp_path / "empty", "--record", tmp_path / "none.db") == 2
+    assert not (tmp_path / "none.db").exists()
 
 
 def test_backup_and_restore(saidspec: Commands, tmp_path: Path) -> None:

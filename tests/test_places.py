@@ -20,6 +20,9 @@ SAID = [
     ("Caliper bolt on the left, 35 Nm.", "left caliper bolt"),
     ("Drum on the right is 203 mm.", "right drum"),
     ("Spark plug gap 0.7 mm, torqued to 23 Nm.", "spark plug"),
+    ("Rear wheels are chocked so wheel nuts first, nineteen millimetre socket. Wheel nuts 140 Nm.", "wheel nut"),
+    ("Rear left drum is off. Front wheels are chocked. The shoes are 3 mm.", "rear left shoe"),
+    ("new pads on the left and they're eleven millimetres new bracket bolts back in", "left pad"),
     ("Left, caliper bolt 35 Nm.", "left caliper bolt"),
 ]
 

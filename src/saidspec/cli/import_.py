@@ -23,10 +23,19 @@ def import_command(
 
     Example: saidspec import record-2026 --record copy.db
     """
+    from saidspec.model import UnusableInput
     from saidspec.record.exchange import import_
     from saidspec.record.place import open_record, record_path
 
     path = record_path(record)
-    counts = import_(open_record(path), folder)
+    fresh = not path.exists()
+    conn = open_record(path)
+    try:
+        counts = import_(conn, folder)
+    except UnusableInput:
+        conn.close()
+        if fresh:  # nothing was read, so no record is left behind
+            path.unlink(missing_ok=True)
+        raise
     told = ", ".join(counted(counts[f"{name}s"], name) for name in ("vehicle", "note", "fact", "decision"))
     print(f"imported into {path}: {told}")

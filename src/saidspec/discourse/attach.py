@@ -16,6 +16,7 @@ OPENING_LINKS = BE | {"at", "it", "they", "'re", "one", "side", "pad", "got", "g
 ALL_SIDES = ("both sides", "corner")
 OTHERS = frozenset({"other", "others", "rest", "remaining"})
 LIMITS = frozenset({"max", "min", "maximum", "minimum", "limit"})
+THEM = frozenset({"they", "these", "those", "it"})
 SKIPPED = ("all", "two", "four", "three", "of")  # between a preposition and its part: "on all four"
 
 
@@ -75,7 +76,7 @@ class Neighbours:
         while item is None and place - end < 2 and page.word(place) in page.classes.value_adjectives:
             place += 1
             item = self.by_start.get(place)  # "two little screws", "four of the bolts"
-        if item is None or item.kind == "position":
+        if item is None or item.kind == "position" or (item.is_new and self._of_them(start)):
             return None
         if item.general and item.fastener:
             return item
@@ -86,6 +87,11 @@ class Neighbours:
         prior = self.before(start, 6)
         topic = bool(prior) and page.classes.topic_links.issuperset(page.words(prior[0].end, start))
         return None if own and topic else item
+
+    def _of_them(self, start: int) -> bool:
+        """"They're 11 mm new bracket bolts ...": a value of what was spoken of, and what follows is named anew."""
+        words = self.page.words(start - 2, start)
+        return len(words) == 2 and words[0] in THEM and words[1] in BE | {"'re", "'s"}
 
     def governed(self, end: int) -> Mention | None:
         """"35 on the slide pins", "an 18 mm wrench on the flats", "thirty for the lower": behind a preposition."""

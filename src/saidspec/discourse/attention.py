@@ -16,6 +16,7 @@ from saidspec.extract.passage import Passage
 
 REACH = 40  # mentions looked back
 MAIN = 3  # mentions that make a part the one most spoken of
+CHOCKED = frozenset({"chock", "chocked", "chocks", "chocking"})  # the wheels that nothing is done to
 COMPARING = frozenset({"as", "than", "like", "and", "from", "with", "or"})
 NOUNS_OF_MEASURE = (("bore",), ("thread",), ("screw", "thread"), ("pitch",))
 LEADING_ON = frozenset({"the", "on", "at", "for", "in"})  # between "as" and a place
@@ -47,7 +48,7 @@ class Attention:
         if not full.words and not full.positions:  # "both sides", "the other one" of no side
             self._turn_to_side(mention, full)
             return full
-        if mention.words in NOUNS_OF_MEASURE or _source_of_values(self.page, mention):
+        if mention.words in NOUNS_OF_MEASURE or _source_of_values(self.page, mention) or _chocked(self.page, mention):
             return full
         first = self.page.sentence_start(mention.start)
         if self.page.word(mention.end) == ":" and mention.words and mention.end - first <= 6:
@@ -187,6 +188,12 @@ class Attention:
             return False
         return mention.general or mention.system in SIDED_ALONG or (
             mention.fastener and self.counts.get(mention.system, 0) < 2)
+
+
+def _chocked(page: Passage, mention: Mention) -> bool:
+    """"Front wheels are chocked": what the vehicle stands on, and no place of work."""
+    wheels = not mention.words or mention.head in ("wheel", "tyre")  # "fronts are chocked"
+    return wheels and not CHOCKED.isdisjoint(page.words(mention.start - 2, mention.end + 3))
 
 
 def _source_of_values(page: Passage, mention: Mention) -> bool:
