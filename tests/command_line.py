@@ -22,6 +22,21 @@ def answered(*arguments: str | Path) -> tuple[int, str]:
     return done.exit_code, done.stdout
 
 
+def shop_with(folder: Path, monkeypatch: pytest.MonkeyPatch, sheet: str) -> Path:
+    """A folder for notes, with a record of one vehicle, the Hallam Drover, and its sheet."""
+    monkeypatch.setenv("SAIDSPEC_RECORD", str(folder / "record.db"))
+    monkeypatch.delenv("SAIDSPEC_VEHICLE", raising=False)
+    (folder / "drover.toml").write_text(sheet, "utf-8")
+    answered("vehicle", "add", "Hallam Drover", "--sheet", folder / "drover.toml")
+    return folder
+
+
+def take(shop: Path, name: str, text: str, day: str = "2026-05-03") -> str:
+    """What is printed where a note on the Hallam Drover is written into a folder and ingested."""
+    (shop / name).write_text(text, "utf-8")
+    return answered("ingest", shop / name, "--vehicle", "Hallam Drover", "--date", day)[1]
+
+
 class Shell:
     """Runs command lines in this process as `saidspec` does; `status`, `out` and `err` are those of the last one."""
 

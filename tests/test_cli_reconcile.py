@@ -10,6 +10,7 @@ import pytest
 
 from saidspec.model import UnusableInput
 from tests.command_line import answered as run
+from tests.command_line import shop_with, take
 
 SHEET = """\
 [vehicle]
@@ -33,16 +34,7 @@ source = "handbook, page 150"
 @pytest.fixture
 def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A record with one vehicle, and a folder for its notes."""
-    monkeypatch.setenv("SAIDSPEC_RECORD", str(tmp_path / "record.db"))
-    monkeypatch.delenv("SAIDSPEC_VEHICLE", raising=False)
-    (tmp_path / "drover.toml").write_text(SHEET, "utf-8")
-    run("vehicle", "add", "Hallam Drover", "--sheet", str(tmp_path / "drover.toml"))
-    return tmp_path
-
-
-def take(shop: Path, name: str, text: str, day: str) -> None:
-    (shop / name).write_text(text, "utf-8")
-    run("ingest", str(shop / name), "--vehicle", "Hallam Drover", "--date", day)
+    return shop_with(tmp_path, monkeypatch, SHEET)
 
 
 def flags() -> list[dict[str, Any]]:

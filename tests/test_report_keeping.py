@@ -14,6 +14,7 @@ from saidspec.record.review_queries import note_of_fact
 from saidspec.web.answers import answer_fact
 from saidspec.web.server import _answered_fact
 from tests.command_line import answered as run
+from tests.command_line import shop_with, take
 
 SHEET = """\
 [vehicle]
@@ -31,16 +32,7 @@ source = "handbook, page 88"
 @pytest.fixture
 def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A record with one vehicle and its sheet, and a folder for its notes."""
-    monkeypatch.setenv("SAIDSPEC_RECORD", str(tmp_path / "record.db"))
-    monkeypatch.delenv("SAIDSPEC_VEHICLE", raising=False)
-    (tmp_path / "drover.toml").write_text(SHEET.format(value=110), "utf-8")
-    run("vehicle", "add", "Hallam Drover", "--sheet", str(tmp_path / "drover.toml"))
-    return tmp_path
-
-
-def take(shop: Path, name: str, text: str, day: str = "2026-05-03") -> str:
-    (shop / name).write_text(text, "utf-8")
-    return run("ingest", str(shop / name), "--vehicle", "Hallam Drover", "--date", day)[1]
+    return shop_with(tmp_path, monkeypatch, SHEET.format(value=110))
 
 
 def logged() -> list[dict[str, Any]]:

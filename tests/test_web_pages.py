@@ -15,9 +15,10 @@ from saidspec.model import UnusableInput
 from saidspec.record.report_queries import entries_of_note
 from saidspec.record.review_queries import note_text, notes
 from saidspec.record.store import ingest
+from saidspec.report.passages import begins
 from saidspec.web.answers import answer_fact, answer_flag, corrections
 from saidspec.web.marked import Span, pieces
-from saidspec.web.pages import A_PAGE, begins, chunks, list_page, note_page, page_of, paged
+from saidspec.web.pages import A_PAGE, chunks, list_page, note_page, page_of, paged
 from tests.report_samples import reading, said, workshop
 from tests.web_samples import flagged
 

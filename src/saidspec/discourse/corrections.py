@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from saidspec.extract.draft import Draft
 from saidspec.extract.grammar import BE
-from saidspec.extract.mention import Mention
+from saidspec.extract.mention import same_places
 from saidspec.extract.passage import Found, Passage
 
 # Tokens between the old value and the correction, and between the correction and the new value.
@@ -117,12 +117,7 @@ def _same_thing(old: Draft, new: Draft, found: Found) -> bool:
     if new.manner == "modifier" and new.mention.general:
         return True
     mine, theirs = {*new.mention.words}, {*old.mention.words}
-    return (mine <= theirs or theirs <= mine) and _compatible(new.mention, old.mention)
-
-
-def _compatible(one: Mention, other: Mention) -> bool:
-    theirs = dict(other.positions)
-    return all(theirs.get(axis, place) == place for axis, place in one.positions)
+    return (mine <= theirs or theirs <= mine) and same_places(new.mention, old.mention)
 
 
 def retract(page: Passage, drafts: list[Draft]) -> None:

@@ -9,7 +9,7 @@ from bisect import bisect_left
 
 from saidspec.discourse.corrections import CORRECTABLE
 from saidspec.extract.draft import Draft
-from saidspec.extract.mention import Mention
+from saidspec.extract.mention import same_places
 from saidspec.extract.passage import Found, Passage
 
 BACK = 400  # drafts looked back for the value that is put right
@@ -110,9 +110,4 @@ def _of_one_part(one: Draft, other: Draft) -> bool:
     if one.mention is None or other.mention is None:
         return one.mention is None and other.mention is None
     mine, theirs = {*one.mention.words}, {*other.mention.words}
-    return (mine <= theirs or theirs <= mine) and _agree(one.mention, other.mention)
-
-
-def _agree(one: Mention, other: Mention) -> bool:
-    theirs = dict(other.positions)
-    return all(theirs.get(axis, place) == place for axis, place in one.positions)
+    return (mine <= theirs or theirs <= mine) and same_places(one.mention, other.mention)

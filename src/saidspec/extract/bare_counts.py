@@ -6,6 +6,7 @@ import itertools
 
 from saidspec.extract.place import MOST_COUNTED, Place
 from saidspec.extract.sorts import Sort
+from saidspec.normalise.numbers import TAKEN
 
 ARTICLES = frozenset({"the", "these", "those", "other", "last", "first", "remaining", "my", "both"})
 OURS = ("part", "fastener", "head", "modifier", "short", "standing", "material", "position", "action", "finding")
@@ -97,7 +98,7 @@ def _parts(place: Place) -> bool:
     if item.value > MOST_COUNTED and not place.scene.words.specifying.isdisjoint(place.before(3)):
         return False  # "the min is 22 pads have 7 left"
     last = mention.end - 1
-    if item.value == 1 and item.form == "words" and place.lead in ("used", "fitted", "bought"):
+    if item.value == 1 and item.form == "words" and place.lead in TAKEN:
         return True
     return mention.plural or (last < len(place.page) and place.page.lexemes[last].text.endswith("s"))
 

@@ -96,8 +96,6 @@ def means_a_part(page: Passage, at: int, end: int) -> bool:
     """A position alone stands for a part after an article or before "one", "is", "was", a value, or a mark."""
     if end - at > 1 and page.word(end - 1) == "side":
         return True
-    if no_place(page, at, end):
-        return False
     kind = page.lexemes[end].kind if end < len(page) else "mark"
     return page.word(at - 1) in BEFORE_PLACE or page.word(end) in AFTER_PLACE or kind in ("number", "mark", "code") or (
         at > 0 and page.lexemes[at - 1].kind in ("number", "code"))

@@ -82,6 +82,12 @@ def named(mention: Mention | None) -> str | None:
     return phrase(mention.words, tuple(order))
 
 
+def same_places(one: Mention, other: Mention) -> bool:
+    """Whether no place that one mention names is another one in the other."""
+    theirs = dict(other.positions)
+    return all(theirs.get(axis, place) == place for axis, place in one.positions)
+
+
 def opposite(mention: Mention, axis: str = "side") -> Mention | None:
     """The same part on the other side; None where no side is known."""
     said = mention.axis(axis)

@@ -14,7 +14,7 @@ from decimal import Decimal
 
 from saidspec.model import Fact, Specification
 from saidspec.reconcile.case import Case, Outcome, agreement, severity
-from saidspec.reconcile.causes import Named
+from saidspec.reconcile.causes import Named, bare
 from saidspec.reconcile.difference import claim, disagreement
 from saidspec.reconcile.doubts import doubt
 from saidspec.reconcile.phrase import read_phrase
@@ -69,11 +69,6 @@ def family(code: str) -> str | None:
     return None
 
 
-def plain_words(code: str) -> str:
-    """A fluid's words without case and separators, for codes of no scheme."""
-    return re.sub(r"[^A-Z0-9]", "", code.upper())
-
-
 def agrees(said: str, wanted: str) -> bool | None:
     """Whether two fluids agree; None where neither scheme nor words can be compared.
 
@@ -90,7 +85,7 @@ def one_agrees(said: str, wanted: str) -> bool | None:
     shared = here.keys() & there.keys()
     if shared:
         return all(here[scheme] == there[scheme] for scheme in shared)
-    if plain_words(said) == plain_words(wanted):
+    if bare(said) == bare(wanted):
         return True
     if family(said) and family(wanted) and family(said) != family(wanted):
         return False

@@ -68,11 +68,11 @@ def sheet_text(vehicle: Vehicle, specifications: Iterable[Specification], head: 
 
 def bound_of(fact: Fact, before: str = "") -> str | None:
     """Whether a quoted measurement is given as a limit, by its role, its words or the words before it."""
-    words = f"{fact.role or ''} {fact.provenance.quote}".lower()
-    found = LIMIT.search(words)
-    if found is None:
-        *_, found = (None, *LIMIT.finditer(STOP.split(before.lower())[-1]))
-    return found[1] if found else None
+    found = LIMIT.search(f"{fact.role or ''} {fact.provenance.quote}".lower())
+    if found:
+        return found[1]
+    told: list[str] = LIMIT.findall(STOP.split(before.lower())[-1])
+    return told[-1] if told else None
 
 
 def words_before(fact: Fact, text: str) -> str:

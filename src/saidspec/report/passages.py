@@ -41,23 +41,23 @@ class NotePassages:
 
 def passages(entries: Iterable[Entry]) -> tuple[NotePassages, ...]:
     """The passages of all notes, in order of time; passages without an entry are left out."""
-    ordered = sorted(entries, key=lambda one: (one.day or date.min, one.note_id, _start(one), one.fact.id))
+    ordered = sorted(entries, key=lambda one: (one.day or date.min, one.note_id, begins(one), one.fact.id))
     told = []
     for _, of_note in groupby(ordered, key=lambda one: one.note_id):
         those = list(of_note)
-        by_start = groupby(sorted(those, key=_start), key=_start)
+        by_start = groupby(sorted(those, key=begins), key=begins)
         told.append(NotePassages(those[0].note, those[0].day, tuple(_passage(list(some)) for _, some in by_start)))
     return tuple(told)
 
 
-def _start(entry: Entry) -> int:
+def begins(entry: Entry) -> int:
     """Where the passage of an entry begins in its note: its utterance, else its own words."""
     return entry.context_start if entry.context else entry.fact.provenance.start
 
 
 def _passage(some: Sequence[Entry]) -> Passage:
     first = some[0]
-    text, start = first.context or first.fact.provenance.quote, _start(first)
+    text, start = first.context or first.fact.provenance.quote, begins(first)
     spans = [(one.fact.provenance.start - start, one.fact.provenance.end - start, one.fact.id) for one in some]
     cuts = sorted({0, len(text), *(min(max(place, 0), len(text)) for one in spans for place in one[:2])})
     pieces = []

@@ -14,6 +14,7 @@ from saidspec.record.report_queries import entries_of_note, flags
 from saidspec.record.review_queries import NoteText, flag_numbers, note_text, notes
 from saidspec.reference.units import UNITS
 from saidspec.report.lines import FlagLine, Line, flag_line, line
+from saidspec.report.passages import begins
 from saidspec.report.wording import clock, day_shown
 from saidspec.web.marked import Piece, Span, pieces
 
@@ -102,11 +103,6 @@ def chunks(entries: Sequence[Entry]) -> list[list[Entry]]:
             told.append([])
         told[-1].append(entry)
     return told
-
-
-def begins(entry: Entry) -> int:
-    """The character at which the utterance of an entry begins."""
-    return entry.context_start if entry.context else entry.fact.provenance.start
 
 
 def paged(
