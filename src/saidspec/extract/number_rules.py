@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from decimal import Decimal
+from itertools import pairwise
 from typing import Any
 
 from saidspec.extract.units import UnitTable
+from saidspec.normalise.fillers import Fillers
 from saidspec.normalise.lexemes import NumberRules
 from saidspec.normalise.mishearings import mishearings
 from saidspec.normalise.number_words import NumberWords
@@ -18,8 +21,9 @@ OTHER_FORMS = {"inches", "feet", "meter", "meters", "millimeter", "millimeters",
                "kilometer", "milliliters", "milliliter", "centimeters"}
 
 
-def number_rules(found: RuleSet, units: UnitTable) -> NumberRules:
-    """Number words, spelling and mishearings of the rule files; the words of `units` tell where a number ends."""
+def number_rules(found: RuleSet, units: UnitTable, parts: Iterable[tuple[str, ...]]) -> NumberRules:
+    """Number words, spelling, fillers and mishearings of the rule files; the words of `units` tell where a number ends,
+    and `parts` are the names of parts, word by word."""
     classes = {entry["id"]: paired(entry["values"]) for entry in found.entries("numbers", "word")}
     glyphs = {word: _fraction(value) for word, value in classes.pop("glyphs").items()}
     whole = {name: {word: int(value) for word, value in words.items()} for name, words in classes.items()}
@@ -31,7 +35,7 @@ def number_rules(found: RuleSet, units: UnitTable) -> NumberRules:
     joined = {"".join(words) for options in units.forms.values() for words, _ in options}
     heard = mishearings(found.entries("mishearings", "mishearing"))
     return NumberRules(_number_words(found, whole, glyphs), spelled, heard,
-                       frozenset((first_words - NO_UNITS) | OTHER_FORMS),
+                       _fillers(found, parts), frozenset((first_words - NO_UNITS) | OTHER_FORMS),
                        frozenset(joined | {f"{form}s" for form in joined if len(form) > 2}))
 
 
@@ -47,6 +51,20 @@ def _number_words(found: RuleSet, whole: dict[str, dict[str, int]], glyphs: dict
                        ordinals=frozenset(listed(extra["ordinals"])),
                        distances=frozenset(listed(thousands["distances"])),
                        resistances=frozenset(listed(thousands["resistances"])))
+
+
+def _fillers(found: RuleSet, parts: Iterable[tuple[str, ...]]) -> Fillers:
+    data = found.named("numbers")[0].data["fillers"]
+    heads = next(entry for entry in found.entries("word_classes", "class") if entry["id"] == "fastener-heads")
+    names = list(parts)
+    said = [tuple(form.split()) for form in listed(data["said"])]
+    return Fillers(
+        said=frozenset(form[0] for form in said if len(form) == 1),
+        phrases=frozenset((form[0], form[1]) for form in said if len(form) == 2),
+        takes_back=frozenset(listed(data["kept_beside"])), before_phrase=frozenset(listed(data["no_filler_after"])),
+        after_phrase=frozenset(listed(data["no_filler_before"])),
+        ends=frozenset(name[-1] for name in names), begins=frozenset(name[0] for name in names),
+        pairs=frozenset(pair for name in names for pair in pairwise(name)), heads=frozenset(listed(heads["says"])))
 
 
 def _fraction(text: str) -> Decimal:

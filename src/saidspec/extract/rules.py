@@ -48,11 +48,17 @@ def _rules(own: Path | None) -> Rules:
     lexical = lexicon(found)
     units = unit_table(found.entries("units", "unit"), lexical.classes)
     return Rules(
-        number_rules(found, units), units, lexical, role_table(found.entries("roles", "role")),
+        number_rules(found, units, _part_names(lexical)), units, lexical, role_table(found.entries("roles", "role")),
         money_words(found.entries("currencies", "currency"), found.entries("currencies", "money_words")),
         distractors(found.entries("distractors", "distractor")),
         no_names([*units.first_words(), *_forms(found, "distractors", "no_names"), *_money(found)]),
         frozenset(_forms(found, "cues", "ends")), term_matcher(lexical), found.problems)  # fmt: skip
+
+
+def _part_names(lexical: Lexicon) -> list[tuple[str, ...]]:
+    """The names of parts and fasteners, word by word."""
+    return [phrase for phrase, terms in lexical.terms.items()
+            if any(term.category in ("part", "fastener", "head") for term in terms)]
 
 
 def _money(found: RuleSet) -> list[str]:

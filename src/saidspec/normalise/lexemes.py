@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from saidspec.normalise.aligned import Aligned, Edit
 from saidspec.normalise.code_tokens import Code
+from saidspec.normalise.fillers import Fillers, without_fillers
 from saidspec.normalise.joins import joined
 from saidspec.normalise.mishearings import Mishearing, corrections
 from saidspec.normalise.number_words import Number, NumberWords
@@ -40,6 +41,7 @@ class NumberRules:
     words: NumberWords
     spelling: SpellingWords
     misheard: dict[str, list[Mishearing]] = field(default_factory=dict)
+    fillers: Fillers = field(default_factory=Fillers)
     unit_words: frozenset[str] = frozenset()
     unit_forms: frozenset[str] = frozenset()  # whole forms, their words joined: "footpound", "nm"
 
@@ -55,15 +57,20 @@ class NumberRules:
 def normalised(spoken: Aligned, rules: NumberRules) -> tuple[Aligned, list[Lexeme]]:
     """The text with misheard words put right, numbers as figures and codes in one piece; and its lexemes."""
     toks = tokens(spoken.text)
-    if rules.misheard:
-        edits = corrections(toks, rules.misheard, rules.is_unit, rules.is_number)
-        if edits:
-            spoken = spoken.edited(edits)
-            toks = tokens(spoken.text)
+    spoken, toks = _edited(spoken, toks, corrections(toks, rules.misheard, rules.is_unit, rules.is_number))
+    dropped = without_fillers(spoken.text, toks, rules.fillers, rules.words.means_number, rules.is_unit)
+    spoken, toks = _edited(spoken, toks, dropped)
     numbers = read_numbers(toks, rules)
     codes = read_codes(spoken.text, toks, numbers, rules)
     found = joined(toks, numbers, codes)
     return _figures(spoken, toks, found, codes)
+
+
+def _edited(spoken: Aligned, toks: list[Token], edits: list[Edit]) -> tuple[Aligned, list[Token]]:
+    if not edits:
+        return spoken, toks
+    spoken = spoken.edited(edits)
+    return spoken, tokens(spoken.text)
 
 
 def read_numbers(toks: list[Token], rules: NumberRules) -> dict[int, Number]:
