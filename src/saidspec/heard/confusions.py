@@ -80,11 +80,18 @@ def point_elsewhere(value: Decimal, known: Iterable[Confusion]) -> Iterator[Deci
 
 
 def codes_alike(one: str, other: str, known: Iterable[Confusion]) -> bool:
-    """Whether two codes of one length differ in one character that is taken for the other's."""
+    """Whether two codes of one length differ in one character that is taken for the other's, or in two figures that
+    are said as a number which sounds like the other: 5115 and 5150.
+    """
     if len(one) != len(other):
         return False
-    off = [{sign, wanted} for sign, wanted in zip(one, other, strict=True) if sign != wanted]
-    return len(off) == 1 and any(confusion.of == "code" and off[0] <= confusion.signs for confusion in known)
+    off = [at for at, (sign, wanted) in enumerate(zip(one, other, strict=True)) if sign != wanted]
+    if len(off) == 2 and off[1] == off[0] + 1:
+        pair = one[off[0]:off[1] + 1], other[off[0]:off[1] + 1]
+        return all(figures.isdecimal() for figures in pair) and any(
+            (int(pair[0]), int(pair[1])) in confusion.endings for confusion in known)
+    return len(off) == 1 and any(confusion.of == "code" and {one[off[0]], other[off[0]]} <= confusion.signs
+                                 for confusion in known)
 
 
 def said_alike(code: str, known: Iterable[Confusion]) -> Iterator[str]:

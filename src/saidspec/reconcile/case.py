@@ -112,12 +112,16 @@ class Case:
         where = fact.provenance
         return self.reading.note.text[max(0, where.start - before):where.end + after].lower()
 
-    def sentence(self, fact: Fact) -> str:
-        """The words around a fact as far as its line or sentence goes, in lower case."""
+    def around(self, fact: Fact) -> tuple[str, str]:
+        """The words before and behind a fact as far as its line or sentence goes, in lower case."""
         where, text = fact.provenance, self.reading.note.text
         before = re.split(r"[.!?]\s|\n", text[max(0, where.start - 60):where.start])[-1]
-        after = re.split(r"[.!?]\s|\n", text[where.end:where.end + 40])[0]
-        return (before + text[where.start:where.end] + after).lower()
+        return before.lower(), re.split(r"[.!?]\s|\n", text[where.end:where.end + 40])[0].lower()
+
+    def sentence(self, fact: Fact) -> str:
+        """The words around a fact as far as its line or sentence goes, its own with them, in lower case."""
+        before, after = self.around(fact)
+        return before + self.reading.note.text[fact.provenance.start:fact.provenance.end].lower() + after
 
     def system(self, spec: Specification) -> str | None:
         """The system of a specification's component."""

@@ -13,7 +13,7 @@ from decimal import Decimal
 
 from saidspec.heard.confusions import codes_alike, like_sounding, load_confusions, point_elsewhere
 from saidspec.model import Cause, Fact, Specification
-from saidspec.reconcile.swaps import swapped
+from saidspec.reconcile.swaps import exchanged, swapped
 from saidspec.reference.units import convert, dimension
 
 CONFUSED: dict[str, tuple[str, ...]] = {
@@ -163,7 +163,7 @@ def by_code(difference: Difference) -> Iterator[Named]:
     said, wanted = bare(fact.code), bare(spec.code)
     if said in {bare(old) for old in spec.replaces}:
         yield Named("old-part", Decimal(0), spec.code)
-    if wanted in set(swapped(said)):
+    if wanted in set(swapped(said)) or exchanged(said, wanted):
         yield Named("transposed", Decimal("0.2"), spec.code)
     if codes_alike(said, wanted, load_confusions()):
         yield Named("misheard", Decimal("0.25"), spec.code)

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from decimal import Decimal
 
 from saidspec.model import Fact, Specification
 from saidspec.reconcile.context import Context
-from saidspec.reconcile.phrase import Phrase, longest
+from saidspec.reconcile.cues import cue
+from saidspec.reconcile.phrase import Phrase, longest, read_phrase
 from saidspec.reconcile.vocabulary import folded
 from saidspec.reference.units import convert, convertible
 
 SENTENCE = r"[.!?;]\s|\n"
+NEXT_CLAUSE = SENTENCE + r"|,\s|\b(?:and|then|but|while)\b"
 SMALL = frozenset({"runout", "clearance"})
 GUESSED = frozenset({"length", "thickness", "voltage"})  # guesses by the unit, where the note says no more
 EXTENTS = frozenset({"diameter", "length", "height", "depth", "thickness"})
@@ -40,7 +43,8 @@ def spoken_quantity(fact: Fact, context: Context) -> str | None:
     """The name of a quantity that was said last before a figure in its sentence, or right after it."""
     start, end = fact.provenance.start, fact.provenance.end
     before = re.split(SENTENCE, context.text[max(0, start - BEFORE):start])[-1]
-    after = re.split(SENTENCE, context.text[end:end + AFTER])[0]
+    before = cue("at-idle").sub("", before.lower())
+    after = re.split(NEXT_CLAUSE, context.text[end:end + AFTER])[0]
     known = context.vocabulary.quantities
     for words in (folded(before), folded(after)):
         at, found = 0, None
@@ -82,3 +86,15 @@ def comparable(fact: Fact, spec: Specification, said: Phrase, wanted: Phrase, co
         return not (fact.role and spec.role and fact.role != spec.role) and (
             fact.role in (None, "tool", "thread", "tyre") or spec.role == fact.role)
     return True
+
+
+def by_measure(fact: Fact, phrase: Phrase, context: Context) -> list[Phrase]:
+    """What a measure of a part that is only numbered may be called: "cylinder 3" and its compression, or that of a
+    cylinder."""
+    if not fact.role:
+        return []
+    made = [read_phrase(f"{fact.component or ''} {fact.role}".strip(), fact.kind, context.vocabulary)]
+    if "cylinder" in (fact.component or ""):
+        of_one = read_phrase(f"cylinder {fact.role}", fact.kind, context.vocabulary)
+        made.append(replace(of_one, positions=phrase.positions))
+    return made

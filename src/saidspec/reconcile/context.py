@@ -73,10 +73,10 @@ class Context:
         """Every system that the note speaks of."""
         return frozenset(name for _, name in self.systems)
 
-    def attention(self, before: int) -> str | None:
+    def attention(self, before: int, far: int = FAR) -> str | None:
         """The system that was spoken of last before an offset, not too far back."""
         at = bisect_right(self.systems, (before, ""))
-        return self.systems[at - 1][1] if at and before - self.systems[at - 1][0] <= FAR else None
+        return self.systems[at - 1][1] if at and before - self.systems[at - 1][0] <= far else None
 
     def position(self, axis: str, before: int) -> str | None:
         """The position on an axis that was said last before an offset, in the components of the facts or the text."""

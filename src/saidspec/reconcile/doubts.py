@@ -14,17 +14,18 @@ from difflib import SequenceMatcher
 from saidspec.model import Fact, Specification
 from saidspec.reconcile.case import Case
 from saidspec.reconcile.causes import Named, bare
+from saidspec.reconcile.conditions import other_condition
 from saidspec.reconcile.cues import cue
 from saidspec.reconcile.neighbours import (
     accounted_for,
     another_beside,
     another_measure,
-    another_vehicle,
     has_its_figure,
     named_short,
     others_nearer,
     unclaimed_neighbour,
 )
+from saidspec.reconcile.other_vehicles import another_vehicle
 from saidspec.reconcile.phrase import read_phrase, words_of
 from saidspec.reconcile.question import Question
 from saidspec.reconcile.settings import found_so, set_right, was_before
@@ -189,7 +190,7 @@ DOUBTS: tuple[Callable[[Question], str | None], ...] = (
     unsure_reading, far_off, unit_unsaid, others_nearer, turned_round, set_right, put_right_later,
     unclaimed_neighbour, doubtful_claim, small_matter, found_so, taken_back, right_number_next, asked_again,
     was_before, another_vehicle, another_beside, another_measure, named_short, has_its_figure, cut_short, further_turn,
-    came_off, other_number, other_words, first_step,
+    came_off, other_number, other_words, first_step, other_condition,
 )  # fmt: skip
 
 

@@ -13,7 +13,7 @@ from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.cues import cue
 from saidspec.reconcile.designations import compare
 from saidspec.reconcile.doubts import doubt
-from saidspec.reconcile.phrase import conflicting, read_phrase
+from saidspec.reconcile.phrase import conflicting, read_phrase, words_of
 from saidspec.reconcile.settings import SETTABLE
 
 THEN = 110  # characters after a measure in which its part may be said to have come off
@@ -41,7 +41,7 @@ def superseded(case: Case, fact: Fact, spec: Specification) -> bool:
     if cue("old-part").search(re.split(r"[.!?]\s|\n", case.near_text(fact, 90, 0))[-1]):
         return True
     after = case.reading.note.text[fact.provenance.end:fact.provenance.end + THEN]
-    if spec.bound and cue("taken-off").search(re.split(r"[.!?]\s|\n", after.lower())[0]):
+    if spec.bound and taken_off(case, fact, spec, re.split(r"[.!?]\s|\n", after.lower())[0]):
         return True
     if put_right(case, fact, spec):
         return True
@@ -59,6 +59,19 @@ def superseded(case: Case, fact: Fact, spec: Specification) -> bool:
                if done.action in ("replace", "adjust", "install") and done.component)
 
 
+def taken_off(case: Case, fact: Fact, spec: Specification, after: str) -> bool:
+    """Whether the words behind a measure say that its part came off or was replaced; a part that they name has to be
+    the same one: "the disc is 21.3 and new pads went in" leaves the disc on."""
+    vocabulary = case.context.vocabulary
+    own = case.phrase(fact).words | read_phrase(spec.component, spec.kind, vocabulary).words
+    for found in cue("taken-off").finditer(after):
+        words = {word for _, word in words_of(found[0], vocabulary)}
+        parts = words & (vocabulary.known - vocabulary.skip - vocabulary.bundle - vocabulary.links)
+        if not parts or parts & own:
+            return True
+    return False
+
+
 def right_later(case: Case, fact: Fact, spec: Specification) -> list[Fact]:
     """The measures of the same place soon after one that agree."""
     places = case.phrase(fact).positions
@@ -73,10 +86,12 @@ def other_tool(case: Case, fact: Fact, spec: Specification) -> bool:
 
 
 def undone_at(case: Case, fact: Fact) -> bool:
-    """Whether a torque is the one at which something came undone: "let go at about 300", "300 to undo it"."""
+    """Whether a torque is the one at which something came undone or gave way: "let go at about 300", "300 to undo it",
+    "one stripped at about eight"."""
     where, text = fact.provenance, case.reading.note.text.lower()
     before = re.split(r"[.!?]\s|\n", text[max(0, where.start - 60):where.start])[-1]
-    return bool(cue("undone-at").search(before) or cue("needed-to-undo").search(text[where.end:where.end + 40]))
+    return bool(cue("undone-at").search(before) or cue("failed-at").search(before)
+                or cue("needed-to-undo").search(text[where.end:where.end + 40]))
 
 
 def no_claim(case: Case, fact: Fact, spec: Specification) -> bool:
@@ -90,7 +105,7 @@ def no_claim(case: Case, fact: Fact, spec: Specification) -> bool:
 def excuse(case: Case, fact: Fact, spec: Specification, found: list[Named]) -> str | None:
     """The reason that makes a difference none, or None; `found` are the causes that explain it."""
     if fact.kind == "torque" and undone_at(case, fact):
-        return "it came undone at that"
+        return "it came undone or gave way at that"
     if fact.assertion == "quoted" and no_claim(case, fact, spec):
         return "what is quoted is about something else"
     if superseded(case, fact, spec):

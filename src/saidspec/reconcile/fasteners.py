@@ -21,12 +21,14 @@ from saidspec.model import Fact, Flag
 from saidspec.patterns import listed, rule_set
 from saidspec.reconcile.case import Case, Outcome, said_of, told_fact
 from saidspec.reconcile.phrase import Phrase, read_phrase
+from saidspec.reconcile.spoken import number_names
 from saidspec.reference.units import convert, convertible, plain, rounded, show
 
 PI = Decimal("3.14159265358979")
 MM_AN_INCH = Decimal("25.4")
 STRONGEST = "12.9"
 CLASS = re.compile(r"\b(?:class|grade|property class)?\s?(4\.6|4\.8|5\.6|5\.8|6\.8|8\.8|9\.8|10\.9|12\.9)\b")
+SPOKEN_CLASS = re.compile(r"\b(four|five|six|eight|nine|ten|twelve) point (six|eight|nine)\b")
 GRADE = re.compile(r"\bgrade\s(2|5|8|two|five|eight)\b")
 GRADES = {"two": "2", "five": "5", "eight": "8"}
 METRIC = re.compile(r"^M\s?(\d+(?:\.\d+)?)(?:\s?(?:X|BY)\s?(\d+(?:\.\d+)?))?")
@@ -161,8 +163,14 @@ def strength_of(case: Case, fact: Fact, thread: Thread) -> tuple[str, bool]:
     grade = GRADE.search(words)
     if thread.unified:
         return (f"grade {GRADES.get(grade[1], grade[1])}", True) if grade else ("grade 8", False)
-    found = CLASS.search(words)
+    found = CLASS.search(SPOKEN_CLASS.sub(in_figures, words))
     return (found[1], True) if found else (STRONGEST, False)
+
+
+def in_figures(spoken: re.Match[str]) -> str:
+    """A property class that is said in words: "eight point eight" is 8.8."""
+    numbers = {name: number for number, name in number_names().items()}
+    return f"{numbers[spoken[1]]}.{numbers[spoken[2]]}"
 
 
 def judge(case: Case, fact: Fact, threads: list[tuple[Fact, Thread]]) -> Iterator[Flag]:

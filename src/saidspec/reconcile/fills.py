@@ -174,11 +174,14 @@ def fills(case: Case, spec: Specification, system: str) -> list[Fill]:
     return [make_fill(case, group, system, case.phrase(group[0])) for group in groups.values()]
 
 
-def told_fill(fill: Fill) -> str:
-    """A fill for a sentence: as said, and its parts where there are several."""
+def told_fill(fill: Fill, system: str | None = None) -> str:
+    """A fill for a sentence: as said, in the measure of a volume system, and its parts where there are several."""
+    def told(fact: Fact) -> str:
+        return show(fact.value or Decimal(0), system_unit(fact.unit, system) if fact.unit else None)
+
     if fill.total is not None and fill.total.value is not None:
-        return show(fill.total.value, fill.total.unit)
-    parts = " + ".join(show(fact.value, fact.unit) for fact in fill.pours if fact.value is not None)
+        return told(fill.total)
+    parts = " + ".join(told(fact) for fact in fill.pours if fact.value is not None)
     return parts if len(fill.pours) == 1 else f"{parts} = {plain(rounded(fill.litres))} L"
 
 

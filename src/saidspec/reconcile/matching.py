@@ -14,11 +14,12 @@ from dataclasses import dataclass
 from typing import Literal
 
 from saidspec.model import Fact, Sheet, Specification
-from saidspec.reconcile.comparable import comparable, fact_quantity, spoken_quantity
+from saidspec.reconcile.comparable import by_measure, comparable, fact_quantity, spoken_quantity
 from saidspec.reconcile.context import Context, says_in_order, says_tail, system_of
 from saidspec.reconcile.phrase import Phrase, conflicting, read_phrase, unsaid_positions
 from saidspec.reconcile.relate import HELD, another_fastener, relate
 from saidspec.reconcile.support import alone, one_measured, support
+from saidspec.reconcile.vocabulary import folded
 from saidspec.reference.applicability import applies
 from saidspec.reference.units import convertible
 
@@ -91,10 +92,13 @@ def named_before(fact: Fact, sheet: Sheet, context: Context) -> list[Candidate]:
         wanted = read_phrase(spec.component, spec.kind, context.vocabulary)
         name = [word for word in wanted.order if word not in context.vocabulary.system_says]
         holds = applies(spec, sheet.vehicle)
-        if holds is False or len(name) < 2 or spec.kind != fact.kind or not convertible(fact.unit, spec.unit):
+        only_measure = folded(spec.component) in context.vocabulary.quantities  # "charging voltage"
+        alike = spec.kind == fact.kind and convertible(fact.unit, spec.unit)
+        if holds is False or not alike or (len(name) < 2 and not only_measure):
             continue
         if wanted.quantity and wanted.quantity == spoken_quantity(fact, context) and says_in_order(context, fact, name):
-            found.append(Candidate(spec, wanted, NAMED_BEFORE, frozenset(), wanted.positions, True, holds is None,
+            band = 0 if only_measure else NAMED_BEFORE
+            found.append(Candidate(spec, wanted, band, frozenset(), wanted.positions, True, holds is None,
                                    "the note says its whole name before it"))
     return found if len(found) == 1 else []
 
@@ -126,11 +130,12 @@ def last_mention(candidate: Candidate, fact: Fact, context: Context) -> int:
 def match(fact: Fact, sheet: Sheet, context: Context) -> Match:
     """The specification that a fact speaks of, or all that it may, with the certainty and the reason."""
     phrase = read_phrase(fact.component, fact.kind, context.vocabulary)
-    if not phrase.words and fact.kind == "measurement" and fact.role:  # "cylinder 3" and its compression
-        phrase = read_phrase(f"{fact.component or ''} {fact.role}".strip(), fact.kind, context.vocabulary)
-    if not phrase.words:
+    phrases = by_measure(fact, phrase, context) if not phrase.words and fact.kind == "measurement" else [phrase]
+    if not any(one.words for one in phrases):
         return Match(fact, "none", why="the note names no part")
-    found = candidates_of(fact, phrase, sheet, context) or named_before(fact, sheet, context)
+    tried = ((one, candidates_of(fact, one, sheet, context)) for one in phrases if one.words)
+    phrase, found = next(((one, found) for one, found in tried if found), (phrases[0], []))
+    found = found or named_before(fact, sheet, context)
     if not found:
         return Match(fact, "none")
     best = min(candidate.band for candidate in found)

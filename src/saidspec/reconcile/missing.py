@@ -16,6 +16,7 @@ from saidspec.reconcile.fluids import family
 from saidspec.reconcile.jobs import Job, Need, names, shown_jobs
 from saidspec.reconcile.phrase import read_phrase, words_of
 from saidspec.reconcile.spoken import said_as
+from saidspec.reference.units import dimension
 
 # Said at all, be it that it is still to do; "50 like the book says" is read as quoted and was done all the same.
 DEALT_WITH = frozenset({"stated", "planned", "possible", "negated", "quoted"})
@@ -30,12 +31,18 @@ NEVER_SAID: dict[str, str] = {
 }
 
 
+def counts_use(spec: Specification) -> bool:
+    """Whether an interval has a distance or running hours, so that it is counted from a reading."""
+    return any(dimension(unit) == "distance" or unit == "hour" for unit in (spec.unit, spec.or_unit))
+
+
 def spec_for(case: Case, need: Need) -> Specification | None:
     """The sheet's specification of what is needed."""
     for what in filter(None, (need.what, need.or_what)):
         for spec in case.holding("interval" if need.kind == "odometer" else need.kind):
             phrase = read_phrase(spec.component, "torque", case.context.vocabulary)
-            if names(case, phrase, what) and spec.role in (None, "capacity"):
+            if names(case, phrase, what) and spec.role in (None, "capacity") and (
+                    need.kind != "odometer" or counts_use(spec)):
                 return spec
     return None
 

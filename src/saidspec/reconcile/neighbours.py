@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from collections.abc import Iterator
 
 from saidspec.model import Fact, Specification
@@ -10,13 +11,13 @@ from saidspec.reconcile.case import CLAIMED, Case
 from saidspec.reconcile.causes import bare
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.context import Context
-from saidspec.reconcile.cues import cue
 from saidspec.reconcile.phrase import Phrase, read_phrase, words_of
 from saidspec.reconcile.question import Question
 from saidspec.reconcile.unsaid_units import fits, unit_said
 from saidspec.reference.applicability import applies
 
 BESIDE, NAME = 40, 3  # characters before a figure that a clause is looked for in, words that a name may have
+LISTED = 40  # characters between two figures of one list
 SHORT = 90  # characters before a figure in which the name of its part is looked for
 
 
@@ -146,22 +147,28 @@ def named_here(case: Case, fact: Fact) -> bool:
     return case.phrase(fact).core <= said
 
 
-def another_vehicle(on: Question) -> str | None:
-    """The sentence is about somebody else's: "the other tractor, it's 40 on the pump", "22 in hers"."""
-    return "it may be another vehicle's" if cue("another-vehicle").search(on.case.sentence(on.fact)) else None
-
-
 def another_measure(on: Question) -> str | None:
     """A figure without its unit that is the very number of a specification of another kind, of which the note has no
     other figure: "rears had fourteen pounds, now eighteen" is no torque where the sheet has 18 psi."""
     case, fact = on.case, on.fact
-    if fact.value is None or unit_said(fact, case.context.vocabulary):
+    if fact.value is None or unit_said(fact, case.context.vocabulary) or in_list(case, fact):
         return None
     for other in case.sheet.specifications:
         if other.kind != on.spec.kind and other.value == fact.value and other.value_high is None and not accounted_for(
                 case, other, fact):
             return f"without its unit it may be the figure of {other.component}"
     return None
+
+
+def in_list(case: Case, fact: Fact) -> bool:
+    """Whether a figure goes on a list of measures of one kind of which another had the unit: "105 psi, 110, 85"."""
+    start, told = fact.provenance.start, case.by_kind.get(fact.kind, [])
+    at = bisect_left(told, start, key=lambda one: one.provenance.start)
+    while at and start - told[at - 1].provenance.end <= LISTED and told[at - 1].unit == fact.unit:
+        at, start = at - 1, told[at - 1].provenance.start
+        if fact.kind == "measurement" and unit_said(told[at], case.context.vocabulary):
+            return True
+    return False
 
 
 def placed(case: Case, fact: Fact) -> bool:

@@ -15,6 +15,7 @@ from saidspec.reconcile.timeline import Earlier, earlier_in_note, in_unit, last_
 from saidspec.reference.units import convert, convertible, plain, rounded, shown_unit
 
 DAYS_A_MONTH = Decimal("30.4375")  # a twelfth of a year of 365.25 days
+JUST_BEFORE = 120  # characters before a reading or date in which what it is of may have been named
 SLACK = Decimal("1.01")  # an interval is exceeded by more than readings are rounded
 WORKED: frozenset[str] = frozenset({"replace", "drain", "fill", "flush", "install", "clean", "lubricate", "adjust"})
 
@@ -46,6 +47,14 @@ def worked_on(case: Case, spec: Specification) -> bool:
     return False
 
 
+def of_another(case: Case, fact: Fact, spec: Specification) -> bool:
+    """Whether a reading or date of no part is of another system: the one that was named last, right before it, is not
+    the interval's own ("new rear tyres soon, the ones on it are from 2019")."""
+    own, start = case.system(spec), fact.provenance.start
+    said = case.context.attention(start, JUST_BEFORE)
+    return own is not None and said is not None and said != own
+
+
 def earlier_work(case: Case, spec: Specification, alone: bool) -> list[Earlier]:
     """When the work of an interval was last done, by the note, or by the record where the note is silent."""
     told = []
@@ -53,13 +62,15 @@ def earlier_work(case: Case, spec: Specification, alone: bool) -> list[Earlier]:
         fact = before.fact
         words = case.near_text(fact, 90, 60) if fact else ""
         tells = bool(cue("last-time" if alone else "last-service").search(words)
-                     and not cue("other-event").search(words))
+                     and not cue("other-event").search(words) and fact and not of_another(case, fact, spec))
         if fact is not None and (about(case, fact, spec) or (not fact.component and tells)):
             told.append(before)
     if not told and alone:
         dates = case.facts("date", ("historical", "quoted"))
         told = [Earlier(None, None, known, fact, "the note itself") for fact in dates
-                if (known := last_day(fact.code)) and (not fact.component or about(case, fact, spec))]
+                if (known := last_day(fact.code)) and (about(case, fact, spec) or (
+                    not fact.component and cue("last-time").search(case.sentence(fact))
+                    and not of_another(case, fact, spec)))]
     if told:
         return told
     wanted = read_phrase(spec.component, "interval", case.context.vocabulary)

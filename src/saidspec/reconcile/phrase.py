@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from saidspec.model import Kind
+from saidspec.reconcile.cues import cue
 from saidspec.reconcile.vocabulary import WORD, Vocabulary, folded
 
 ORDINALS = {"first": "1", "second": "2", "third": "3", "fourth": "4"}
@@ -133,6 +134,7 @@ def read_phrase(said: str | None, kind: Kind, vocabulary: Vocabulary) -> Phrase:
 def read_anew(said: str, measured: bool, vocabulary: Vocabulary) -> Phrase:
     """As `read_phrase`, for a phrase that was not taken apart before."""
     said, _, condition = CONDITION.sub("\n", said, count=1).partition("\n")
+    said = cue("at-idle").sub("", said.lower()).strip() if measured else said  # "oil pressure at idle" is a pressure
     sized = SIZE.search(said)
     size = next((group for group in sized.groups() if group), None) if sized else None
     words = folded(SIZE.sub(" ", said) if sized else said)

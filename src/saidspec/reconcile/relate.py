@@ -31,10 +31,11 @@ def relate(fact: Phrase, spec: Phrase, kind: str, quantity: str | None = None
 
 def relate_end(fact: Phrase, spec: Phrase, kind: str, quantity: str | None) -> tuple[int, frozenset[str], str] | None:
     """As `relate`, without the fact's first words, which may only say where the talk was: never more than a hint."""
-    for drop in range(1, len(fact.order) - 1):
+    for drop in range(1, len(fact.order)):
         rest = replace(fact, order=fact.order[drop:], words=frozenset(fact.order[drop:]), by_name=None)
         related = relate_words(rest, spec, kind, quantity)
-        if related is not None and related[0] in (0, 3) and len(rest.core) > 1:
+        whole = len(rest.core) > 1 or (kind == "measurement" and quantity is not None and quantity == spec.quantity)
+        if related is not None and related[0] in (0, 3) and whole:
             return 8, related[1], f"{related[2]}, {' '.join(fact.order[:drop])} left aside"
     return None
 

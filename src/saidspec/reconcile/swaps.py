@@ -14,3 +14,10 @@ def swapped(text: str) -> Iterator[str]:
             signs = list(text)
             signs[first], signs[second] = signs[second], signs[first]
             yield "".join(signs)
+
+
+def exchanged(one: str, other: str) -> bool:
+    """Whether two codes of one length differ in two characters that changed places, one or two apart: 2506 and 2605."""
+    off = [at for at, (sign, wanted) in enumerate(zip(one, other, strict=False)) if sign != wanted]
+    return (len(one) == len(other) and len(off) == 2 and off[1] - off[0] <= 2
+            and one[off[0]] == other[off[1]] and one[off[1]] == other[off[0]])

@@ -12,7 +12,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 from saidspec.model import Fact, Flag, Quantity, Specification
-from saidspec.reconcile.case import Case, Outcome, agreement, severity
+from saidspec.reconcile.case import Case, Outcome, agreement, reference_of, severity
 from saidspec.reconcile.causes import Named, causes
 from saidspec.reconcile.compare import Verdict, compare_claim, compare_numbers
 from saidspec.reconcile.cues import cue
@@ -35,6 +35,7 @@ from saidspec.reference.units import convert, show
 # Fluids of which a part is thrown away while they are bled or flushed, and of which a part stays in when drained.
 WASTED = frozenset({"brakes", "clutch", "steering"})
 STAYS_IN = frozenset({"cooling"})
+NEVER_TOPPED = frozenset({"fork"})  # filled whole or not at all (common practice): a tenth of it is no topping up
 SUM_OFF = Decimal("0.12")  # share by which a sum of pours may be off before a pour that was not caught is likelier
 
 
@@ -61,7 +62,8 @@ def judge_fill(case: Case, spec: Specification) -> Iterator[Outcome]:
         if verdicts and all(verdict.agrees for _, verdict in verdicts):
             for fill, verdict in verdicts:
                 for fact in (*fill.pours, *((fill.total,) if fill.total else ())):
-                    yield agreement(case, fact, spec, verdict.tolerance, f"{told_fill(fill)}; {case.match(fact).why}")
+                    yield agreement(case, fact, spec, verdict.tolerance,
+                                    f"{told_fill(fill, system)}; {case.match(fact).why}")
             return
     first, system = tried[0]
     fill = max(first, key=lambda one: one.litres)
@@ -69,7 +71,8 @@ def judge_fill(case: Case, spec: Specification) -> Iterator[Outcome]:
     flag = fill_flag(case, fill, spec, verdict, system) if verdict is not None else None
     if flag is None or case.match(fill.last).certainty != "sure" or case.system(spec) in WASTED:
         return
-    if blameworthy(case, fill, spec_in(spec, system)) or flag.likely in ("imperial-quart", "unit"):
+    if blameworthy(case, fill, spec_in(spec, system)) or flag.likely in ("imperial-quart", "unit") or (
+            flag.likely == "decimal" and (drained(case, spec) or case.system(spec) in NEVER_TOPPED)):
         yield flag
 
 
@@ -103,8 +106,9 @@ def fill_flag(case: Case, fill: Fill, spec: Specification, verdict: Verdict, sys
     if doubt(case, stand_in, spec_in(spec, system), found):
         return None
     said = Quantity(stand_in.value, stand_in.value_high, stand_in.unit, None)
-    return disagreement(case, fill.last, spec, f"poured in {told_fill(fill)}", verdict.deviation, verdict.tolerance,
-                        severity(case, spec), found, said=said)
+    flag = disagreement(case, fill.last, spec_in(spec, system), f"poured in {told_fill(fill, system)}",
+                        verdict.deviation, verdict.tolerance, severity(case, spec), found, said=said)
+    return replace(flag, reference=reference_of(spec))
 
 
 def judge_quoted(case: Case, fact: Fact) -> Iterator[Outcome]:
@@ -119,7 +123,7 @@ def judge_quoted(case: Case, fact: Fact) -> Iterator[Outcome]:
             return
     explained = causes(difference_of(case, fact, found.spec))
     if verdict and found.certainty == "sure" and doubt(case, fact, found.spec, explained) is None:
-        told = claim(fact, show(fact.value or Decimal(0), fact.unit))
+        told = claim(fact, show(fact.value or Decimal(0), system_unit(fact.unit, case.sheet.vehicle.volume_system)))
         yield disagreement(case, fact, found.spec, told, verdict.deviation, verdict.tolerance,
                            severity(case, found.spec, "look"), explained)
 
