@@ -19,6 +19,9 @@ MAIN = 3  # mentions that make a part the one most spoken of
 CHOCKED = frozenset({"chock", "chocked", "chocks", "chocking"})  # the wheels that nothing is done to
 COMPARING = frozenset({"as", "than", "like", "and", "from", "with", "or"})
 NOUNS_OF_MEASURE = (("bore",), ("thread",), ("screw", "thread"), ("pitch",))
+SAME = frozenset({"same", "ditto", "likewise"})
+SAME_REACH = 4  # tokens from "same" to the side it is told of
+BOTH_REACH = 8  # tokens between the two sides that are both told of
 LEADING_ON = frozenset({"the", "on", "at", "for", "in"})  # between "as" and a place
 NO_SIDE = ("other side", "both sides", "corner", "this side", "that side")
 SIDED_ALONG = ("driveline", "trailer", "general")  # systems without sides whose parts lie at a corner all the same
@@ -63,6 +66,9 @@ class Attention:
     def _turn_to_side(self, said: Mention, full: Mention) -> None:
         if self.page.words(said.start, said.end) == ["other", "one"]:
             return  # told of one value: the work stays where it is
+        if not said.words and said.axis("side") and self._tells_of_another(said):
+            self.side, self.corner = None, False
+            return
         if said.axis("side") in ("both sides", "corner"):
             self.side, self.corner = None, False
         if said.axis("side") == "other side" and self._compared(said):
@@ -70,9 +76,20 @@ class Attention:
         side = full.axis("side") if said.axis("side") else None
         if side and (not self.corner or self._opens_corner(said)):
             self.side = side
-            self.corner = self.corner or self._says_corner(said) or not said.words
+            self.corner = self.corner or self._says_corner(said) or (not said.words and self._opens_corner(said))
         elif not side and said.plural and said.head in self.page.classes.rolling_parts and not said.fastener:
             self.side, self.corner = None, False
+
+    def _tells_of_another(self, said: Mention) -> bool:
+        """"Left 4 mm, right 3 mm", "the same on the other side": both are told of, and the work is at neither."""
+        page, side = self.page, said.axis("side")
+        if not SAME.isdisjoint(page.words(max(said.start - SAME_REACH, page.sentence_start(said.start)), said.start)):
+            return not self._compared(said)
+        if page.word(said.end) in ("side", "now", "next") or "side" in page.words(said.start, said.end):
+            return False  # "right side now"
+        before = self.history[-1] if self.history else None
+        return before is not None and before.axis("side") == OPPOSITE.get(side or "") and (
+            page.same_sentence(before.start, said.start)) and said.start - before.end <= BOTH_REACH
 
     def _compared(self, said: Mention) -> bool:
         """"Same as the other side", "and the other side with it": spoken of, and not where the work goes on."""
@@ -82,12 +99,20 @@ class Attention:
     def _turn_to_system(self, said: Mention, full: Mention) -> None:
         if not full.system or full.system == "general":
             return
+        if self.side and not said.axis("side") and self._leaves_side(full):
+            self.side, self.corner = None, False
         end = said.axis("end")
         if end in ("front", "rear"):
             self.end = (full.system, end)
         self.tally[full.words] = self.tally.get(full.words, 0) + 1
         self.counts[full.system] = self.counts.get(full.system, 0) + 1
         self.name_system(full.system)
+
+    def _leaves_side(self, full: Mention) -> bool:
+        """"Left pads 3 mm ... battery 12.6 volts": another system, whose parts lie at no side, is now spoken of."""
+        here = self.lexicon.systems.get(full.system)
+        return here is not None and not here.sided and full.kind == "part" and not (
+            full.oblique or self.corner or full.system in SIDED_ALONG or full.head in self.page.classes.switched)
 
     def _says_corner(self, said: Mention) -> bool:
         return not self.page.classes.corner_parts.isdisjoint(said.words) or (
