@@ -85,7 +85,8 @@ class Neighbours:
         if own and page.word(start - 1) in LIMITS | BE:
             return None  # "stamped max 113 shoes have two mil", "the min is 22 pads have 7"
         prior = self.before(start, 6)
-        topic = bool(prior) and page.classes.topic_links.issuperset(page.words(prior[0].end, start))
+        links = page.classes.topic_links | page.classes.measured
+        topic = bool(prior) and links.issuperset(page.words(prior[0].end, start))
         return None if own and topic else item
 
     def _of_them(self, start: int) -> bool:
