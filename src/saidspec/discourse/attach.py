@@ -17,6 +17,7 @@ ALL_SIDES = ("both sides", "corner")
 OTHERS = frozenset({"other", "others", "rest", "remaining"})
 LIMITS = frozenset({"max", "min", "maximum", "minimum", "limit"})
 THEM = frozenset({"they", "these", "those", "it"})
+NAMING_A_CODE = frozenset({"number", "no", "part", "code"})
 SKIPPED = ("all", "two", "four", "three", "of")  # between a preposition and its part: "on all four"
 
 
@@ -81,13 +82,19 @@ class Neighbours:
         if item.general and item.fastener:
             return item
         own = page.word(item.end) in VERBS_BEHIND or (
-            item.end < len(page) and page.lexemes[item.end].kind in ("number", "code"))
+            item.end < len(page) and page.lexemes[item.end].kind in ("number", "code")) or (
+            self._numbered_next(start, item))
         if own and page.word(start - 1) in LIMITS | BE:
             return None  # "stamped max 113 shoes have two mil", "the min is 22 pads have 7"
         prior = self.before(start, 6)
-        links = page.classes.topic_links | page.classes.measured
+        links = page.classes.topic_links | page.classes.measured | NAMING_A_CODE
         topic = bool(prior) and links.issuperset(page.words(prior[0].end, start))
         return None if own and topic else item
+
+    def _numbered_next(self, start: int, item: Mention) -> bool:
+        """"Inner bearing is KB-3062 outer bearing fitted KB-2605": behind a part number the next part has its own."""
+        behind = self.page.lexemes[item.end : item.end + 3]
+        return self.page.lexemes[start].kind == "code" and any(lex.kind == "code" for lex in behind)
 
     def _of_them(self, start: int) -> bool:
         """"They're 11 mm new bracket bolts ...": a value of what was spoken of, and what follows is named anew."""

@@ -25,6 +25,7 @@ BESIDE = frozenset({("next", "to"), ("front", "of"), ("close", "to"), ("side", "
 SIDES = frozenset({"this", "that", "other", "each", "both", "either", "same", "one"})  # "the other side" is a position
 NEW, OLD = frozenset({"new", "replacement"}), frozenset({"old", "original", "worn"})
 MEASURES = frozenset({"mm", "mil", "inch", "millimetre"})
+MIDDLES = frozenset({"middle", "centre"})
 TUBES = frozenset({"hose", "pipe", "tube", "tubing"})
 SEVERAL = frozenset({"set", "pair", "one", "both", "two", "three", "four", "lot"})
 OPENERS = frozenset({"", "\n", "*", "-", ">", "#", ".", ";"})
@@ -63,6 +64,8 @@ class Run:
             return False
         if self.plural and self.kinds and self.kinds[-1] != "position" and begins_phrase(page, self.place):
             return False
+        if self.kinds and self.kinds[-1] == "position" and plural(page, self.place - 1):
+            return False  # "80 on the rears toe in 2 mm"
         term = longest_term(page, self.place)
         if term is None:
             return self._take_cylinder() or self._take_unknown()
@@ -88,7 +91,13 @@ class Run:
             return True  # "the drain's a 10 mm": of "the drain was blocked" nobody knows
         if name == "short" and self.page.word(item.start) in ARTICLES and begins_phrase(self.page, item.end):
             return True  # "the spare tyre", "the spare fuse": a short phrase only where nothing is named behind it
-        return name == "system" and bool(self.words)
+        return (name == "system" and bool(self.words)) or self._laid_in_before(item)
+
+    def _laid_in_before(self, item: Found) -> bool:
+        """"New washer throttle cable 3 mm": a part in full behind one that is laid in a joint is named anew."""
+        classes = self.page.classes
+        return bool(self.words) and self.words[-1] in classes.joint_parts - classes.fluids and (
+            item.term.category == "part" and item.end - item.start > 1 and item.term.system not in ("", "general"))
 
     def _take_cylinder(self) -> bool:
         number = cylinder(self.page, self.place)
@@ -138,6 +147,8 @@ def component_run(page: Passage, at: int) -> Mention | None:
             page.inside("part", at - 3) or page.inside("fastener", at - 3)):
         item = page.at["position"][at]  # "the bolt at the back": not the back of what is named next
         return Mention(at, item.end, (), ((item.term.detail or "side", item.term.id),), "position", "", True)
+    if page.words(at - 2, at) == ["in", "the"] and page.word(at) in MIDDLES and page.starting("position", at):
+        return Mention(at, at + 1, (), (("end", "middle"),), "position", "", True)  # "3 mm in the middle battery ..."
     if page.word(at) in ("inside", "outside") and page.word(at + 1) in ("", ".", ",", ";", "\n") and (
             page.word(at - 1) in MEASURES and not TUBES.isdisjoint(page.words(at - 20, at))):
         return None  # "a hose, half an inch inside": its bore

@@ -71,12 +71,18 @@ class ValueReader:
         start = page.sentence_start(item.start)
         first = max(start, item.start - 12, self.ends[-1] if self.ends else 0)
         last = min(page.sentence_end(item.start), item.end + 6, next_start)
+        first = max(first, self._told_before(first, item.start))
         found = self.roles.hints(first, last, item.start, item.end)
         if start and page.word(start) in GOING_ON and not any(
                 hint.kind in ("measurement", "size", "torque") for hint in found):
             before = self.roles.hints(page.sentence_start(start - 1), start, item.start, item.end)
             found += [hint._replace(distance=3) for hint in before if hint.kind == "measurement"]
         return found
+
+    def _told_before(self, first: int, start: int) -> int:
+        """"Run out 0.1 pads at 6 mm": what stands before a figure and another part is said of that figure."""
+        page, part = self.page, next((at for at in range(start - 1, first, -1) if at in self.neighbours.by_start), first)
+        return next((at + 1 for at in range(part - 1, first - 1, -1) if page.lexemes[at].kind == "number"), first)
 
     def read(self, item: Quantity, next_start: int) -> Draft | None:
         """The fact of a quantity, or None where it is none or nobody knows; `next_start`: token of the next number."""
