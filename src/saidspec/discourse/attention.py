@@ -9,22 +9,24 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from saidspec.discourse.completion import fluid_of, full_name, other_place, same_place
-from saidspec.extract.grammar import ARTICLES
+from saidspec.discourse.whereabouts import (
+    SIDED_ALONG,
+    chocked,
+    compared,
+    leaves_side,
+    opens_corner,
+    says_corner,
+    source_of_values,
+    tells_of_another,
+)
 from saidspec.extract.lexicon import Lexicon
 from saidspec.extract.mention import OPPOSITE, Mention, placed
 from saidspec.extract.passage import Passage
 
 REACH = 40  # mentions looked back
 MAIN = 3  # mentions that make a part the one most spoken of
-CHOCKED = frozenset({"chock", "chocked", "chocks", "chocking"})  # the wheels that nothing is done to
-COMPARING = frozenset({"as", "than", "like", "and", "from", "with", "or"})
 NOUNS_OF_MEASURE = (("bore",), ("thread",), ("screw", "thread"), ("pitch",))
-SAME = frozenset({"same", "ditto", "likewise"})
-SAME_REACH = 4  # tokens from "same" to the side it is told of
-BOTH_REACH = 8  # tokens between the two sides that are both told of
-LEADING_ON = frozenset({"the", "on", "at", "for", "in"})  # between "as" and a place
 NO_SIDE = ("other side", "both sides", "corner", "this side", "that side")
-SIDED_ALONG = ("driveline", "trailer", "general")  # systems without sides whose parts lie at a corner all the same
 
 
 @dataclass(slots=True)
@@ -51,7 +53,8 @@ class Attention:
         if not full.words and not full.positions:  # "both sides", "the other one" of no side
             self._turn_to_side(mention, full)
             return full
-        if mention.words in NOUNS_OF_MEASURE or _source_of_values(self.page, mention) or _chocked(self.page, mention):
+        if mention.words in NOUNS_OF_MEASURE or source_of_values(self.page, mention) or (
+                chocked(self.page, mention)):
             return full
         first = self.page.sentence_start(mention.start)
         if self.page.word(mention.end) == ":" and mention.words and mention.end - first <= 6:
@@ -66,40 +69,26 @@ class Attention:
     def _turn_to_side(self, said: Mention, full: Mention) -> None:
         if self.page.words(said.start, said.end) == ["other", "one"]:
             return  # told of one value: the work stays where it is
-        if not said.words and said.axis("side") and self._tells_of_another(said):
+        if said.axis("side") and tells_of_another(
+                self.page, self.history[-1] if self.history else None, said):
             self.side, self.corner = None, False
             return
         if said.axis("side") in ("both sides", "corner"):
             self.side, self.corner = None, False
-        if said.axis("side") == "other side" and self._compared(said):
+        if said.axis("side") == "other side" and compared(self.page, said):
             return
         side = full.axis("side") if said.axis("side") else None
-        if side and (not self.corner or self._opens_corner(said)):
+        opens = opens_corner(self.page, said)
+        if side and (opens or not self.corner):
             self.side = side
-            self.corner = self.corner or self._says_corner(said) or (not said.words and self._opens_corner(said))
+            self.corner = self.corner or says_corner(self.page, said) or (opens and not said.words)
         elif not side and said.plural and said.head in self.page.classes.rolling_parts and not said.fastener:
             self.side, self.corner = None, False
-
-    def _tells_of_another(self, said: Mention) -> bool:
-        """"Left 4 mm, right 3 mm", "the same on the other side": both are told of, and the work is at neither."""
-        page, side = self.page, said.axis("side")
-        if not SAME.isdisjoint(page.words(max(said.start - SAME_REACH, page.sentence_start(said.start)), said.start)):
-            return not self._compared(said)
-        if page.word(said.end) in ("side", "now", "next") or "side" in page.words(said.start, said.end):
-            return False  # "right side now"
-        before = self.history[-1] if self.history else None
-        return before is not None and before.axis("side") == OPPOSITE.get(side or "") and (
-            page.same_sentence(before.start, said.start)) and said.start - before.end <= BOTH_REACH
-
-    def _compared(self, said: Mention) -> bool:
-        """"Same as the other side", "and the other side with it": spoken of, and not where the work goes on."""
-        before = said.start - 2 if self.page.word(said.start - 1) in ARTICLES else said.start - 1
-        return self.page.word(before) in COMPARING and said.start - self.page.sentence_start(said.start) > 3
 
     def _turn_to_system(self, said: Mention, full: Mention) -> None:
         if not full.system or full.system == "general":
             return
-        if self.side and not said.axis("side") and self._leaves_side(full):
+        if self.side and not self.corner and not said.axis("side") and leaves_side(self.page, self.lexicon, full):
             self.side, self.corner = None, False
         end = said.axis("end")
         if end in ("front", "rear"):
@@ -107,25 +96,6 @@ class Attention:
         self.tally[full.words] = self.tally.get(full.words, 0) + 1
         self.counts[full.system] = self.counts.get(full.system, 0) + 1
         self.name_system(full.system)
-
-    def _leaves_side(self, full: Mention) -> bool:
-        """"Left pads 3 mm ... battery 12.6 volts": another system, whose parts lie at no side, is now spoken of."""
-        here = self.lexicon.systems.get(full.system)
-        return here is not None and not here.sided and full.kind == "part" and not (
-            full.oblique or self.corner or full.system in SIDED_ALONG or full.head in self.page.classes.switched)
-
-    def _says_corner(self, said: Mention) -> bool:
-        return not self.page.classes.corner_parts.isdisjoint(said.words) or (
-            "side" in self.page.words(said.start, said.end + 1))
-
-    def _opens_corner(self, said: Mention) -> bool:
-        """A wheel, a hub or a "side", or a place that opens a sentence, says at which corner the work goes on.
-
-        "New strut for the left is this, right one's that" is said of parts and not of where the work is.
-        """
-        first = self.page.sentence_start(said.start)
-        opening = said.start - first <= 2 and self.page.word(said.end) not in ("one", "ones")
-        return opening or not self.page.punctuated or self._says_corner(said)
 
     def name_system(self, system: str) -> None:
         """A system named as such ("oil service", "front brakes") turns attention to it."""
@@ -164,6 +134,8 @@ class Attention:
         """The mention with the words and positions that it leaves unsaid."""
         mention = self._this_side(mention)
         if mention.kind == "position":
+            if mention.pair and not mention.positions:
+                return self._at_both(mention)
             if not mention.positions:
                 return mention
             same = same_place(self.page, self.recent(), mention)
@@ -173,6 +145,12 @@ class Attention:
         if mention.general:
             mention = full_name(self.page, self.recent(), self.topic_at(mention.start), mention)
         return self._sided(mention)
+
+    def _at_both(self, mention: Mention) -> Mention:
+        """"28 for the upper and lower": the part that comes so, and no one of the two."""
+        axis = mention.pair[0][0]
+        full = other_place(self.page, self.recent(), placed(mention, dict(mention.pair[:1])))
+        return placed(full, {name: place for name, place in full.positions if name != axis})
 
     def _this_side(self, mention: Mention) -> Mention:
         """"The other side" is the opposite of the side that attention is on; "both sides" is no side."""
@@ -195,6 +173,8 @@ class Attention:
                 sided or self._at_corner(mention)):
             positions["side"] = self.side
         named = not {"front", "rear"}.isdisjoint(mention.words)  # "front sprocket nut": the place is in its name
+        if any(axis == "end" for axis, _ in mention.pair):
+            named = True  # "front and rear pads"
         if self.end and "end" not in positions and not named and self.end[0] == mention.system and sided:
             positions["end"] = self.end[1]
         return placed(mention, positions) if positions != dict(mention.positions) else mention
@@ -213,17 +193,3 @@ class Attention:
             return False
         return mention.general or mention.system in SIDED_ALONG or (
             mention.fastener and self.counts.get(mention.system, 0) < 2)
-
-
-def _chocked(page: Passage, mention: Mention) -> bool:
-    """"Front wheels are chocked": what the vehicle stands on, and no place of work."""
-    wheels = not mention.words or mention.head in ("wheel", "tyre")  # "fronts are chocked"
-    return wheels and not CHOCKED.isdisjoint(page.words(mention.start - 2, mention.end + 3))
-
-
-def _source_of_values(page: Passage, mention: Mention) -> bool:
-    """"Sizes as on the left", "27, same as the front": where a value comes from, and not what the talk is of now."""
-    at = mention.start - 1
-    while page.word(at) in LEADING_ON and mention.start - at < 4:
-        at -= 1
-    return page.word(at) == "as" and mention.kind == "position" and not mention.words

@@ -111,6 +111,8 @@ def other_place(page: Passage, heard: list[Mention], mention: Mention) -> Mentio
         pool = [item for item in pool if not page.classes.numbered_parts.isdisjoint(item.words)]
         if not pool:
             return replace(mention, words=("cylinder",), system="engine", general=False, kind="part")
+    if axes == ["length"]:
+        pool = [item for item in pool if item.fastener]
     base = next((item for item in pool if any(map(item.axis, axes))), None)
     near = pool[0] if pool else None
     if near is not None and near is not base and (base is None or _nearer(page, near, base, mention)):
@@ -120,6 +122,8 @@ def other_place(page: Passage, heard: list[Mention], mention: Mention) -> Mentio
     positions = dict(base.positions) | dict(mention.positions)
     if mention.axis("end") == "middle" and base.axis("end"):
         positions["end"] = base.axis("end") or ""
+    elif mention.axis("end") == "middle" or (mention.axis("height") and base.axis("end") == "middle"):
+        positions = {axis: place for axis, place in positions.items() if axis in axes or axis not in ("height", "end")}
     return _like(base, mention, positions)
 
 

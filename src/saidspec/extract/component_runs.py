@@ -17,8 +17,10 @@ from saidspec.extract.component_words import (
     unknown_before,
     unknown_within,
 )
+from saidspec.extract.doubtful_part import doubtful
 from saidspec.extract.grammar import ARTICLES, BE, OBLIQUE
-from saidspec.extract.mention import Mention
+from saidspec.extract.mention import Mention, Positions
+from saidspec.extract.paired import ONES, length_said, pair_at
 from saidspec.extract.passage import Found, Passage
 
 BESIDE = frozenset({("next", "to"), ("front", "of"), ("close", "to"), ("side", "of"), ("close", "by")})
@@ -27,16 +29,11 @@ NEW, OLD = frozenset({"new", "replacement"}), frozenset({"old", "original", "wor
 MEASURES = frozenset({"mm", "mil", "inch", "millimetre"})
 MIDDLES = frozenset({"middle", "centre"})
 TUBES = frozenset({"hose", "pipe", "tube", "tubing"})
-SEVERAL = frozenset({"set", "pair", "one", "both", "two", "three", "four", "lot"})
-OPENERS = frozenset({"", "\n", "*", "-", ">", "#", ".", ";"})
-SAID_OF_PARTS = BE | {"draw", "draws", "reads", "measures", "has", "had", "have", "got", "takes", "gets", "came",
-                      "come", "went", "looks"}
 PARTICLES = frozenset({"out", "off", "through", "past"})  # of a verb, without an article: "came out bearing kit is"
 TURNED = BE | {"takes", "gets", "got"}  # behind a plug
 PORTED = ("intake valve", "exhaust valve")
 VALVES = frozenset({"intake", "inlet", "exhaust"})
 JOINED = {"locknut": ("lock", "nut"), "jamnut": ("jam", "nut"), "lugnut": ("lug", "nut"), "wingnut": ("wing", "nut")}
-ASIDE = frozenset({"stuff", "thing", "one", "way", "time", "lot", "box"})  # "the seat box": not the part
 
 
 @dataclass(slots=True)
@@ -55,6 +52,7 @@ class Run:
     plural: bool = False
     new: bool = False
     old: bool = False
+    pair: Positions = ()  # two places on one axis
     void: bool = False  # what was read is no component phrase
 
     def goes_on(self) -> bool:
@@ -66,6 +64,8 @@ class Run:
             return False
         if self.kinds and self.kinds[-1] == "position" and plural(page, self.place - 1):
             return False  # "80 on the rears toe in 2 mm"
+        if self._take_pair():
+            return True
         term = longest_term(page, self.place)
         if term is None:
             return self._take_cylinder() or self._take_unknown()
@@ -77,6 +77,16 @@ class Run:
             return False
         self.kinds.append("part" if name == "short" else name)
         self.place = self.end = item.end
+        return True
+
+    def _take_pair(self) -> bool:
+        """"Upper and lower" before a part, or of the part named before."""
+        pair = pair_at(self.page, self.place) if not self.words and not self.pair else None
+        if pair is None or pair[0][0][0] in self.positions:
+            return False
+        self.pair, self.place = pair
+        self.end = self.place
+        self.kinds.append("position")
         return True
 
     def _ends_before(self, name: str, item: Found) -> bool:
@@ -129,6 +139,9 @@ class Run:
     def _take_words(self, name: str, item: Found) -> bool:
         said = item.term.meant.split() if name == "short" else self.page.norm[item.start : item.end]
         said = [part for word in said for part in JOINED.get(word, (word,))]
+        length = length_said(self.page, item.start) if name == "modifier" else None
+        if length:
+            self.positions["length"] = length
         kept = [word for word in said if word not in self.page.classes.unnaming or len(said) > 1]
         self.new, self.old = self.new or "new" in said, self.old or "old" in said
         self.plural = plural(self.page, item.end - 1)
@@ -156,6 +169,9 @@ def component_run(page: Passage, at: int) -> Mention | None:
         return Mention(at, at + 2, (), (("side", "other side"),), "position", "", True)
     if page.word(at) == "side" and page.word(at - 1) in SIDES:
         return None
+    length = length_said(page, at)
+    if length and page.word(at + 1) in ONES:
+        return Mention(at, at + 2, (), (("length", length),), "position", "", True, page.lower(at + 1) == "ones")
     unknown = unknown_before(page, at)
     before = page.word(at - 2) if unknown else page.word(at - 1)
     run = Run(page, at - 1 if unknown else at, at, at, [unknown] if unknown else [], general=not unknown,
@@ -169,7 +185,8 @@ def _mention(run: Run) -> Mention | None:
     """The phrase of a run, if its terms name or mean a part."""
     named = "part" in run.kinds or "fastener" in run.kinds or ("head" in run.kinds and (
         len(run.words) > 1 or stands_alone(run.page, run.end - 1)))
-    if (not named and not run.positions) or _doubtful(run):
+    if (not named and not run.positions and not run.pair) or (len(run.words) == 1 and run.kinds[-1] != "position" and (
+            doubtful(run.page, run.at, run.end, run.plural, bool(run.positions)))):
         return None
     if not named and ("modifier" in run.kinds or "head" in run.kinds):
         valve = next((word for word in run.words if word in VALVES), None)
@@ -182,32 +199,7 @@ def _mention(run: Run) -> Mention | None:
     if kind == "position" and not means_a_part(run.page, run.at, run.end):
         return None
     return Mention(run.at, run.end, tuple(run.words), tuple(run.positions.items()), kind, run.system, run.general,
-                   run.plural, run.new, run.old, _oblique(run.page, run.at))
-
-
-def _doubtful(run: Run) -> bool:
-    """A word that is a part only in some places stands where it is none."""
-    page, at, end = run.page, run.at, run.end
-    if len(run.words) != 1 or run.kinds[-1] == "position" or end - at != 1 or not page.inside("doubtful", end - 1):
-        return False
-    counted = at > 1 and page.lexemes[at - 2].kind == "number" and page.inside("finding", at - 1)  # "3 loose spokes"
-    if page.word(end) == ":" or (run.plural and at and (counted or page.lexemes[at - 1].kind == "number")) or (
-            page.word(at - 1) == "of" and page.word(at - 2) in SEVERAL):
-        return False  # "blades: ...", "3 spokes", "a set of blades"
-    if _opens_statement(page, at, end):
-        return False
-    return page.word(at - 1) not in ("the", "new", "old", "both") or page.word(end) in ASIDE or (
-        page.word(at - 2) in ("on", "at") and not run.positions)
-
-
-def _opens_statement(page: Passage, at: int, end: int) -> bool:
-    """"Motor draws 6.5 A", "Wipers.", "brake: air gap": the word opens a sentence, and a verb or a mark follows."""
-    if page.word(at - 1) == ",":
-        return page.word(end) in BE  # "blade nut 45, blade is 3/16 thick"
-    if at and page.same_sentence(at - 1, at) and page.word(at - 1) not in OPENERS:
-        return False
-    valued = plural(page, at) and end < len(page) and page.lexemes[end].kind == "number"  # "blades 5/8 bolts"
-    return valued or page.word(end) in SAID_OF_PARTS or page.word(end) in (".", ":", "first", "next", "now")
+                   run.plural, run.new, run.old, _oblique(run.page, run.at), run.pair)
 
 
 def _cut_to_positions(run: Run) -> bool:
@@ -215,7 +207,8 @@ def _cut_to_positions(run: Run) -> bool:
     while run.kinds and run.kinds[-1] in ("modifier", "head"):
         run.kinds.pop()
     run.words, run.end = [], run.at + len(run.kinds)
-    return bool(run.positions) and bool(run.kinds) and "modifier" not in run.kinds and "head" not in run.kinds
+    placed = bool(run.positions) and bool(run.kinds) and not run.pair
+    return placed and "modifier" not in run.kinds and "head" not in run.kinds
 
 
 def _oblique(page: Passage, at: int) -> bool:

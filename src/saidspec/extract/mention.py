@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-AXES = ("order", "end", "side", "height", "depth", "stage", "cylinder")  # in the order in which they are said of a part
+# In the order in which they are said of a part.
+AXES = ("order", "length", "end", "side", "height", "depth", "stage", "cylinder")
 # A part has only one place of each of these: "leading upper shoe" is said in full, "lower upper arm" is not.
 CONTRARY = {"leading": "trailing", "trailing": "leading", "upper": "lower", "lower": "upper", "front": "rear",
             "rear": "front", "inner": "outer", "outer": "inner", "top": "lower", "bottom": "upper", "left": "right",
@@ -39,6 +40,7 @@ class Mention:
     is_new: bool = False
     is_old: bool = False
     oblique: bool = False  # hangs on a preposition that only says where or with what: "off the knuckle"
+    pair: Positions = ()  # two places on one axis that are both said: "upper and lower"
 
     @property
     def head(self) -> str:
@@ -72,6 +74,14 @@ def phrase(words: tuple[str, ...], positions: Positions) -> str:
         else:
             before.append(f"cylinder {places['cylinder']}")
     return " ".join([*before, *(COMPOUNDS.get(word, word) for word in words)])
+
+
+def phrase_of_both(one: tuple[str, ...], other: tuple[str, ...]) -> tuple[str, ...]:
+    """The words of two parts in one phrase; what they share at their end is said once."""
+    if one == other:
+        return one
+    shared = 1 if one[-1:] == other[-1:] else 0
+    return (*one[: len(one) - shared], "and", *other)
 
 
 def named(mention: Mention | None) -> str | None:

@@ -16,6 +16,7 @@ ONE_OF_TWO = frozenset({"the", "this", "that", "left", "right", "new", "old", "o
 FRONT = (["in", "front"], ["up", "front"], ["at", "front"])
 REAR = (["in", "back"], ["at", "back"], ["out", "back"])
 ALL_ROUND = (("all", "round"), ("all", "around"), ("all", "four"), ("every", "corner"))  # wherever the work is
+BEHIND = 4  # tokens from a value to "both sides"
 NOT_ALL = (["the"], ["side"], ["good"], ["fine"], ["ok"])  # "both the", "all good" tell nothing of the value
 
 
@@ -29,6 +30,8 @@ def placed(scene: Scene, item: Quantity, target: Target, label: str | None) -> M
     end = end_said(scene.page, item.end)
     if end:
         mention = _at(mention, "end", end)
+    if mention.axis("side") and _both_sides(scene, item.end):
+        mention = replace(mention, positions=tuple(pair for pair in mention.positions if pair[0] != "side"))
     loose = target.manner in ("focus", "topic") and (
         not names_its_place(scene.near, mention) or mention.start < scene.page.sentence_start(item.start))
     if loose and _for_all(scene, item):
@@ -68,6 +71,15 @@ def names_its_place(near: Neighbours, mention: Mention) -> bool:
     """Whether the phrase itself names its side or end."""
     said = near.by_start.get(mention.start)
     return said is not None and any(axis in ("side", "end") for axis, _ in said.positions)
+
+
+def _both_sides(scene: Scene, end: int) -> bool:
+    """"Front pads have 6 mm left on both sides": told of both, right behind the value."""
+    page = scene.page
+    last = min(end + BEHIND, page.sentence_end(end - 1))
+    said = next((scene.near.by_start[at] for at in range(end, last) if at in scene.near.by_start), None)
+    return said is not None and not said.words and said.axis("side") == "both sides" and all(
+        lex.kind != "number" for lex in page.lexemes[end : said.end + 1])
 
 
 def _for_all(scene: Scene, item: Quantity) -> bool:

@@ -81,7 +81,8 @@ class ValueReader:
 
     def _told_before(self, first: int, start: int) -> int:
         """"Run out 0.1 pads at 6 mm": what stands before a figure and another part is said of that figure."""
-        page, part = self.page, next((at for at in range(start - 1, first, -1) if at in self.neighbours.by_start), first)
+        page = self.page
+        part = next((at for at in range(start - 1, first, -1) if at in self.neighbours.by_start), first)
         return next((at + 1 for at in range(part - 1, first - 1, -1) if page.lexemes[at].kind == "number"), first)
 
     def read(self, item: Quantity, next_start: int) -> Draft | None:
