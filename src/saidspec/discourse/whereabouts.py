@@ -12,6 +12,7 @@ COMPARING = frozenset({"as", "than", "like", "and", "from", "with", "or"})
 LEADING_ON = frozenset({"the", "on", "at", "for", "in"})  # between "as" and a place
 SAME = frozenset({"same", "ditto", "likewise"})
 SAME_REACH = 4  # tokens from "same" to the side it is told of
+MOVING_ON = frozenset({"now", "next", "onto"})
 BOTH_REACH = 8  # tokens between the two sides that are both told of
 SIDED_ALONG = ("driveline", "trailer", "general")  # systems without sides whose parts lie at a corner all the same
 
@@ -26,8 +27,9 @@ def tells_of_another(page: Passage, before: Mention | None, said: Mention) -> bo
         return False
     if not SAME.isdisjoint(page.words(max(said.start - SAME_REACH, page.sentence_start(said.start)), said.start)):
         return not compared(page, said)
-    if page.word(said.end) in ("side", "now", "next") or "side" in page.words(said.start, said.end):
-        return False  # "right side now"
+    if page.word(said.end) in MOVING_ON or "side" in page.words(said.start, said.end + 1) or (
+            not MOVING_ON.isdisjoint(page.words(said.start - 2, said.start))):
+        return False  # "right side now", "now the right wheel"
     return before is not None and before.axis("side") == OPPOSITE.get(side or "") and (
         page.same_sentence(before.start, said.start)) and said.start - before.end <= BOTH_REACH
 
