@@ -47,8 +47,14 @@ def takes_back_at(page: Passage, found: Found) -> bool:
             found.end < len(page) and page.lexemes[found.end].kind in ("number", "code")))
     if said == ["rather"] and after == "than":
         return False
+    if said == ["well"]:  # "12, well, 13"; not "22 as well"
+        behind = {lex.kind for lex in page.lexemes[max(0, found.start - 2) : found.start]}
+        return page.word(found.start - 1) != "as" and not {"number", "mark"}.isdisjoint(behind)
     if said in EXCUSES:
         return after not in AFTER_EXCUSE
+    if said == ["not", "that"]:  # "25, not that, 30"; but "so it's not that", "not that tight"
+        return page.word(found.start - 1) not in BE and (after in AFTER_NO or after in ("", "\n") or (
+            page.lexemes[found.end].kind in ("number", "code")))
     if said in (["actually"], ["in", "fact"]):
         return page.same_sentence(found.start - 1, found.start) if found.start else False
     return True
@@ -90,7 +96,18 @@ def takes_back(page: Passage, old: Draft, new: Draft) -> Found | None:
     named = any(at in starts for starts in parts for at in range(found.end, new.start))
     if strong and before <= BESIDE_BEFORE and after <= BESIDE_AFTER and not named and new.manner != "copula":
         return found
-    return found if _same_thing(old, new, found) else None
+    return found if _same_thing(old, new, found) and not _of_another(page, old, found, new.start) else None
+
+
+def _of_another(page: Passage, old: Draft, found: Found, last: int) -> bool:
+    """"30, no, that's the fill plug, the drain is 45": the part was wrong and not the value."""
+    at = found.end
+    while page.word(at) in page.classes.correction_links and at < last:
+        at += 1
+    part = page.starting("part", at) or page.starting("fastener", at)
+    return at > found.end and part is not None and part.end < last and old.mention is not None and (
+        not {*page.words(part.start, part.end)} <= {*old.mention.words}) and any(
+            page.word(place) == "the" and page.word(place + 1) in old.mention.words for place in range(part.end, last))
 
 
 def _apart(page: Passage, old: Draft, last: int) -> int:
@@ -120,6 +137,14 @@ def _same_thing(old: Draft, new: Draft, found: Found) -> bool:
     return (mine <= theirs or theirs <= mine) and same_places(new.mention, old.mention)
 
 
+def _heads_next(values: list[Draft], new: Draft) -> bool:
+    """"No, make that 25 pad pin 16": the part behind the new value has a value of its own behind it."""
+    part = new.mention
+    return new.manner == "modifier" and part is not None and part.start >= new.end and any(
+        0 <= draft.start - part.end <= 2 and draft.mention is not None and draft.mention.start == part.start
+        and draft.kind == new.kind for draft in values if draft is not new)
+
+
 def retract(page: Passage, drafts: list[Draft]) -> None:
     """Mark the values that are taken back; the value that replaces one takes over what it leaves unsaid."""
     values = [draft for draft in drafts if draft.kind in CORRECTABLE and not draft.back]
@@ -127,8 +152,10 @@ def retract(page: Passage, drafts: list[Draft]) -> None:
         found = takes_back(page, old, new)
         if found is None:
             continue
+        ahead = _heads_next(values, new)
         old.assertion, old.cue, old.replaced_by = "retracted", f"correction.{found.term.id}", new
-        if new.manner in ("focus", "topic", "none") and (new.mention is None or new.mention.start < found.start):
+        if ahead or (new.manner in ("focus", "topic", "none") and (
+                new.mention is None or new.mention.start < found.start)):
             new.mention = old.mention
         elif new.manner in ("for", "modifier") and new.mention is not None and not new.mention.general:
             old.mention = new.mention

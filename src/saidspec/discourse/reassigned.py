@@ -18,7 +18,7 @@ RECALLED = frozenset({"torque", "size", "volume", "measurement"})
 CONVERTED = frozenset({"torque", "pressure", "volume", "length", "temperature"})
 LETTERS = frozenset({"a", "in", "f", "c", "v", "h", "g", "k", "l", "m"})  # too short for a unit said alone
 TURNING = frozenset({"was", "is", "'s", "meant", "be", "should"})  # "I said the drain plug, that was the fill plug"
-
+LEADING = frozenset({"is", "'s", "was", "are", "at", "gets", "takes", "to", "one"})  # from a part to its value
 
 Ends = dict[int, list[Draft]]  # drafts by the token behind them
 
@@ -67,6 +67,7 @@ def reassigned(page: Passage, drafts: list[Draft], phrases: list[Mention],
         if right.kind == "position":
             full = placed(old.mention, dict(old.mention.positions) | dict(right.positions))
         if (full.words, full.positions) != (old.mention.words, old.mention.positions) and _alike(full, old.mention):
+            _of_the_other(page, drafts, by_start, right, old.mention)
             made.append(_moved(old, found, right.end, f"correction.{found.term.id}", mention=full,
                                rule="correction.part", manner="copula"))
     return made
@@ -83,8 +84,35 @@ def _right_part(page: Passage, found: Found, by_start: dict[int, Mention]) -> Me
         return None  # "hold on, right, wheel nuts at 50"
     if right is None or page.word(right.end) in (".", "", "\n"):
         return right
-    valued = any(lex.kind in ("number", "code") for lex in page.lexemes[right.end : right.end + 4])
-    return None if valued else right
+    for place in range(right.end, min(right.end + 4, len(page))):
+        if place in by_start or _subject(page, place):  # "no, that's the tensioner bolt, the idler is 25"
+            return right
+        if page.lexemes[place].kind in ("number", "code"):
+            return None
+    return right
+
+
+def _subject(page: Passage, at: int) -> bool:
+    """"The drain is 45": one word and its verb."""
+    return page.word(at) == "the" and page.word(at + 2) in LEADING
+
+
+def _of_the_other(page: Passage, drafts: list[Draft], by_start: dict[int, Mention], right: Mention,
+                  wrong: Mention) -> None:
+    """"No, that's the tensioner bolt, the idler is 25": the value told next is of the part named wrongly before."""
+    at = next((at for at in range(right.end, min(right.end + 4, len(page))) if at in by_start or _subject(page, at)),
+              None)
+    if at is None:
+        return
+    words, place = (by_start[at].words, by_start[at].end) if at in by_start else ((page.word(at + 1),), at + 2)
+    if not words or not {*words} <= {*wrong.words}:
+        return
+    while page.word(place) in LEADING:
+        place += 1
+    for draft in drafts:
+        if draft.start == place and draft.kind in MOVABLE and draft.mention is not None and (
+                {*draft.mention.words} <= {*right.words} or {*draft.mention.words} <= {*wrong.words}):
+            draft.mention = wrong
 
 
 def _alike(one: Mention, other: Mention) -> bool:

@@ -20,7 +20,7 @@ AHEAD = frozenset({"is", "'s", "in", "on", "of", "says", "stamped", "cast", "for
 SUBORDINATE = frozenset({"when", "if", "because", "since", "before", "after", "as", "while", "or"})
 RECENT = 45  # days before the note within which a job may be the one that is told of (common practice)
 BEFORE_DAYS = frozenset({"in", "back", "on", "of", "around", "about", "early", "late", "sometime", "from", "summer",
-                         "winter", "spring", "autumn"})
+                         "winter", "spring", "autumn", "last"})
 TIME_UNITS = frozenset({"year", "month", "week", "day", "hour", "winter", "summer", "mile", "km", "owner", "service"})
 TIMES = TIME_UNITS | {"a", "couple", "of", "few", "about", "some"}
 TIME_REACH = 5
@@ -29,6 +29,7 @@ TAGS = (["isn't", "it"], ["wasn't", "it"], ["doesn't", "it"], ["didn't", "it"],
 OPENINGS = frozenset({"", ",", ".", ";", "\n", "and", "but", "so", "back", "way", "sometime"})
 NO_DEEDS = frozenset({"now", "let", ">", "→", "put", "got it", "turned"})  # of the words of adjusting
 NEEDS = frozenset({"need", "needs", "want", "wants", "needing", "wanting"})
+ORDERED = frozenset({"the", "that", "this", "same", "an", "my", "his", "firing", "reverse", "working", "mail", "last"})
 WHEN_REACH = 8  # tokens from "when" to the day in "when I had this apart in 2021"
 PLAN_REACH = 10  # tokens of a plan before its time
 PART_AHEAD = 5  # tokens from a cue to the part that it is said of
@@ -159,6 +160,8 @@ def _no_cue(page: Passage, cue: Found) -> bool:
     if said == ["either"]:
         at = end + 1 if page.word(end) in ("a", "an", "the") else end
         return at >= len(page) or page.lexemes[at].kind != "number"  # "no leaks at either cylinder"
+    if said == ["order"]:  # "in the spiral order", "that order"
+        return page.word(cue.start - 1) in ORDERED or "in" in page.words(cue.start - 3, cue.start)
     if said == ["marked"]:
         return page.word(cue.start - 1) in ("the", "a")  # "caught it in the marked pan"
     if said == ["got", "to"]:

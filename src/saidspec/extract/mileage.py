@@ -14,6 +14,7 @@ from saidspec.extract.draft import Draft
 from saidspec.extract.memory import Travel
 from saidspec.extract.passage import Passage
 from saidspec.extract.quantity import Quantity
+from saidspec.extract.reach import LONG_SINCE, METERS, SHOWING, told_before
 
 DRIVE = {"hour": Decimal(2)}  # how far a reading before and one after a test drive may lie apart
 LONG_DRIVE = Decimal(100)
@@ -54,7 +55,7 @@ def settle_readings(page: Passage, drafts: list[Draft], travel: Travel) -> None:
     readings = sorted((draft for draft in drafts if draft.kind == "odometer" and draft.value is not None
         and draft.assertion != "retracted"), key=lambda draft: draft.start)
     now = next((draft for draft in readings if draft.assertion == "stated" and draft.rule in NAMED), None) or next(
-        (draft for draft in readings if draft.assertion == "stated"), None)
+        (draft for draft in readings if draft.assertion == "stated"), None) or _of_this_work(page, readings)
     if now is None or now.value is None:
         return
     earlier: list[Draft] = []
@@ -76,10 +77,19 @@ def settle_readings(page: Passage, drafts: list[Draft], travel: Travel) -> None:
             _as_lasted(draft)
 
 
-METERS = {"odo", "odometer", "clock", "dash", "meter", "metre", "hourmeter", "speedo", "mileage", "hobbs"}
+BEEN = {"was", "were", "been", "had", "got"}
 
 
-SHOWING = {"showing", "shows", "reads", "reading", "says", "is", "'s"}
+def _of_this_work(page: Passage, readings: list[Draft]) -> Draft | None:
+    """"Engine oil changed at 91,200, last change was 80,400": the work told without "was" is that of today."""
+    done = [draft for draft in readings if draft.assertion == "historical" and draft.cue == draft.rule and not (
+        told_before(page, draft.start, draft.end, LONG_SINCE)) and BEEN.isdisjoint(
+            page.words(max(page.sentence_start(draft.start), draft.start - 6), draft.start))]
+    last = max(done, key=lambda draft: draft.value or 0, default=None)
+    if last is None or len(readings) < 2:
+        return None
+    last.assertion, last.cue = "stated", None
+    return last
 
 
 def off_the_meter(page: Passage, draft: Draft) -> bool:

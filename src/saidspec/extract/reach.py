@@ -7,6 +7,7 @@ from saidspec.extract.passage import Passage
 from saidspec.extract.quantity import Quantity
 from saidspec.extract.roles import Hint
 from saidspec.extract.sorts import Sort
+from saidspec.extract.unlisted import unlisted
 
 DRIVEN = {"drove", "drive", "driven", "pulled", "rode", "ride", "towed", "test", "run", "ran", "trip", "lap", "spin",
           "loop", "circuit", "shakedown", "road", "commute", "motorway", "highway"}
@@ -16,10 +17,14 @@ OUT_OF = {"lasted", "covered", "managed"}
 TO_DO = frozenset({"replace", "change", "redo", "renew", "recheck", "do", "check", "rotate", "swap", "service",
                    "inspect", "repack", "fit", "has", "have", "wants", "goes", "good", "look", "retorque", "torque",
                    "re", "tighten", "grease", "drain"})
-BEFORE_NOW = {"last", "bought", "previous", "fitted", "replaced", "changed", "ago", "quit", "previously", "installed",
-              "renewed"}
+LONG_SINCE = {"last", "bought", "previous", "ago", "quit", "previously", "donor"}
+WORKED_ON = {"fitted", "replaced", "changed", "installed", "renewed"}  # today, or at the reading that is told
+BEFORE_NOW = LONG_SINCE | WORKED_ON
+METERS = {"odo", "odometer", "clock", "dash", "meter", "metre", "hourmeter", "speedo", "mileage", "hobbs"}
+SHOWING = {"showing", "shows", "reads", "reading", "says", "is", "'s"}
 GOT = (("got", "it"), ("got", "her"), ("got", "him"), ("bought", "it"), ("i", "got"), ("we", "got"), ("i", "bought"),
        ("we", "bought"), ("to", "me"), ("went", "in"), ("went", "on"), ("went", "into"))
+VEHICLE = {"she", "he", "it", "car", "van", "truck", "bike", "tractor", "pickup", "boat"}  # before "'s at"
 CUT = {"and", "so", "but", ",", ".", "now", "today", "\n", ""}
 WAITED = {"left", "let", "soaked", "soak", "soaking", "charge", "charger", "charging", "dry", "drying", "cure",
           "curing", "sat", "took", "parked", "over", "stood", "rest", "overnight", "waited"}
@@ -27,6 +32,9 @@ WAITED = {"left", "let", "soaked", "soak", "soaking", "charge", "charger", "char
 
 def to_come(page: Passage, item: Quantity) -> bool:
     """Whether the statement around a mileage is about what is still to be done: "again at 90 thousand"."""
+    if page.words(item.start - 2, item.start) == ["'s", "at"] and item.start > 2 and (
+            page.word(item.start - 3) in VEHICLE or unlisted(page, item.start - 3)):
+        return False  # "heron's at 99,206"
     if tense(page, item.start, item.end, 10, TO_DO, after=0) == "coming":
         return True
     return page.word(item.end) not in CUT and tense(page, item.start, item.end, 10, TO_DO) == "coming"
@@ -34,17 +42,24 @@ def to_come(page: Passage, item: Quantity) -> bool:
 
 def before_now(page: Passage, item: Quantity) -> bool:
     """Whether a reading is told of earlier work or of the day the vehicle was bought: "last done at 41,000"."""
-    first = max(page.sentence_start(item.start), item.start - 10)
-    for at in range(item.start - 1, first - 1, -1):
-        if page.lexemes[at].kind == "number" and page.lexemes[at].form != "year" and at < item.start - 1 and not (
+    return told_before(page, item.start, item.end, BEFORE_NOW)
+
+
+def told_before(page: Passage, start: int, end: int, telling: set[str]) -> bool:
+    """Whether the words around the reading at tokens start..end put it before today; `telling` are those that do so."""
+    first = max(page.sentence_start(start), start - 10)
+    for at in range(start - 1, first - 1, -1):
+        if page.lexemes[at].kind == "number" and page.lexemes[at].form != "year" and at < start - 1 and not (
                 1950 <= (page.lexemes[at].value or 0) <= 2099):
             break
-        if (page.norm[at] in BEFORE_NOW and not {"be", "getting", "needs", "wants"} & {*page.words(at - 2,
+        if page.norm[at] in METERS and page.word(at + 1) in SHOWING:
+            return False  # "oil changed clock says 144,900"
+        if (page.norm[at] in telling and not {"be", "getting", "needs", "wants"} & {*page.words(at - 2,
             at)}) or (page.norm[at], page.word(at + 1)) in GOT:
             return True
         if page.words(at, at + 3) in (["did", "it", "before"], ["done", "before", "at"], ["before", "this", "one"]):
             return True
-    after = page.words(item.end, min(item.end + 8, page.sentence_end(item.start)))
+    after = page.words(end, min(end + 8, page.sentence_end(start)))
     return any((after[i], after[i + 1]) in GOT for i in range(1, len(after) - 1) if after[i - 1] in ("when", "since"))
 
 

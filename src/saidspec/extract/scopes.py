@@ -21,6 +21,7 @@ OPENING = 1  # tokens from the start of a sentence to a cue that opens it
 VALUE_AHEAD = 14  # tokens within which a value behind a cue is the one that it governs
 FRESH = frozenset({"i", "we", "i've", "mine", "today", "now"})
 DEEDS = frozenset({"did", "torqued", "set", "got", "went", "gave", "put"})
+MILEAGE = frozenset({"hour", "kilometre", "km", "mile", "mi", "k"})  # units of a reading
 WISHES = frozenset({"get", "gets", "getting", "be", "have", "having", "need", "needs", "want", "wants", "wanted"})
 ARTICLES_OF_TOPICS = frozenset({"the", "a", "an", "my", "both", "each", "new", "old"})
 LINKING = frozenset({"for", "on", "of", "in", "to", "at", "around", "from", "per", "with", "or"})
@@ -99,12 +100,20 @@ def forward_end(made: Cues, start: int, at: int, category: str, name: str) -> in
                 category == "historical" and governed and page.word(place) == "," and (
                     start - page.sentence_start(start) > OPENING)):
             return place
+        if category == "historical" and _behind_reading(page, place, at):
+            return place
         if page.lexemes[place].kind in ("number", "code"):
             governed = True
             if category == "negated" or ((category == "possible" or name == "part-says") and not (
                     _ranges_on(page, place))):
                 return place + 1
     return last
+
+
+def _behind_reading(page: Passage, at: int, first: int) -> bool:
+    """"Last time was at 2200 hours five gallons went in": behind a reading another value or a deed begins anew."""
+    reading = at - 2 >= first and page.word(at - 1) in MILEAGE and page.lexemes[at - 2].kind == "number"
+    return reading and (page.lexemes[at].kind == "number" or page.word(at) in DEEDS)
 
 
 def _turns_away(made: Cues, at: int, category: str) -> bool:

@@ -6,7 +6,7 @@ A condition that was found is never planned; what was done ("pumped", "topped") 
 
 from __future__ import annotations
 
-from saidspec.extract.assertion import standing
+from saidspec.extract.assertion import SOURCES, standing
 from saidspec.extract.draft import Draft
 from saidspec.extract.grammar import OWN_NO
 from saidspec.extract.mileage import off_the_meter
@@ -32,6 +32,8 @@ def settle(cues: Cues, draft: Draft) -> None:
         draft.assertion, draft.cue = _standing(cues, draft)
     if _known(cues, draft) or (draft.assertion in ("quoted", "historical") and off_the_meter(cues.page, draft)):
         draft.assertion, draft.cue = "stated", None
+    if draft.kind == "odometer" and draft.assertion == "quoted" and draft.cue not in SOURCES:
+        draft.assertion, draft.cue = "stated", None  # "it says 145,600": the meter does
     if draft.kind == "part_number" and draft.assertion == "planned" and draft.role == "installed":
         draft.role = "bought"
     if draft.kind == "volume" and draft.assertion == "quoted":

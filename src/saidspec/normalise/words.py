@@ -22,7 +22,7 @@ IRREGULAR = {
     "tps": "tps", "pliers": "pliers", "loss": "loss", "us": "us", "looks": "looks", "says": "says", "reads": "reads",
     "takes": "takes", "gets": "gets", "calls": "calls", "wants": "wants", "needs": "needs", "gives": "gives",
     "celsius": "celsius", "hobbs": "hobbs", "was": "was", "has": "has", "its": "its", "is": "is", "as": "as",
-    "lbs": "lbs",
+    "lbs": "lbs", "thats": "thats", "whats": "whats", "theres": "theres", "heres": "heres",
 }  # fmt: skip
 
 
