@@ -30,6 +30,8 @@ OPENINGS = frozenset({"", ",", ".", ";", "\n", "and", "but", "so", "back", "way"
 NO_DEEDS = frozenset({"now", "let", ">", "→", "put", "got it", "turned"})  # of the words of adjusting
 NEEDS = frozenset({"need", "needs", "want", "wants", "needing", "wanting"})
 ORDERED = frozenset({"the", "that", "this", "same", "an", "my", "his", "firing", "reverse", "working", "mail", "last"})
+NOTHING = (["nothing"], ["nowt"], ["none"])
+LOOKING = frozenset({"inspect", "test", "measure"})  # what these find nothing of is told behind them
 WHEN_REACH = 8  # tokens from "when" to the day in "when I had this apart in 2021"
 PLAN_REACH = 10  # tokens of a plan before its time
 PART_AHEAD = 5  # tokens from a cue to the part that it is said of
@@ -59,6 +61,10 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int], days:
         both_ways = span in (forward if direction == "backward" else backward)
         if both_ways and direction == ("forward" if back else "backward"):
             continue
+        deed = _denied_deed(page, heard)
+        if deed is not None:
+            made.add(Cue(heard.start, heard.end, heard.category, heard.id, True, deed, heard.start))
+            continue
         if direction in ("forward", "both"):
             end = forward_end(made, *span, heard.category, heard.id)
             made.add(Cue(heard.start, heard.end, heard.category, heard.id, False, heard.end, end))
@@ -68,6 +74,18 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int], days:
                 continue
             made.add(Cue(heard.start, heard.end, heard.category, heard.id, True, start, heard.start))
     return made
+
+
+def _denied_deed(page: Passage, heard: Heard) -> int | None:
+    """"Bled nothing": where the verb begins whose object is a "nothing"; not "checked, nothing loose"."""
+    if heard.category != "negated" or page.words(heard.start, heard.end) not in NOTHING:
+        return None
+    verb = next((found for at in range(heard.start - 1, max(-1, heard.start - 4), -1)
+                 if (found := page.starting("action", at)) is not None and found.end == heard.start), None)
+    if verb is None or verb.term.id in LOOKING or verb.term.detail == "noun" or (
+            page.inside("finding", heard.end) or page.word(heard.end) in ("to", "but", "else", "on", "in", "of")):
+        return None
+    return verb.start
 
 
 def _points_back(made: Cues, start: int, end: int) -> bool:

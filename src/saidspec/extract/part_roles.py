@@ -5,13 +5,25 @@ from __future__ import annotations
 from saidspec.extract.passage import Passage
 from saidspec.extract.word_classes import WordClasses
 
+RETURNED = 10  # tokens behind a part number in which it is told that it was the wrong one
 BACK, AHEAD = 10, 6  # tokens before and behind a part number that tell of it
 LIKE_FOR = frozenset({"with", "for", "by"})  # "swapped the KB-1180 for a KB-1190"
+
+IT = frozenset({"it", "that", "them", "those", "this"})
 
 
 def part_role(page: Passage, words: WordClasses, at: int, old: bool) -> str:
     """The role of the part number at a token; `old`: the part that it is of is called old."""
     before, after = _around(page, at)
+    if after[:1] and after[0] in words.put_on and after[1:2] and after[1] in IT and after[0] not in ("in", "on", "new"):
+        return "installed"  # "got KB-1190, fitted that"
+    role = _told_role(page, words, at, old, (_but_returned(before), after))
+    return "bought" if role == "installed" and _given_back(page, words, at) else role
+
+
+def _told_role(page: Passage, words: WordClasses, at: int, old: bool, around: tuple[list[str], list[str]]) -> str:
+    """The role by the words before (nearest first) and behind."""
+    before, after = around
     if old and words.put_on.isdisjoint(word for word in before if word not in ("in", "on")):
         return "removed"
     exchanged = not words.exchanged.isdisjoint(page.words(max(page.sentence_start(at), at - BACK), at))
@@ -43,6 +55,22 @@ def _around(page: Passage, at: int) -> tuple[list[str], list[str]]:
             break
         after.append(page.norm[place])
     return before, after
+
+
+def _given_back(page: Passage, words: WordClasses, at: int) -> bool:
+    """"Shop gave me KB-1180, wrong one, took it back": bought, and never fitted; told before the next code."""
+    last = next((place for place in range(at + 1, min(at + 1 + RETURNED, len(page)))
+                 if page.lexemes[place].kind == "code"), min(at + 1 + RETURNED, len(page)))
+    text = f" {' '.join(page.words(at + 1, last))} "
+    return any(f" {phrase} " in text for phrase in words.given_back)
+
+
+def _but_returned(before: list[str]) -> list[str]:
+    """The words before, nearest first, without "took it back": that was to the shop, and not off the vehicle."""
+    for place, word in enumerate(before):
+        if word in ("took", "taken", "sent") and "back" in before[max(0, place - 3) : place]:
+            return before[:place]
+    return before
 
 
 def _said(nearest_first: list[str], phrases: frozenset[str]) -> bool:

@@ -9,6 +9,7 @@ from saidspec.extract.passage import Found, Passage
 REACH = 16
 BREAKS = frozenset({".", "!", "?", "\n", ";", ":", "–", "—"})
 TURNS = frozenset({"but", "so", "because", "although", "cause", "cos"})
+UNDONE = frozenset({"didn't", "haven't", "hasn't", "wasn't", "couldn't"})  # behind a plan: what was not done is told
 NOTHING = frozenset({"nothing", "don't", "not", "no", "never", "doesn't", "won't", "needn't", "didn't", "nowt", "none",
                      "nobody", "without"})
 
@@ -37,7 +38,7 @@ def clause(page: Passage, start: int, end: int) -> tuple[int, int]:
     while first > 0 and start - first < REACH and not _bound(page, first - 1):
         first -= 1
     last = end
-    while last < len(page) and last - end < REACH and not _bound(page, last):
+    while last < len(page) and last - end < REACH and not _bound(page, last) and page.norm[last] not in UNDONE:
         last += 1
     return first, last
 

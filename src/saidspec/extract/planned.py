@@ -17,6 +17,9 @@ from saidspec.extract.plan import NOTHING, Plan
 TIMES = frozenset({"next", "last", "before", "after", "until", "when", "since", "once", "every"})
 GETTING = frozenset({"get", "need", "want", "have", "getting", "needs", "wants"})
 AFTER_PRONOUN = frozenset({"side", "week", "time", "morning", "year"})  # "this week" is no part
+NEEDING = frozenset({"need", "needs", "want", "wants", "needing", "wanting"})
+SAID_OF_SUBJECT = ("plan-do", "plan-sort", "plan-needs", "needs-doing")
+SUBJECT_REACH = 8  # tokens that the name of a part may be long, with a small word behind it
 NO_VERB = "plan-watch"  # says itself what is to do
 
 
@@ -80,6 +83,9 @@ def part_of(planned: Planned, plan: Plan, verb: Found | None) -> tuple[Mention |
     own = _part_within(parts, plan.start, plan.end)
     if own:
         return own, own.start, own.end
+    subject = _subject(planned, plan)
+    if subject:
+        return subject, subject.start, subject.end
     object_, word = _object(planned, plan, verb)
     if object_:
         return object_, object_.start, object_.end
@@ -91,6 +97,18 @@ def part_of(planned: Planned, plan: Plan, verb: Found | None) -> tuple[Mention |
         word = next((word for word in planned.page.words(plan.first, plan.start) if word in PRONOUNS), "")
     at = min(plan.start, plan.first + 1) if plan.item else plan.start
     return referent(planned.page, planned.heard(at), at, word), plan.start, plan.end
+
+
+def _subject(planned: Planned, plan: Plan) -> Mention | None:
+    """"The battery wants replacing", "the blades are due": the part right before a plan that is said of it."""
+    page = planned.page
+    said = page.words(plan.start, plan.end)
+    of_it = plan.id in SAID_OF_SUBJECT or said[-1:] == ["due"] or (
+        said[:1] != [] and said[0] in NEEDING and page.word(plan.start + 1).endswith("ing"))
+    if not of_it or plan.item:
+        return None
+    return next((planned.parts[at] for at in range(plan.start - 1, max(plan.first, plan.start - SUBJECT_REACH) - 1, -1)
+                 if at in planned.parts and plan.start - 2 <= planned.parts[at].end <= plan.start), None)
 
 
 def _part_within(parts: dict[int, Mention], first: int, last: int) -> Mention | None:

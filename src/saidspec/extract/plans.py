@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from saidspec.extract.days import Day
+from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.plan import Plan, clause
 from saidspec.extract.scopes import Cues
@@ -15,6 +16,7 @@ GETS = frozenset({"get", "gets", "be", "have", "getting"})
 AT = frozenset({"at", "in", "on", "by", "around", "before", "after", "for"})
 DONE = frozenset({"did", "was", "were", "had", "didn't", "last", "wasn't", "been", "i've", "'ve"})
 FRESH = frozenset({"get", "i", "we", "then"})  # another statement begins
+OVER = frozenset({"the", "a", "an", "some", "new", "my", "both", "two", "2", "another", "set", "of", "more"})
 OPENERS = frozenset({"", "\n", ".", ",", ";", "and", "then", "-", "*", "]", "so", ":", "–", "—", "need", "to"})
 
 
@@ -56,6 +58,43 @@ def of_verbs(page: Passage, days: list[Day], verbs: set[int]) -> Iterator[Plan]:
             yield Plan(found.start - 1, found.end, first, last, "plan-if", found.term.id)
         elif found.start in verbs and _coming(page, found, days, last) and _undone(page, found, first):
             yield Plan(found.start, found.end, first, last, "plan-dated", found.term.id)
+
+
+def orders(page: Passage, parts: dict[int, Mention], days: list[Day]) -> Iterator[Plan]:
+    """Orders to oneself without a verb of work: "order rear brake pads", "do the brake fluid before the July trip"."""
+    for at, word in enumerate(page.norm):
+        if word not in ("order", "reorder", "buy", "do") or not (page.word(at - 1) in OPENERS or page.word(at - 1) in (
+                "must", "gotta", "should")):
+            continue
+        place = at + 1
+        while page.word(place) in OVER and place not in parts and place - at < 4:
+            place += 1
+        if place not in parts:
+            continue
+        first, last = clause(page, at, at + 1)
+        if word != "do":
+            yield Plan(at, at + 1, at, min(last, parts[place].end + 4), "plan-order", "replace")
+        elif _dated(page, parts[place].end, last, days):
+            yield Plan(at, at + 1, at, last, "plan-do-by")
+
+
+def _dated(page: Passage, first: int, last: int, days: list[Day]) -> bool:
+    """A day to come, or a time to which work is put off, is told right behind a part."""
+    today = page.note.date.isoformat() if page.note.date else ""
+    if any(first <= day.start < last and day.code > today[: len(day.code)] for day in days):
+        return bool(today)
+    return page.words(first, first + 1) in (["before"], ["next"], ["tomorrow"], ["by"]) and (
+        not page.classes.events.isdisjoint(page.words(first + 1, first + 4))) or any(
+            _until(page, at) for at in range(first, min(last, first + 3, len(page) - 1)))
+
+
+def not_yet(page: Passage) -> Iterator[Plan]:
+    """"Don't fit it yet": it is to be done, but later."""
+    for found in page.found.get("action", ()):
+        if found.term.detail == "base" and page.word(found.start - 1) == "don't" and (
+                "yet" in page.words(found.end, found.end + 4)) and page.word(found.start - 2) not in ("i", "we", "they"):
+            yet = page.norm.index("yet", found.end) + 1
+            yield Plan(found.start - 1, yet, found.start - 1, yet, "plan-not-yet", found.term.id)
 
 
 def _is_to(page: Passage, at: int) -> bool:

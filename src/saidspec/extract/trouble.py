@@ -1,4 +1,4 @@
-"""The standing of trouble codes: cleared ones are history, ones that stayed away are none."""
+"""The standing of trouble codes: cleared ones and those of the past are history, ones that did not return are none."""
 
 from __future__ import annotations
 
@@ -11,6 +11,8 @@ CLEARED = {"cleared", "erased", "wiped", "deleted", "reset", "clearing", "erasin
 SMALL = {"the", "that", "code", "fault", "a", "trouble", "old", "stored", "and", "out", "both", "all", "for", "it",
          "which", "i", "was", "got", "is", "has", "been", "just", "then", ",", "we", "'s", "of", "as", "well", "too",
          "also", "came", "up", "read", "set", "there", "so"}
+HAD = {"had", "threw", "thrown", "set", "got", "came", "stored", "showed", "read", "pulled", "found", "gave", "logged",
+       "was", "flagged", "popped", "were", "scanned", "came", "has", "showing"}  # before a code: it was there
 RETURN = {"return", "returned", "reappear", "reappeared", "reset", "relight"}
 STAYED = ((("stayed", "away"), ("stayed", "off"), ("stays", "away"), ("stayed", "gone"), ("is", "gone"),
     ("'s", "gone"), ("all", "gone"), ("went", "away")))
@@ -36,7 +38,9 @@ def settle_codes(page: Passage, drafts: list[Draft]) -> None:
 def _standing(page: Passage, draft: Draft, first: int, last: int) -> tuple[str, str] | None:
     before, after = page.words(first, draft.start), page.words(draft.end, last)
     if _stayed_away(after):
-        return "negated", "trouble.stayed-away"
+        was_there = not HAD.isdisjoint(before[-4:]) or _leads(before[::-1], CLEARED) or not CLEARED.isdisjoint(
+            after) or not (TIMES.isdisjoint(before) or EARLIER.isdisjoint(before))
+        return ("historical", "trouble.gone") if was_there else ("negated", "trouble.stayed-away")
     if (_leads(before[::-1], CLEARED) and not {*before} & {"not", "won't", "can't", "couldn't",
         "didn't"}) or _leads(after, CLEARED, 7):
         return "historical", "trouble.cleared"

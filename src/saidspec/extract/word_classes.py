@@ -103,6 +103,7 @@ class WordClasses:
     was_there: Words = frozenset()
     on_order: Words = frozenset()
     getting: Words = frozenset()
+    given_back: Words = frozenset()
     same_kind: dict[str, str] = field(default_factory=dict)  # word → kind of the value it asks for
 
 
