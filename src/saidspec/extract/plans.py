@@ -71,7 +71,7 @@ def orders(page: Passage, parts: dict[int, Mention], days: list[Day]) -> Iterato
             place += 1
         if place not in parts:
             continue
-        first, last = clause(page, at, at + 1)
+        _, last = clause(page, at, at + 1)
         if word != "do":
             yield Plan(at, at + 1, at, min(last, parts[place].end + 4), "plan-order", "replace")
         elif _dated(page, parts[place].end, last, days):
@@ -83,16 +83,16 @@ def _dated(page: Passage, first: int, last: int, days: list[Day]) -> bool:
     today = page.note.date.isoformat() if page.note.date else ""
     if any(first <= day.start < last and day.code > today[: len(day.code)] for day in days):
         return bool(today)
-    return page.words(first, first + 1) in (["before"], ["next"], ["tomorrow"], ["by"]) and (
-        not page.classes.events.isdisjoint(page.words(first + 1, first + 4))) or any(
-            _until(page, at) for at in range(first, min(last, first + 3, len(page) - 1)))
+    put_off = page.word(first) in ("before", "next", "by") and not page.classes.events.isdisjoint(
+        page.words(first + 1, first + 4))
+    return put_off or any(_until(page, at) for at in range(first, min(last, first + 3, len(page) - 1)))
 
 
 def not_yet(page: Passage) -> Iterator[Plan]:
     """"Don't fit it yet": it is to be done, but later."""
     for found in page.found.get("action", ()):
-        if found.term.detail == "base" and page.word(found.start - 1) == "don't" and (
-                "yet" in page.words(found.end, found.end + 4)) and page.word(found.start - 2) not in ("i", "we", "they"):
+        to_oneself = page.word(found.start - 1) == "don't" and page.word(found.start - 2) not in ("i", "we", "they")
+        if found.term.detail == "base" and to_oneself and "yet" in page.words(found.end, found.end + 4):
             yet = page.norm.index("yet", found.end) + 1
             yield Plan(found.start - 1, yet, found.start - 1, yet, "plan-not-yet", found.term.id)
 

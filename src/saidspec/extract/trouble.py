@@ -12,7 +12,7 @@ SMALL = {"the", "that", "code", "fault", "a", "trouble", "old", "stored", "and",
          "which", "i", "was", "got", "is", "has", "been", "just", "then", ",", "we", "'s", "of", "as", "well", "too",
          "also", "came", "up", "read", "set", "there", "so"}
 HAD = {"had", "threw", "thrown", "set", "got", "came", "stored", "showed", "read", "pulled", "found", "gave", "logged",
-       "was", "flagged", "popped", "were", "scanned", "came", "has", "showing"}  # before a code: it was there
+       "was", "flagged", "popped", "were", "scanned", "has", "showing"}  # before a code: it was there
 RETURN = {"return", "returned", "reappear", "reappeared", "reset", "relight"}
 STAYED = ((("stayed", "away"), ("stayed", "off"), ("stays", "away"), ("stayed", "gone"), ("is", "gone"),
     ("'s", "gone"), ("all", "gone"), ("went", "away")))
