@@ -5,6 +5,8 @@ from __future__ import annotations
 from saidspec.extract.passage import Passage
 from saidspec.extract.word_classes import WordClasses
 
+NOT_DONE = frozenset({"don't", "not", "haven't", "hasn't", "didn't", "isn't"})
+PUT = frozenset({"fit", "fitted", "install", "installed", "put", "gone", "on", "in", "been"})
 RETURNED = 10  # tokens behind a part number in which it is told that it was the wrong one
 BACK, AHEAD = 10, 6  # tokens before and behind a part number that tell of it
 LIKE_FOR = frozenset({"with", "for", "by"})  # "swapped the KB-1180 for a KB-1190"
@@ -61,8 +63,12 @@ def _given_back(page: Passage, words: WordClasses, at: int) -> bool:
     """"Shop gave me KB-1180, wrong one, took it back": bought, and never fitted; told before the next code."""
     last = next((place for place in range(at + 1, min(at + 1 + RETURNED, len(page)))
                  if page.lexemes[place].kind == "code"), min(at + 1 + RETURNED, len(page)))
-    text = f" {' '.join(page.words(at + 1, last))} "
-    return any(f" {phrase} " in text for phrase in words.given_back)
+    behind = page.words(at + 1, last)
+    text = f" {' '.join(behind)} "
+    return any(f" {phrase} " in text for phrase in words.given_back) or any(
+        word in NOT_DONE and not PUT.isdisjoint(behind[place + 1 : place + 4]) and (
+            "yet" in behind[place + 2 : place + 7] or word in ("haven't", "hasn't"))
+        for place, word in enumerate(behind))  # "don't fit it yet", "haven't put it on"
 
 
 def _but_returned(before: list[str]) -> list[str]:

@@ -92,7 +92,7 @@ def not_yet(page: Passage) -> Iterator[Plan]:
     """"Don't fit it yet": it is to be done, but later."""
     for found in page.found.get("action", ()):
         to_oneself = page.word(found.start - 1) == "don't" and page.word(found.start - 2) not in ("i", "we", "they")
-        if found.term.detail == "base" and to_oneself and "yet" in page.words(found.end, found.end + 4):
+        if found.term.detail in ("base", "past") and to_oneself and "yet" in page.words(found.end, found.end + 4):
             yet = page.norm.index("yet", found.end) + 1
             yield Plan(found.start - 1, yet, found.start - 1, yet, "plan-not-yet", found.term.id)
 
