@@ -124,6 +124,8 @@ BALANCES = [
     ("more poured than bought", balanced(4, "4.3", "0.7"), True),
     ("nothing bought", note().say("4.3 in", volume("engine oil", "4.3"))
      .say("0.7 left", volume("engine oil", "0.7", role="left over")), False),
+    ("some was there before", balanced(5, "4.3", "1.7").say("but I had some from last time"), False),
+    ("mixed with water", balanced(4, "7.5", "0.3").say("of distilled water half of it"), False),
     ("two jugs", TWO_JUGS.say("8 in", volume("engine oil", 8)).say("2 left", volume("engine oil", 2, role="left over")),
      False),
     ("US ounces", OUNCES.say("42 ounces in", volume("engine oil", 42, "floz"))
@@ -152,6 +154,8 @@ def test_balance_with_the_stock() -> None:
 KM = sheet(("engine oil", "interval", "15000 km or 24 month"), vehicle='odometer_unit = "km"')
 PAST = History(readings=(PastReading(Decimal(61000), "km", date(2026, 4, 1), "note of April"),))
 
+LATER = History(readings=(PastReading(Decimal(61000), "km", date(2026, 4, 1), "x"),
+                          PastReading(Decimal(61300), "km", date(2026, 5, 1), "x")))
 ODOMETER = [
     ("goes on", note().say("61877", odometer(61877)), PAST, []),
     ("goes back", note().say("60000", odometer(60000)), PAST, [("odometer", None)]),
@@ -168,13 +172,33 @@ ODOMETER = [
      odometer(71900, "quoted", quote="71900")), None, []),
     ("rounded figures are not held to the digit", note().say("139800", odometer(139800)).say("say 140 thousand",
      odometer(140000, "historical")), None, []),
-    ("a later note has less", note("2026-03-01").say("61877", odometer(61877)), PAST, [("odometer", None)]),
+    ("a later note has less: that one is wrong", note("2026-03-01").say("61877", odometer(61877)), PAST, []),
+    ("two later notes have less", note("2026-03-01").say("61877", odometer(61877)), LATER, [("odometer", None)]),
+    ("the next note bears out that the one before was too high", note("2026-04-20").say("61100", odometer(61100)),
+     History(readings=(PastReading(Decimal(64000), "km", date(2026, 4, 1), "x"),
+                       PastReading(Decimal(61300), "km", date(2026, 5, 1), "x"))), []),
+    ("goes back in the miles of both", note().say("61,200 miles", odometer(61200, unit="mi"))
+     .say("last at 64,100", odometer(64100, "historical", unit="mi")), None, [("odometer", None)]),
+    ("goes back, for it is miles where kilometres were read", note().say("61,200 miles", odometer(61200, unit="mi")),
+     History(readings=(PastReading(Decimal(96000), "mi", date(2026, 4, 1), "x"),)), [("odometer", "unit")]),
 ]  # fmt: skip
 
 
 @pytest.mark.parametrize(("spoken", "history", "wanted"), cases(ODOMETER), ids=names(ODOMETER))
 def test_odometer(spoken: Spoken, history: History | None, wanted: list[tuple[str, str | None]]) -> None:
     assert checks_of(spoken, OTHER if history is None else KM, history) == wanted
+
+
+def test_an_odometer_that_goes_backwards_is_told_by_how_much() -> None:
+    (flag,) = flags_of(note().say("61,200 miles", odometer(61200, unit="mi"))
+                       .say("last at 64,100", odometer(64100, "historical", unit="mi")), OTHER)
+    assert "goes backwards by 2900 mi (4667 km)" in flag.message
+
+
+def test_an_interval_that_was_exceeded_is_told_in_both_units() -> None:
+    (flag,) = flags_of(changed(61877, 41000), KM)
+    assert "20877 km (12972 mi) since it was last done" in flag.message
+    assert "5877 km (3652 mi) over" in flag.message
 
 
 def changed(now: int, before: int | None, since: str | None = None) -> Spoken:

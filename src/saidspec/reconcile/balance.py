@@ -13,12 +13,13 @@ from itertools import combinations, product
 from saidspec.model import Fact, Flag, Quantity
 from saidspec.reconcile.case import Case, Outcome
 from saidspec.reconcile.cues import cue
-from saidspec.reconcile.fills import is_top_up, litres, no_pour, total_among, without_restated
+from saidspec.reconcile.fills import is_top_up, litres, no_pour, system_unit, total_among, without_restated
 from saidspec.reference.units import plain, rounded, show
 
 SPILT = Decimal("0.07")
 APPROXIMATE = Decimal("0.1")
 SURE, HALF_SURE = 0.75, 0.7  # what each volume must reach; one of them may be half sure
+IN_ONE_PLACE, PASSAGE = 0.55, 300  # what each must reach where all are told in as many characters, of one fluid alone
 MOST_BOUGHT = 4  # purchases of which every choice is tried
 NEAR = 60  # characters within which a count of containers belongs to a size
 
@@ -36,15 +37,17 @@ def uncertainty(fact: Fact, system: str) -> Decimal:
 
 
 def groups(case: Case) -> dict[frozenset[str], dict[str, list[Fact]]]:
-    """The stated volumes by fluid and by role.  A container's volume goes with the fluid poured in nearest to it."""
+    """The stated volumes by fluid and role.  A container's volume goes with the fluid of its name that was poured in,
+    else with the one poured in nearest to it."""
     found: dict[frozenset[str], dict[str, list[Fact]]] = {}
     facts = [fact for fact in case.facts("volume", ("stated",)) if not no_pour(case, fact)]
     poured = [fact for fact in facts if fact.role == "added" and not is_top_up(case, fact)]
+    named = {case.phrase(fact).words for fact in poured}
     for fact in facts:
         if fact.role not in ("added", "bought", "left over") or fact.value is None:
             continue
         words = case.phrase(fact).words
-        if fact.role != "added" and poured:
+        if fact.role != "added" and poured and words not in named:
             nearest = min(poured, key=lambda one: abs(one.provenance.start - fact.provenance.start))
             words = case.phrase(nearest).words
         found.setdefault(words, {}).setdefault(fact.role, []).append(fact)
@@ -75,16 +78,33 @@ def repeated(case: Case, pours: list[Fact]) -> list[Decimal]:
     return [Decimal(1), Decimal(2), Decimal(4)] if each else [Decimal(1)]
 
 
+def told_together(case: Case, volumes: list[Fact]) -> bool:
+    """Whether volumes are told in one passage and none of anything else among them: of one fluid, whatever it is."""
+    first = min(fact.provenance.start for fact in volumes)
+    last = max(fact.provenance.end for fact in volumes)
+    own = {fact.id for fact in volumes}
+    among = [fact for fact in case.by_kind.get("volume", ()) if first <= fact.provenance.start <= last]
+    return last - first <= PASSAGE and all(fact.id in own or fact.assertion == "retracted" for fact in among)
+
+
+def proves_something(case: Case, volumes: list[Fact]) -> bool:
+    """Whether the fluid and the role of each of some volumes are sure enough, and they are of the same stock."""
+    sure = sorted(fact.provenance.confidence for fact in volumes)
+    together = sure[0] >= IN_ONE_PLACE and told_together(case, volumes)
+    if not together and (sure[0] < HALF_SURE or sure[1] < SURE):
+        return False
+    return not any(cue(told).search(case.near_text(fact, 60, 60)) for fact in volumes
+                   for told in ("other-stock", "diluted"))
+
+
 def check_group(case: Case, roles: dict[str, list[Fact]]) -> Iterator[Flag]:
     """Whether one fluid's volumes add up in any reading of its containers and measures."""
     bought, added, left = (roles.get(role, []) for role in ("bought", "added", "left over"))
-    if not bought or not added or not left:
+    if not bought or not added or not left or not proves_something(case, [*bought, *added, *left]):
         return
-    sure = sorted(fact.provenance.confidence for fact in (*bought, *added, *left))
-    if sure[0] < HALF_SURE or sure[1] < SURE:
-        return  # a volume whose fluid or role is not sure proves nothing
-    closest: tuple[Decimal, Decimal, Decimal] | None = None
-    for system in ("us", "imperial"):
+    closest: tuple[Decimal, Decimal, Decimal, str] | None = None
+    told = case.sheet.vehicle.volume_system
+    for system in (told,) if told else ("us", "imperial"):
         pours = without_restated(case, added, system)
         total = total_among(case, pours, system)
         went_in = sum(((litres(fact, system) or Decimal(0)) for fact in ([total] if total else pours)), Decimal(0))
@@ -95,19 +115,21 @@ def check_group(case: Case, roles: dict[str, list[Fact]]) -> Iterator[Flag]:
             if gap <= whole * SPILT + doubt:
                 return
             if closest is None or gap < closest[0]:
-                closest = (gap, whole, went_in * times)
-    if closest is None:
-        return
-    gap, whole, went_in = closest
-    rest_said = left[-1]
+                closest = (gap, whole, went_in * times, system)
+    if closest is not None:
+        yield unbalanced(added[0].component or bought[0].component, left[-1], *closest)
+
+
+def unbalanced(name: str | None, rest_said: Fact, gap: Decimal, whole: Decimal, went_in: Decimal, system: str) -> Flag:
+    """The flag on what is left over of a fluid where `whole` litres were bought and `went_in` litres poured in."""
     implied = whole - went_in
     words = f"{plain(rounded(implied))} L should be left" if implied >= 0 else "more was poured than was bought"
-    name = added[0].component or bought[0].component
-    rest_told = show(rest_said.value or Decimal(0), rest_said.unit)
+    rest_told = show(rest_said.value or Decimal(0), system_unit(rest_said.unit, system) if rest_said.unit else None)
     message = (f"{name or 'fluid'}: bought {show(rounded(whole), 'L')}, poured in {show(rounded(went_in), 'L')}, "
                f"left over {rest_told}: {words}; off by {plain(rounded(gap))} L, more than the figures' uncertainty.")
-    yield Flag("balance", "look", message, name, "volume", rest_said.id,
-               Quantity(rest_said.value, None, rest_said.unit), Quantity(rounded(implied), None, "L", None, "the note"))
+    return Flag("balance", "look", message, name, "volume", rest_said.id,
+                Quantity(rest_said.value, None, rest_said.unit),
+                Quantity(rounded(implied), None, "L", None, "the note"))
 
 
 def check_totals(case: Case) -> Iterator[Flag]:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from saidspec.heard.restated import RESTATED, restated
-from saidspec.model import Fact, Flag, Quantity, Specification
+from saidspec.model import Fact, Flag, Quantity
 from saidspec.reconcile.case import Case, Outcome, said_of, told_fact
 from saidspec.reconcile.causes import Difference, causes
 from saidspec.reconcile.compare import compare_numbers
@@ -16,16 +16,12 @@ from saidspec.reconcile.cues import cue
 from saidspec.reconcile.difference import likely
 from saidspec.reconcile.excuses import undone_at
 from saidspec.reconcile.neighbours import named_here
+from saidspec.reconcile.question import as_spec
+from saidspec.reconcile.said_twice import said_twice
 
 HEADS = frozenset({"plug", "union", "fitting", "nipple"})  # parts that are tightened themselves
 HALF_SURE = 0.65  # confidence up to which a figure contradicts nothing
 APART = 120  # characters from which a second figure is no longer part of the first one's list
-
-
-def as_spec(fact: Fact) -> Specification:
-    """A fact as if it were a specification, to hold another one against it."""
-    return Specification(fact.component or "", fact.kind, "the note itself", fact.value, fact.value_high, fact.unit,
-                         fact.code, fact.angle)
 
 
 def grave(case: Case, fact: Fact) -> bool:
@@ -121,5 +117,7 @@ def against_claims(case: Case) -> Iterator[Flag]:
 
 
 def check_contradictions(case: Case) -> list[Outcome]:
-    """`contradiction` on torques, volumes and measurements."""
-    return [*in_two_units(case), *twice(case), *against_claims(case)]
+    """`contradiction` on torques, volumes, measurements, fluids and designations."""
+    again = [contradiction(case, first, second, "; it does not say which one holds")
+             for first, second in said_twice(case)]
+    return [*in_two_units(case), *twice(case), *against_claims(case), *again]

@@ -12,7 +12,7 @@ from saidspec.reconcile.cues import cue
 from saidspec.reconcile.phrase import read_phrase
 from saidspec.reconcile.relate import relate
 from saidspec.reconcile.timeline import Earlier, earlier_in_note, in_unit, last_day, odometer_unit, readings_now
-from saidspec.reference.units import convert, convertible, plain, rounded, shown_unit
+from saidspec.reference.units import convert, convertible, rounded, show
 
 DAYS_A_MONTH = Decimal("30.4375")  # a twelfth of a year of 365.25 days
 JUST_BEFORE = 120  # characters before a reading or date in which what it is of may have been named
@@ -129,9 +129,8 @@ def check_overdue(case: Case) -> list[Outcome]:
             continue
         passed, unit, allowed, fact, source = over[0]
         more = rounded(passed - allowed)
-        message = (f"{spec.component}: {plain(rounded(passed))} {shown_unit(unit)} since it was last done ({source}), "
-                   f"the sheet has {told_spec(spec)}{or_told(spec)} ({spec.source}): {plain(more)} {shown_unit(unit)} "
-                   "over.")
+        message = (f"{spec.component}: {show(rounded(passed), unit)} since it was last done ({source}), the sheet has "
+                   f"{told_spec(spec)}{or_told(spec)} ({spec.source}): {show(more, unit)} over.")
         shown = fact or next(iter(readings_now(case)), None)
         flags.append(Flag("overdue", "look", message, spec.component, "interval", shown.id if shown else None,
                           Quantity(rounded(passed), None, unit), reference_of(spec)))
@@ -140,4 +139,4 @@ def check_overdue(case: Case) -> list[Outcome]:
 
 def or_told(spec: Specification) -> str:
     """The second side of an interval for a sentence."""
-    return f" or {plain(spec.or_value)} {shown_unit(spec.or_unit)}" if spec.or_value is not None else ""
+    return f" or {show(spec.or_value, spec.or_unit)}" if spec.or_value is not None else ""

@@ -17,3 +17,9 @@ class Question:
     fact: Fact
     spec: Specification
     found: list[Named]
+
+
+def as_spec(fact: Fact) -> Specification:
+    """A fact as if it were a specification, to hold another one against it."""
+    return Specification(fact.component or "", fact.kind, "the note itself", fact.value, fact.value_high, fact.unit,
+                         fact.code, fact.angle)

@@ -53,9 +53,11 @@ def without_echoes(flags: list[Flag], case: Case) -> list[Flag]:
 
 
 def settled(flags: list[Flag]) -> list[Flag]:
-    """The flags without ambiguities of facts that another flag already calls wrong."""
+    """The flags without ambiguities, and contradictions but of torques, of facts that another flag already calls wrong.
+    """
     wrong = {flag.fact for flag in flags if flag.check in ("differs", "outside-limit")}
-    return [flag for flag in flags if flag.check != "ambiguous" or flag.fact not in wrong]
+    return [flag for flag in flags if flag.fact not in wrong or not (
+        flag.check == "ambiguous" or (flag.check == "contradiction" and flag.kind != "torque"))]
 
 
 def reconcile(reading: Reading, sheet: Sheet, history: History | None = None, vocabulary: Vocabulary | None = None

@@ -14,10 +14,12 @@ from saidspec.model import Cause, Fact, Flag, Quantity
 from saidspec.reconcile.case import Case, Outcome, PastReading, said_of
 from saidspec.reconcile.cues import cue
 from saidspec.reconcile.swaps import swapped
-from saidspec.reference.units import convert, convertible, show
+from saidspec.reference.units import convert, convertible, rounded, show
 
 DAILY: dict[str, Decimal] = {"km": Decimal(1500), "mi": Decimal(930), "hour": Decimal(24)}  # more is beyond reason
 #                            (common practice: a day's driving without rest; an hour meter cannot run faster)
+
+SOON_AFTER = Decimal("1.15")  # share by which a reading in other units may be above the one before (common practice)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +57,7 @@ def backwards_cause(now: Decimal, before: Decimal, unit_now: str | None, said: s
         return "transposed"
     if sane[0] <= now * 10 <= sane[1]:
         return "decimal"
-    if unit_now == "mi" and sane[0] <= now * Decimal("1.609344") <= sane[1]:
+    if unit_now == "mi" and before <= now * Decimal("1.609344") <= before * SOON_AFTER:
         return "unit"
     return None
 
@@ -102,17 +104,22 @@ def check_odometer(case: Case) -> list[Outcome]:
     now = readings_now(case)
     if not now:
         return []
-    known = (*earlier_in_note(case), *nearest(case))
+    known = (*earlier_in_note(case), *nearest(case, now[0]))
     return [*(flag for before in known for flag in against(case, now[0], before)), *between_now(case, now)]
 
 
-def nearest(case: Case) -> list[Earlier]:
-    """The record's last reading of a day before the note and its first one of a day after it."""
-    today = case.reading.note.date
+def nearest(case: Case, now: Fact) -> list[Earlier]:
+    """The record's last reading of a day before the note and its first one of a day after it, as far as they speak
+    against the note's: of two readings that go backwards the later one is wrong, unless the next one bears it out."""
+    today, unit = case.reading.note.date, odometer_unit(case, now)
     dated = sorted((one for one in case.history.readings if one.on), key=lambda one: one.on or date.min)
     before = [one for one in dated if today and one.on and one.on < today][-1:]
-    after = [one for one in dated if today and one.on and one.on > today][:1]
-    return [Earlier(one.value, odometer_unit(case, one), one.on, None, one.source) for one in (*before, *after)]
+    after = [one for one in dated if today and one.on and one.on > today][:2]
+    values = [in_unit(one.value, odometer_unit(case, one), unit) or Decimal(0) for one in (*before, *after)]
+    borne_out = bool(before) and bool(after) and (now.value or Decimal(0)) <= values[1] < values[0]
+    against_it = len(after) > 1 and all(value < (now.value or Decimal(0)) for value in values[-2:])
+    kept = [*([] if borne_out else before), *(after[:1] if against_it else [])]
+    return [Earlier(one.value, odometer_unit(case, one), one.on, None, one.source) for one in kept]
 
 
 def between_now(case: Case, now: list[Fact]) -> Iterator[Flag]:
@@ -122,7 +129,12 @@ def between_now(case: Case, now: list[Fact]) -> Iterator[Flag]:
                                           odometer_unit(case, first))
         if one is not None and other is not None and one / 5 < other < one * Decimal("0.999") - rounding(one):
             before = Earlier(one, odometer_unit(case, first), None, first, "the note itself")
-            yield odometer_flag(case, later, before, "it goes backwards", None)
+            yield odometer_flag(case, later, before, backwards(one - other, odometer_unit(case, first)), None)
+
+
+def backwards(by: Decimal, unit: str | None) -> str:
+    """That a reading goes backwards, and by how much, for a sentence."""
+    return f"it goes backwards by {show(rounded(by, 4), unit)}"
 
 
 def rounding(value: Decimal) -> Decimal:
@@ -140,12 +152,14 @@ def against(case: Case, now: Fact, before: Earlier) -> Iterator[Flag]:
     today = case.reading.note.date
     if before.on and today and before.on > today:
         if now.value > distance:
-            yield odometer_flag(case, now, before, "a later reading is lower", None)
+            off_by = show(now.value - distance, unit)
+            yield odometer_flag(case, now, before, f"later readings are lower, by {off_by}", None)
         return
     off = distance - (rounding(before.distance or Decimal(0)) if before.fact else 0)
     if now.value < off:
         said = format(now.value, "f")
-        yield odometer_flag(case, now, before, "it goes backwards", backwards_cause(now.value, distance, unit, said))
+        cause = backwards_cause(now.value, distance, unit, said)
+        yield odometer_flag(case, now, before, backwards(distance - now.value, unit), cause)
         return
     if before.on and today and unit in DAILY:
         days = max((today - before.on).days, 1)
