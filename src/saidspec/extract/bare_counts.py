@@ -37,7 +37,7 @@ def counted(place: Place) -> Sort | None:
     other = page.lexemes[item.end] if item.end < len(page) else None
     if other is None or other.kind not in ("number", "code") or not item.whole or not 1 <= item.value <= 24:
         return None
-    if item.high is not None or item.angle is not None:
+    if item.high is not None or item.angle is not None or place.lead == "at":
         return None
     if other.value is not None and other.value > 36 and item.form == "words":
         return None  # "two hundred and": a figure that was told in two runs

@@ -9,16 +9,28 @@ from saidspec.extract.quantity import number_at
 from saidspec.extract.reach import OUT_OF, before_now, reading, to_come
 from saidspec.extract.sorts import Sort
 
+OPENING = 25  # tokens of a note in which its reading is told by the mere number
 LISTED = (",", "and", "or", "then")
 LEADS = frozenset({"at", "was", "about", "around", "by", "is", "until", "till", "before", "to"})
 NOW_LEADS = frozenset({"at", "was", "is", "about", "around"})
+CLOCKS = frozenset({"clock", "odometer", "odo"})
+HOURS_ON = frozenset({("hour", "on", "the", "counter"), ("hour", "on", "the", "clock"), ("hour", "on", "the", "metre"),
+                      ("hour", "at", "the", "counter"), ("hour", "of", "the", "counter")})
+MARKS = frozenset({",", ".", ";", "\n", "!", "?"})
+EXACTLY = frozenset({("on", "the", "dot"), ("on", "the", "nose"), ("on", "the", "button")})
+HEADING, FARTHEST = 10_000, 1_000_000  # of a reading that stands at the head of a note
+NOT_READ = frozenset({"$", "€", "£", "paid", "cost", "code", "number", "part", "serial", "frame", "phone", "call",
+                      "ring", "text", "tel", "on", "for", "worth", "rpm", "until", "after", "every", "in", "another"})
+BEHIND_HEADING = frozenset({"", ".", ",", "\n", "now", "on", "today", "and", "so", "when", "this", "exactly", "dead"})
+AHEAD = frozenset({"in", "after", "another", "within", "for"})
+PARTS = ("part", "fastener", "modifier")
 LARGE_FORMS = ("scaled", "figure", "grouped", "chain", "digits")  # how a number of thousands is said or written
 
 # Words and marks that may stand between a reading and its unit.
 UP_TO_ITS_UNIT = frozenset({
     ".", ",", "and", "it", "'s", "that", "in", "all", "of", "them", "is", "they", "'re", "so", "on", "the", "dash",
     "clock", "odometer", "odo", "those", "are", "by", "way", "mind", "obviously", "this", "morning", "now", "today",
-    "-",
+    "-", "her", "him",
 })  # fmt: skip
 
 
@@ -55,11 +67,20 @@ def odometer(place: Place) -> Sort | None:
         return Sort("interval", "until", unit, "interval.bare") if to_come(page, item) else None
     if item.value < 100 or not item.whole or (place.lead == "the" and item.value < 3000):
         return None  # "the Pipit, the 600": a name
-    hint = place.hint("odometer", 5)
-    named = hint is not None and (item.value >= 500 or (hint.distance <= 2 and hint.start < item.start))
-    if named or {"clock", "odometer", "odo"} & {*place.after(4)}:
+    if _shown(place) or (item.value >= HEADING and tuple(place.after(3)) in EXACTLY):
         return reading(page, item, unit, "odometer.bare")
     return _far(place, unit) if item.value >= 3000 else None
+
+
+def _shown(place: Place) -> bool:
+    """Words of an odometer stand before the value, or right behind it without a mark between."""
+    item, page, hint = place.item, place.page, place.hint("odometer", 5)
+    if hint is not None and hint.start >= item.end and not MARKS.isdisjoint(page.words(item.end, hint.start)):
+        hint = None  # "the radio code was 4471, clock set"
+    named = hint is not None and (item.value >= 500 or (hint.distance <= 2 and hint.start < item.start))
+    after = place.after(4)
+    ends = next((at for at, word in enumerate(after) if word in MARKS), len(after))
+    return named or not CLOCKS.isdisjoint(after[:ends])
 
 
 def duration(place: Place) -> Sort | None:
@@ -79,6 +100,12 @@ def _far(place: Place, unit: str | None) -> Sort | None:
         return None  # "thirty-two degrees at three thousand" are revolutions
     if item.form not in LARGE_FORMS or ("at" not in before and place.hint("torque", 2)):
         return None
+    if place.after(1) == ["ago"]:
+        return Sort("interval", "since last", unit, "interval.since", assertion="historical")
+    if place.lead in AHEAD and to_come(page, item):
+        return Sort("interval", "until", unit, "interval.bare")
+    if place.lead != "at" and any(page.starting(name, item.end) for name in PARTS):
+        return None  # "a 7731 oil filter"
     if place.after(2) == ["out", "of"] or not OUT_OF.isdisjoint(place.before(3)):
         return Sort("interval", "since last", unit, "interval.lasted", assertion="historical")
     if _behind_past_date(place):
@@ -90,7 +117,15 @@ def _far(place: Place, unit: str | None) -> Sort | None:
         return Sort("interval", "until", unit, "interval.bare")
     if leads & NOW_LEADS or _said_later(place) or (item.value >= 10000 and unit):
         return reading(page, item, unit, "odometer.at" if leads else "odometer.large")
-    return None
+    return reading(page, item, unit, "odometer.heading") if _at_the_head(place) else None
+
+
+def _at_the_head(place: Place) -> bool:
+    """"Lodestar, 84,100": a large number in the first sentence of a note, and nothing around tells otherwise."""
+    item, page = place.item, place.page
+    if not HEADING <= item.value < FARTHEST or page.sentence_start(item.start) != 0 or item.start > OPENING:
+        return False
+    return NOT_READ.isdisjoint(place.before(3)) and page.word(item.end) in BEHIND_HEADING
 
 
 def _behind_past_date(place: Place) -> bool:
@@ -102,10 +137,14 @@ def _behind_past_date(place: Place) -> bool:
 def _hour_meter(place: Place) -> bool:
     """"Hour meter's showing 3214", "2978 showing on the hour meter", "engine hours 2978"."""
     page, item = place.page, place.item
+    if place.lead == "hour" and page.word(item.start - 2) in ("", ".", ",", "\n", ":", "engine"):
+        return True  # "Hours 318.4."
     words = [*page.words(max(page.sentence_start(item.start), item.start - 7), item.start), "|",
              *page.words(item.end, min(item.end + 7, page.sentence_end(item.start)))]
     meters = place.scene.words.hour_meters
-    return not meters.isdisjoint(words) or any(f"{one} {two}" in meters for one, two in itertools.pairwise(words))
+    if not meters.isdisjoint(words) or any(f"{one} {two}" in meters for one, two in itertools.pairwise(words)):
+        return True
+    return any(tuple(words[at : at + 4]) in HOURS_ON for at in range(len(words) - 3))
 
 
 def _said_later(place: Place) -> str | None:

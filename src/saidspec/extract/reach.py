@@ -20,7 +20,8 @@ TO_DO = frozenset({"replace", "change", "redo", "renew", "recheck", "do", "check
 LONG_SINCE = {"last", "bought", "previous", "ago", "quit", "previously", "donor"}
 WORKED_ON = {"fitted", "replaced", "changed", "installed", "renewed"}  # today, or at the reading that is told
 BEFORE_NOW = LONG_SINCE | WORKED_ON
-METERS = {"odo", "odometer", "clock", "dash", "meter", "metre", "hourmeter", "speedo", "mileage", "hobbs"}
+METERS = {"odo", "odometer", "clock", "dash", "meter", "metre", "hourmeter", "speedo", "mileage", "hobbs",
+          "counter", "dial", "stand"}
 SHOWING = {"showing", "shows", "reads", "reading", "says", "is", "'s"}
 GOT = (("got", "it"), ("got", "her"), ("got", "him"), ("bought", "it"), ("i", "got"), ("we", "got"), ("i", "bought"),
        ("we", "bought"), ("to", "me"), ("went", "in"), ("went", "on"), ("went", "into"))
@@ -66,7 +67,7 @@ def told_before(page: Passage, start: int, end: int, telling: set[str]) -> bool:
 def _leads(before: list[str], words: set[str]) -> bool:
     """One of the words stands right before the value, or with one small word between."""
     return before[-1:] != [] and (before[-1] in words or (before[-1] in (
-        "about", "around", "another", "the", "first", "next", "a", "roughly", "like", "every")
+        "about", "around", "another", "the", "first", "next", "a", "roughly", "like", "every", "one")
         and before[-2:-1] != [] and before[-2] in words))
 
 

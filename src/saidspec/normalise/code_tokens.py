@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
@@ -26,6 +27,9 @@ class Code:
     cost: float = 0.0
 
 
+LINKS = ("is", "'s", ":", "was", "=", ",", ".", "a", "the", "are", "'re")
+STRONG, WEAK = 2, 1  # how surely the words before announce a part number
+REACH = 11  # tokens from a cue to its part number: three links and a short phrase between
 ZEROS = ("oh", "o", "zero")
 HEADS = ("quarter", "half", "torx", "tx", "lt", "st")  # words of more than a letter that begin a designation
 
@@ -92,3 +96,24 @@ class TokenReader:
                 if tail and tail.last - tail.first == 1 and 0 < tail.value < 10:
                     return number.value * 100 + tail.value, tail.last
         return number.value, number.last
+
+    def cue(self, at: int) -> int:
+        """Whether the words before say that a part number comes: "part number is", "part number for the gasket is"."""
+        last = bisect_left(self.cue_places, at) - 1
+        if last < 0 or self.cue_places[last] < at - REACH:
+            return 0
+        end = at
+        while end and at - end < 3 and self.lower(end - 1) in LINKS:
+            end -= 1
+        linked = self.lower(at - 1) in ("is", "'s", ":", "was")
+        if not linked and self.lower(end - 1) not in self.cue_ends:
+            return 0
+        for strength, cues in ((STRONG, self.words.part_cues), (WEAK, self.words.weak_cues)):
+            for stop in range(end, max(0, end - 8) if linked else end - 1, -1):
+                if stop < end and (strength == WEAK or stop in self.numbers or self.lower(stop) in (".", "\n")):
+                    break
+                if self.lower(stop - 1) in self.cue_ends and any(
+                    self.lower(stop - 1) == cue[-1] and self.run(stop - len(cue), stop) == cue for cue in cues
+                ):
+                    return strength
+        return 0

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from saidspec.normalise.clock_readings import fifty_eight_nine_hundred, reading, whole_between
 from saidspec.normalise.code_tokens import Code
 from saidspec.normalise.joins_across import CLOCK, joined_across
 from saidspec.normalise.number_words import Number
@@ -42,7 +43,8 @@ def _run(toks: list[Token], run: list[Number]) -> list[Number]:
     while at < len(run):
         rest = run[at:]
         number, used = rest[0], 1
-        for join in (*((_tens_of_thousands,) if len(run) == 2 else ()), _clock, _grouped, _year, _chain, _paired):
+        alone = (fifty_eight_nine_hundred,) if len(run) == 2 else ()
+        for join in (*alone, reading, _grouped, _year, _chain, _paired):
             found = join(toks, rest)
             if found:
                 number, used = found
@@ -50,49 +52,6 @@ def _run(toks: list[Token], run: list[Number]) -> list[Number]:
         made.append(number)
         at += used
     return made
-
-
-def _whole(number: Number, low: int, high: int) -> bool:
-    return number.value == int(number.value) and low <= number.value <= high and number.form in (
-        "words", "figure", "digits", "chain")
-
-
-def _clock(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
-    """"eighty seven four fifty" as an odometer says it: tens of thousands, hundreds, the rest."""
-    if len(run) < 2:
-        return None
-    near = {token.lower for token in toks[max(0, run[0].first - 6) : run[0].last + 8]}
-    if near.isdisjoint(CLOCK):
-        return None
-    if run[0].form in ("figure", "scaled") and run[0].value >= 1000 and run[0].value % 1000 == 0 and (
-            _whole(run[1], 100, 999)):  # "87,000 412"
-        return Number(run[0].first, run[1].last, run[0].value + run[1].value, "grouped", "", False), 2
-    if run[0].form not in ("words", "digits"):
-        return None
-    if len(run) > 3 and _whole(run[0], 1, 9) and _whole(run[1], 10, 99) and _whole(run[2], 1, 9) and _whole(run[3], 10,
-        99):
-        value = run[0].value * 100000 + run[1].value * 1000 + run[2].value * 100 + run[3].value
-        return Number(run[0].first, run[3].last, value, "chain", str(value), False), 4
-    if not _whole(run[0], 10, 999):
-        return None
-    if len(run) > 2 and _whole(run[1], 1, 9) and _whole(run[2], 10, 99):
-        value = run[0].value * 1000 + run[1].value * 100 + run[2].value
-        return Number(run[0].first, run[2].last, value, "chain", str(value), False), 3
-    if run[1].form in ("words", "scaled", "digits") and run[1].value == int(run[1].value) and (
-            100 <= run[1].value <= 999):
-        value = run[0].value * 1000 + run[1].value
-        return Number(run[0].first, run[1].last, value, "chain", str(value), False), 2
-    return None
-
-
-def _tens_of_thousands(_: list[Token], run: list[Number]) -> tuple[Number, int] | None:
-    """"Fifty eight nine hundred" is 58,900 wherever it is said: it can be nothing else."""
-    if len(run) != 2 or run[0].form != "words" or not _whole(run[0], 10, 99) or run[1].last - run[1].first != 2:
-        return None
-    if run[1].form != "scaled" or run[1].value % 100 or not 100 <= run[1].value <= 900:
-        return None
-    value = run[0].value * 1000 + run[1].value
-    return Number(run[0].first, run[1].last, value, "chain", str(value), False), 2
 
 
 def _grouped(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
@@ -116,7 +75,7 @@ def _year(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     """"twenty twenty three", "nineteen ninety eight"."""
     if len(run) < 2 or run[0].value not in (19, 20) or run[0].form != "words" or run[1].form != "words":
         return None
-    if not _whole(run[1], 10, 99) or word_at(toks, run[1].last) in SOCKET_UNITS:
+    if not whole_between(run[1], 10, 99) or word_at(toks, run[1].last) in SOCKET_UNITS:
         return None
     if (run[0].value == 20 and run[1].value > 49) or word_at(toks, run[0].first - 1) in ("at", "to", "from", "about"):
         return None
@@ -126,13 +85,14 @@ def _year(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
 
 def _chain(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     """"two fifty" is 250 and "one oh five" is read by the grammar; but "two ten millimeter bolts" are two bolts."""
-    if len(run) < 2 or run[0].form != "words" or run[1].form not in ("words", "decimal") or not _whole(run[0], 1, 9):
+    if len(run) < 2 or run[0].form != "words" or run[1].form not in ("words", "decimal") or (
+            not whole_between(run[0], 1, 9)):
         return None
     if run[0].last - run[0].first != 1:
         return None
     if run[1].form == "decimal" and 10 <= run[1].value < 100 and run[1].sure:  # "one fourteen point three"
         return Number(run[0].first, run[1].last, run[0].value * 100 + run[1].value, "chain", "", False), 2
-    if not _whole(run[1], 10, 99):
+    if not whole_between(run[1], 10, 99):
         return None
     after = word_at(toks, run[1].last)
     if after == "inch" and word_at(toks, run[1].last + 1) in ("pound", "pounds", "lb", "lbs"):
@@ -149,7 +109,7 @@ def _chain(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
 
 def _paired(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     """"Twelve fifty rpm" is 1250, "twelve sixty volts" is 12.60: two numbers of two figures before such a unit."""
-    if len(run) != 2 or any(number.form != "words" or not _whole(number, 10, 99) for number in run):
+    if len(run) != 2 or any(number.form != "words" or not whole_between(number, 10, 99) for number in run):
         return None
     unit = word_at(toks, run[1].last)
     if unit in HUNDREDS:

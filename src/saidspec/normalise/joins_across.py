@@ -8,7 +8,7 @@ from saidspec.normalise.number_words import Number
 from saidspec.normalise.tokens import Token, word_at
 
 CLOCK = {"odometer", "mileage", "clock", "miles", "mile", "km", "kilometers", "kilometres", "kms", "hours", "odo",
-    "speedo"}
+    "speedo", "hobbs", "counter", "dial"}
 BROKEN_UNITS = {"quarts", "liters", "litres", "millimeters", "millimetres", "mm", "volts", "pints", "gallons", "bar",
     "ohms"}
 

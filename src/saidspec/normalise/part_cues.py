@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
+import re
 
-from saidspec.normalise.code_tokens import ZEROS
+from saidspec.normalise.code_tokens import STRONG, WEAK, ZEROS
 from saidspec.normalise.spelled_pieces import SpelledPieces
 
-LINKS = ("is", "'s", ":", "was", "=", ",", ".", "a", "the", "are", "'re")
-STRONG, WEAK = 2, 1
-REACH = 11  # tokens from a cue to its part number: three links and a short phrase between
 MONTH = "november"  # the one letter of the spelling alphabet that is also a month
+PLUG = re.compile(r"[A-Z]{2,3}-\d[A-Z]{2,3}")  # "ZK-7HS": one figure of heat, as spark plugs are marked
 BEFORE_MONTH = ("of", "in", "last", "since", "next", "by", "until", "till", "this", "early", "late", "mid")
 
 
@@ -25,6 +23,8 @@ def is_part_number(code: str, cue: int, clear: bool = False) -> bool:
         return (figures >= 2 and letters >= 1 and figures + letters >= 3) or figures >= 5
     if cue == WEAK and letters:
         return figures >= 2 and figures + letters >= 4
+    if clear and PLUG.fullmatch(code):
+        return True
     if not letters or figures < 2:
         return False
     return figures >= 3 or ("-" in code and letters >= 2 and (clear or figures + letters >= 5))
@@ -32,27 +32,6 @@ def is_part_number(code: str, cue: int, clear: bool = False) -> bool:
 
 class PartCues(SpelledPieces):
     """Looks at the words around the figures and letters of a code."""
-
-    def cue(self, at: int) -> int:
-        """Whether the words before say that a part number comes: "part number is", "part number for the gasket is"."""
-        last = bisect_left(self.cue_places, at) - 1
-        if last < 0 or self.cue_places[last] < at - REACH:
-            return 0
-        end = at
-        while end and at - end < 3 and self.lower(end - 1) in LINKS:
-            end -= 1
-        linked = self.lower(at - 1) in ("is", "'s", ":", "was")
-        if not linked and self.lower(end - 1) not in self.cue_ends:
-            return 0
-        for strength, cues in ((STRONG, self.words.part_cues), (WEAK, self.words.weak_cues)):
-            for stop in range(end, max(0, end - 8) if linked else end - 1, -1):
-                if stop < end and (strength == WEAK or stop in self.numbers or self.lower(stop) in (".", "\n")):
-                    break
-                if self.lower(stop - 1) in self.cue_ends and any(
-                    self.lower(stop - 1) == cue[-1] and self.run(stop - len(cue), stop) == cue for cue in cues
-                ):
-                    return strength
-        return 0
 
     def dated(self, at: int) -> bool:
         """Whether the letter's name is that of the month: "november 2023", "the ninth of november twenty two"."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 
 import re
 
-from saidspec.normalise.code_tokens import ZEROS, Code
+from saidspec.normalise.code_tokens import STRONG, ZEROS, Code
 from saidspec.normalise.designations import PART
-from saidspec.normalise.part_cues import STRONG, PartCues, is_part_number
+from saidspec.normalise.part_cues import PartCues, is_part_number
 
 LONGEST = 24  # letters and figures of a part number
 
@@ -152,4 +152,4 @@ class PartNumberReader(PartCues):
                 return True  # "1 1 8 0 four": figures, then a word
             one_by_one = self.numbers_end(at) and len(piece) > 1 and not said
             return bool(one_by_one) and self.numbers[at].form == "words" if at in self.numbers else False
-        return text[-1].isalpha() and figures > 0 and self.toks[at].start > self.toks[at - 1].end and len(piece) > 1
+        return text[-1].isalpha() and figures > 1 and self.toks[at].start > self.toks[at - 1].end and len(piece) > 1

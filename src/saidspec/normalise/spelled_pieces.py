@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from decimal import Decimal
+
 from saidspec.normalise.code_tokens import ZEROS
-from saidspec.normalise.codes import CodeReader
+from saidspec.normalise.letter_words import LetterWords
+from saidspec.normalise.number_words import Number
 
 
-class SpelledPieces(CodeReader):
+class SpelledPieces(LetterWords):
     """Reads one piece of a spelled code at a place: a separator, figures, or letters."""
 
     def element(self, at: int, text: str, fresh: bool) -> tuple[str, int] | None:
@@ -31,6 +35,8 @@ class SpelledPieces(CodeReader):
                 return None
             if not number.digits.isdigit() or (number.form == "figure" and not self.toks[at].lower.isdigit()):
                 return None
+            if text and number.form == "digits" and len(number.digits) > 1 and self.lower(number.last) == "of":
+                return number.digits[:-1], self.split_off(at)
             return number.digits, number.last
         one = self.words.ones.get(word)
         if one is not None and number is None:
@@ -39,8 +45,15 @@ class SpelledPieces(CodeReader):
             return "0", at + 1
         return self.spelled_letters(at, text, fresh)
 
-    def digit_at(self, at: int) -> bool:
-        return at in self.numbers or self.lower(at) in self.words.ones or self.lower(at) in ZEROS
+    def split_off(self, at: int) -> int:
+        """Part the last figure of the digits at `at` from the others, as it counts: "four zero seven two, four of
+        them"; its place.
+        """
+        number = self.numbers[at]
+        last, digits = number.last - 1, number.digits[:-1]
+        self.numbers[last] = Number(last, number.last, Decimal(number.digits[-1]), "words", number.digits[-1])
+        self.numbers[at] = replace(number, last=last, value=Decimal(digits), digits=digits)
+        return last
 
     def repeated(self, at: int) -> tuple[str, int] | None:
         """ "Double seven" is 77, "triple zero" 000; "double seven one" is 771."""
@@ -70,6 +83,7 @@ class SpelledPieces(CodeReader):
             (fresh and text and not self.goes_on_word(at + 1))
             or self.lower(at + 1) in self.words.separators
             or self.lower(at + 1) in self.words.names
+            or (self.lower(at + 1) in self.words.doubtful_names and self.lower(at + 2) in self.words.separators)
         ):
             return doubtful, at + 1
         if fresh and text.strip("-").isdigit() and len(word) > 2 and self.lower(at - 1) == "-":
@@ -78,7 +92,7 @@ class SpelledPieces(CodeReader):
         if (
             len(word) <= 3
             and word.isascii()
-            and ((fresh and text) or joined or word not in self.words.not_letters)
+            and ((fresh and text) or joined or word not in self.words.not_letters or self.everyday_letter(at, text))
             and (
                 word not in self.unit_forms
                 or (len(word) == 1 and (fresh or text[:1].isalpha() or (joined and self.touches_figures(at))))

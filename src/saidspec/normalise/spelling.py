@@ -40,6 +40,11 @@ class SpellingWords:
     lamps: frozenset[str] = frozenset()
     currencies: frozenset[str] = frozenset()
     shapes: tuple[re.Pattern[str], ...] = ()
+    vowel_names: frozenset[str] = frozenset()  # letters before whose name an article is "an"
+    before_article: frozenset[str] = frozenset()  # behind these "a" is the article
+    behind_code: frozenset[str] = frozenset()  # before these "a" is none
+    no_nouns: frozenset[str] = frozenset()  # words that follow no article: "a WE 7731 filter" has letters
+    ribbed: tuple[tuple[str, ...], ...] = ()  # profiles of ribbed belts
 
 
 def spelling_words(data: dict[str, Any], ones: dict[str, int], currencies: Iterable[dict[str, Any]],
@@ -59,7 +64,10 @@ def spelling_words(data: dict[str, Any], ones: dict[str, int], currencies: Itera
             grades,
         frozenset(listed(data["oils"])), frozenset(listed(data["lamps"])),
             frozenset(money | {form + "s" for form in money}),
-        tuple(shape(entry["pattern"]) for entry in shapes))
+        tuple(shape(entry["pattern"]) for entry in shapes),
+        vowel_names=frozenset(listed(data["vowel_names"])), before_article=frozenset(listed(data["before_article"])),
+        behind_code=frozenset(listed(data["behind_code"])), no_nouns=frozenset(listed(data["no_nouns"])),
+        ribbed=_phrases(data["ribbed"]))
 
 
 PICTURE = {"A": "[A-Z]", "9": "[0-9]", "X": "[A-Z0-9]", "(": "(?:", ")": ")?"}

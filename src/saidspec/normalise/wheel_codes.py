@@ -7,6 +7,7 @@ from saidspec.normalise.designations import BOLT_CIRCLES, BULB, CHAINS
 
 METRES = ("mm", "mil", "millimeter", "millimetre", "millimeters", "millimetres")
 TYRES = {"tyre", "tyres", "tire", "tires", "rubber", "spare", "size", "wheel", "wheels", "rims", "rim"}
+RIBS, BELT_LENGTHS = range(2, 21), range(300, 4001)  # of ribbed belts, mm (ISO 9981, ISO 9982)
 WHEELS = {"pattern", "pcd", "stud", "studs", "lug", "lugs", "wheel", "wheels", "hub", "circle", "rims"}
 
 
@@ -55,6 +56,24 @@ class WheelCodes(TokenReader):
         if self.lower(size[1]) == "chain" or ("chain" in before and before[-1] in ("a", "is", "chain", "'s", ":", ",")):
             return Code(at, size[1], f"{size[0]:f}", "chain")
         return None
+
+    def ribbed_belt(self, at: int) -> Code | None:
+        """"Six p k eighteen fifty", "a 7 PK 1050": ribs, profile and length of a belt."""
+        ribs = self.numbers.get(at)
+        if ribs is None or ribs.value not in RIBS:
+            return None
+        place = self.follows(self.after_hyphen(ribs.last), self.words.ribbed)
+        length = self.numbers.get(self.after_hyphen(place)) if place is not None else None
+        if place is None or length is None:
+            return None
+        value, last = length.value, length.last
+        rest = self.numbers.get(last)
+        if 5 <= value < 100 and rest is not None and 10 <= rest.value < 100:  # "eighteen fifty"
+            value, last = value * 100 + rest.value, rest.last
+        if value not in BELT_LENGTHS:
+            return None
+        profile = "".join(self.said[ribs.last : place]).strip("-").upper()
+        return Code(at, last, f"{ribs.value:f}{profile}{value:f}", "part", True)
 
     def bulb(self, at: int) -> Code | None:
         """"Headlight bulb is an aitch seven"."""

@@ -138,9 +138,14 @@ class WholeNumbers:
             + 1].kind == "figure" and text.isdigit() and self.near(at + 1):
             return Decimal(text + self.lower(at + 1)), at + 2  # "25 .4"
         value = figure_value(text)
-        if DOTTED.fullmatch(text) and self.lower(at + 1) in self.words.distances:
+        if DOTTED.fullmatch(text) and (self.lower(at + 1) in self.words.distances or self.of_a_clock(at)):
             value = Decimal(text.replace(".", ""))  # "152.947 km"
         return value, at + 1
+
+    def of_a_clock(self, at: int) -> bool:
+        """"Odometer reads 156.780", "km stand 156.780": words of distance right before, and no unit behind."""
+        before = {self.lower(i) for i in range(max(0, at - 3), at)} - {"hours"}
+        return not before.isdisjoint(self.words.distances) and not self.is_unit(self.lower(at + 1))
 
     # -- digits one by one, and what follows "point"
     def digit_run(self, at: int, after_point: bool = False) -> tuple[str, int]:
