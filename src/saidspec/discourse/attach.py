@@ -9,7 +9,8 @@ from saidspec.extract.grammar import ARTICLES, BE, PREPOSITIONS
 from saidspec.extract.mention import CONTRARY, Mention, placed
 from saidspec.extract.passage import Passage
 
-VERBS_BEHIND = BE | {"takes", "gets", "at", "get", "take", "went", "had", "has", "have", "to", "looks", "look"}
+VERBS_BEHIND = BE | {"takes", "gets", "at", "get", "take", "went", "had", "has", "have", "to", "looks", "look", "reads",
+                     "draws", "deflects", "measures", "needs", "wants", "got", "holds", "opens", "shows", "came"}
 POINTED = frozenset({"point", "pointed", "sided"})
 FITTING = frozenset({"fit", "fits", "undoes", "turns", "suits"})  # "a 10 mm wrench fits the drain plug"
 OPENING_LINKS = BE | {"at", "it", "they", "'re", "one", "side", "pad", "got", "gets"}
@@ -17,6 +18,7 @@ ALL_SIDES = ("both sides", "corner")
 OTHERS = frozenset({"other", "others", "rest", "remaining"})
 LIMITS = frozenset({"max", "min", "maximum", "minimum", "limit"})
 THEM = frozenset({"they", "these", "those", "it"})
+TOLD_UNITS = frozenset({"amp", "degree", "volt", "bar", "psi", "ohm", "kilohm", "watt"})  # seldom before a part's name
 NAMING_A_CODE = frozenset({"number", "no", "part", "code"})
 SKIPPED = ("all", "two", "four", "three", "of")  # between a preposition and its part: "on all four"
 
@@ -86,10 +88,20 @@ class Neighbours:
             self._numbered_next(start, item))
         if own and page.word(start - 1) in LIMITS | BE:
             return None  # "stamped max 113 shoes have two mil", "the min is 22 pads have 7"
-        prior = self.before(start, 6)
+        return None if self._told_of_prior(item, start, end, own) else item
+
+    def _told_of_prior(self, item: Mention, start: int, end: int, own: bool) -> bool:
+        """Whether the value goes on about the part before it, so that the phrase behind it is named anew."""
+        page, prior = self.page, self.before(start, 6)
+        between = page.words(prior[0].end, start) if prior else []
         links = page.classes.topic_links | page.classes.measured | NAMING_A_CODE
-        topic = bool(prior) and links.issuperset(page.words(prior[0].end, start))
-        return None if own and topic else item
+        if not prior or not links.issuperset(between):
+            return False
+        if own or not page.classes.measured.isdisjoint(between) or prior[0].head in page.classes.measured:
+            return True  # "bearing play 0.1 mm brake magnet"
+        if page.word(end - 1) in TOLD_UNITS:
+            return True  # "its fuse is 15 amps horn draws 4", but "a 15 amp fuse"
+        return prior[0].fastener and not item.fastener and start - prior[0].end <= 1
 
     def _numbered_next(self, start: int, item: Mention) -> bool:
         """"Inner bearing is KB-3062 outer bearing fitted KB-2605": behind a part number the next part has its own."""
@@ -126,6 +138,8 @@ class Neighbours:
                 at += 2
             elif page.word(at + 1) in ("end", "free") and page.word(at + 2) in measured:
                 at += 3
+        if page.word(at) in page.classes.strokes or page.word(at) == "pump":  # "3 pumps of grease in each nipple"
+            at += 3 if page.words(at + 1, at + 3) == ["of", "grease"] else 1
         while at < len(page) and at - end < 5 and at not in self.by_start and (
                 page.word(at) in page.classes.value_tools or page.word(at) in measured):
             at += 1

@@ -14,6 +14,7 @@ from saidspec.extract.passage import Passage
 
 LEANING = frozenset({"on", "to", "in", "at", "into", "of"})
 HELD_BY_NUTS = frozenset({"clamp"})  # fasteners with a fastener of their own
+GAPPED = frozenset({"gap", "gapped", "regapped", "gapping"})
 HEADING = 2  # tokens beside the part in a sentence that only names it: "Leads.", "Points first."
 OWNERS, TWINS = 4, 12  # mentions looked back for the part a fastener belongs to; for the same place of a part
 OWNER_REACH, PLACE_REACH = 25, 40  # tokens looked back for these
@@ -36,12 +37,14 @@ def fluid_of(lexicon: Lexicon, system: str, heard: list[Mention], mention: Menti
 def full_name(page: Passage, heard: list[Mention], topic: Mention | None, mention: Mention) -> Mention:
     """A general phrase with the words of the part it belongs to, or of the longer phrase it repeats."""
     size = len(mention.words)
+    plugs = mention.words == ("plug",) and mention.plural and (mention.is_new or heads(page, mention))
     same = next((item for item in heard if len(item.words) > size and item.head == mention.head
-                 and {*mention.words} <= {*item.words}), None)
+                 and {*mention.words} <= {*item.words} and (item.plural or not plugs)), None)  # not the sump plug
     owner = _owner(page, heard, topic, mention)
     if owner and (same is None or (owner.start > same.start and (
             mention.fastener or page.same_sentence(owner.start, mention.start)))):
-        words = (*owner.words, *(word for word in mention.words if word not in owner.words))
+        own = owner.words[:-1] if owner.head in page.classes.measured and len(owner.words) > 1 else owner.words
+        words = (*own, *(word for word in mention.words if word not in own))
         near = page.same_sentence(owner.start, mention.start)
         held = {axis: place for axis, place in owner.positions if near or axis != "cylinder"}
         positions = held | dict(mention.positions)
@@ -59,8 +62,9 @@ def full_name(page: Passage, heard: list[Mention], topic: Mention | None, mentio
 def _owner(page: Passage, heard: list[Mention], topic: Mention | None, mention: Mention) -> Mention | None:
     """The part named just before, in this sentence or the one before it, that a short phrase belongs to."""
     classes = page.classes
-    if mention.plural and mention.words == ("plug",):
-        return None  # "new plugs": those of the engine, whatever was named last
+    if mention.words == ("plug",) and (mention.plural or not GAPPED.isdisjoint(
+            page.words(mention.start - 3, mention.end + 4))):
+        return None  # "new plugs", "plug gapped to 0.7": those of the engine, whatever was named last
     if (not mention.fastener and mention.head not in classes.completed_heads) or (
             len(mention.words) > 1 and mention.words[0] not in classes.loosely_named):
         return None
@@ -130,11 +134,11 @@ def other_place(page: Passage, heard: list[Mention], mention: Mention) -> Mentio
 def _nearer(page: Passage, near: Mention, base: Mention, mention: Mention) -> bool:
     """Whether the part named last is meant though it has not come in that axis: the other one is too far away."""
     here = page.same_sentence(near.start, mention.start) and not page.same_sentence(base.start, mention.start)
-    return here or _heads(page, near) or page.sentence[mention.start] - page.sentence[base.start] > 1 or (
+    return here or heads(page, near) or page.sentence[mention.start] - page.sentence[base.start] > 1 or (
         mention.start - base.end > PLACE_REACH)
 
 
-def _heads(page: Passage, item: Mention) -> bool:
+def heads(page: Passage, item: Mention) -> bool:
     """"Leads. Number one is eleven kilohms": a sentence of a part alone says what the next ones are about."""
     return page.sentence_end(item.start) - page.sentence_start(item.start) <= item.end - item.start + HEADING
 

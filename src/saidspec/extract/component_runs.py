@@ -19,14 +19,15 @@ from saidspec.extract.component_words import (
 )
 from saidspec.extract.doubtful_part import doubtful
 from saidspec.extract.grammar import ARTICLES, BE, OBLIQUE
-from saidspec.extract.mention import Mention, Positions
-from saidspec.extract.paired import ONES, length_said, pair_at
+from saidspec.extract.mention import OPPOSITE, Mention, Positions
+from saidspec.extract.paired import ONES, behind_value, length_said, pair_at
 from saidspec.extract.passage import Found, Passage
 
 BESIDE = frozenset({("next", "to"), ("front", "of"), ("close", "to"), ("side", "of"), ("close", "by")})
 SIDES = frozenset({"this", "that", "other", "each", "both", "either", "same", "one"})  # "the other side" is a position
 NEW, OLD = frozenset({"new", "replacement"}), frozenset({"old", "original", "worn"})
 MEASURES = frozenset({"mm", "mil", "inch", "millimetre"})
+LISTED = 8  # tokens between two places of a list
 MIDDLES = frozenset({"middle", "centre"})
 TUBES = frozenset({"hose", "pipe", "tube", "tubing"})
 PARTICLES = frozenset({"out", "off", "through", "past"})  # of a verb, without an article: "came out bearing kit is"
@@ -106,8 +107,14 @@ class Run:
     def _laid_in_before(self, item: Found) -> bool:
         """"New washer throttle cable 3 mm": a part in full behind one that is laid in a joint is named anew."""
         classes = self.page.classes
-        return bool(self.words) and self.words[-1] in classes.joint_parts - classes.fluids and (
-            item.term.category == "part" and item.end - item.start > 1 and item.term.system not in ("", "general"))
+        if not self.words or item.end - item.start < 2 or item.term.category not in ("part", "fastener"):
+            return False
+        named = item.term.system not in ("", "general")
+        if self.kinds[-1] == "fastener" and (named or self.words[-1] == item.term.id.split()[-1]):
+            return True  # "new split pin shear pin fine"
+        laid_in = self.words[-1] in classes.joint_parts - classes.fluids or self.words[-1] == "water"
+        return laid_in and named and (
+            item.term.category == "part" or self.words == ["water"])
 
     def _take_cylinder(self) -> bool:
         number = cylinder(self.page, self.place)
@@ -169,6 +176,9 @@ def component_run(page: Passage, at: int) -> Mention | None:
         return Mention(at, at + 2, (), (("side", "other side"),), "position", "", True)
     if page.word(at) == "side" and page.word(at - 1) in SIDES:
         return None
+    if _of_a_list(page, at):
+        item = page.at["position"][at]  # "5 mm left and 4 right battery 12.6"
+        return Mention(at, item.end, (), ((item.term.detail or "side", item.term.id),), "position", "", True)
     length = length_said(page, at)
     if length and page.word(at + 1) in ONES:
         return Mention(at, at + 2, (), (("length", length),), "position", "", True, page.lower(at + 1) == "ones")
@@ -179,6 +189,15 @@ def component_run(page: Passage, at: int) -> Mention | None:
     while run.goes_on():
         pass
     return None if run.void else _mention(run)
+
+
+def _of_a_list(page: Passage, at: int) -> bool:
+    """A place right behind a value, after the opposite one behind another value."""
+    item = page.starting("position", at)
+    if item is None or not behind_value(page, at) or page.word(item.end) in ("side", "one", "ones"):
+        return False
+    others = (page.starting("position", before) for before in range(at - LISTED, at - 1) if behind_value(page, before))
+    return any(other is not None and OPPOSITE.get(other.term.id) == item.term.id for other in others)
 
 
 def _mention(run: Run) -> Mention | None:

@@ -20,7 +20,6 @@ BEFORE_PLACE = frozenset({"the", "both", "this", "that", "a", "on", "and", "", "
 AFTER_PLACE = BE | {"one", "side", "had", "has", "got", "at", "reads"}
 CLAUSE = 8  # tokens of a clause that are looked at before "back" and "left"
 PUT = frozenset({"put", "putting", "fit", "fitted", "fitting", "bolted", "screwed", "popped", "slid"})
-PUT_BACK = frozenset({"it", "them", "that", "everything", "those"})  # "put it back terminal bolts to 6"
 LEFT_OVER = frozenset({"have", "has", "had", "of", "got", "'ve"})
 AFTER_NUMBERED = BE - {"were"} | {"gap", "reads", "had", "has", "got", "at", "and", "gets", "bolt", "looks"}
 
@@ -112,8 +111,6 @@ def no_place(page: Passage, at: int, end: int) -> bool:
     if end - at != 1 or word not in ("back", "left", "right") or page.word(at - 1) in ("the", "on", "my", "its"):
         return False
     before = page.words(max(page.sentence_start(at), at - CLAUSE), at)
-    if word == "back" and page.word(at - 1) in PUT_BACK:
-        return True
     if word == "right":
         return opens and page.word(end) == "," and page.word(end + 1) not in ("left", "rear", "front")
     if word == "left":

@@ -9,12 +9,15 @@ from saidspec.extract.component_runs import component_run
 from saidspec.extract.component_words import cylinder
 from saidspec.extract.grammar import ARTICLES, BE, HELD_BY, JOINTS, STUCK_ON
 from saidspec.extract.mention import Mention
+from saidspec.extract.paired import behind_value
 from saidspec.extract.passage import Passage
 
 SIZED = frozenset({"mm", "mil", "millimetre", "inch"})
 CONTENTS = frozenset({"litre", "l", "gallon", "gal", "quart", "qt", "oil"})  # behind a drum that holds them
 THE_OTHER_ONE = ["the", "other", "one"]
 SIDE_SAID = 30  # tokens in which a side was named for "the other one" to be on the other side
+EACH, PER = frozenset({"leg", "side", "corner", "wheel", "cylinder"}), frozenset({"a", "per", "each"})
+STROKED = frozenset({"each", "of", "per", "apiece"})  # behind pumps of a grease gun
 LISTING = frozenset({",", "and", "the", "a", "+"})  # between phrases of a list
 
 
@@ -26,11 +29,19 @@ def mentions(page: Passage) -> list[Mention]:
         cylinder(page, at) is not None)}  # "number two has a gap of 52 thou"
     starts = numbered | _other_ones(page) | page.component.keys()
     for at in sorted(starts - page.covered.get("shield", set())):
-        item = component_run(page, at) if at >= end else None
+        item = component_run(page, at) if at >= end and not _for_each(page, at) else None
         if item and not _head_of_fastener(page, item) and not _holds_oil(page, item):
             found.append(item)
             end = item.end
     return _without_asides(page, _joined(page, _listed_obliquely(page, found)))
+
+
+def _for_each(page: Passage, at: int) -> bool:
+    """"475 ml a leg", "grease nipples got 3 pumps each": no part that the value is of."""
+    if page.word(at) in EACH and page.word(at - 1) in PER:
+        return behind_value(page, at - 1)
+    return page.word(at) == "pump" and page.lexemes[at - 1 if at else 0].kind == "number" and (
+        page.word(at + 1) in STROKED or not {"grease", "zerk", "nipple"}.isdisjoint(page.words(at - 6, at + 5)))
 
 
 def _other_ones(page: Passage) -> set[int]:
@@ -125,6 +136,8 @@ def _join(page: Passage, item: Mention, other: Mention) -> Mention | None:
     between = page.words(item.end, other.start)
     if any(word not in ARTICLES and word not in JOINTS for word in between[1:]):
         return None
+    if other.fastener and other.plural and item.kind == "part":
+        return None  # "a new gasket on the thermostat housing bolts got 9"
     if other.kind == "position":
         return _positioned(page, item, other, between)
     if item.head in page.classes.carried_fluids and between[0] in ("on", "in", "at"):

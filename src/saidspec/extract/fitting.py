@@ -48,7 +48,8 @@ def _fastened(scene: Scene, target: Target, pool: list[Mention], kind: Kind, sta
     if mention is None or (target.manner in SAID_FOR_IT and not (mention.head in scene.words.joint_parts and pool)) or (
             mention.fastener and (kind == "size" or is_tightened(scene, mention))):
         return target
-    if target.manner == "topic" and start - mention.end <= 2 and not mention.general and not (
+    turned = not mention.general or (start == mention.end and scene.page.inside("socketed", mention.end - 1))
+    if target.manner == "topic" and start - mention.end <= 2 and turned and not (
             mention.fastener or _laid_in(scene, mention)):
         return target
     if target.manner == "topic" and not ASKING.isdisjoint(scene.page.words(start - 2, start)) and not mention.oblique:

@@ -23,10 +23,14 @@ def pair_at(page: Passage, at: int) -> tuple[Positions, int] | None:
     axis = _axis(one)
     if other is None or axis != _axis(other) or axis in UNPAIRED or one.term.id == other.term.id:
         return None
-    valued = at > 0 and (page.lexemes[at - 1].kind == "number" or page.word(at - 1) in UNITS)
-    if valued and other.end < len(page) and page.lexemes[other.end].kind == "number":
+    if behind_value(page, at) and other.end < len(page) and page.lexemes[other.end].kind == "number":
         return None
     return ((axis, one.term.id), (axis, other.term.id)), other.end
+
+
+def behind_value(page: Passage, at: int) -> bool:
+    """Whether a token stands right behind a figure or its unit."""
+    return at > 0 and (page.lexemes[at - 1].kind == "number" or page.word(at - 1) in UNITS)
 
 
 def _axis(item: Found) -> str:

@@ -40,7 +40,7 @@ def _wired(scene: Scene, target: Target, fits: bool, start: int) -> Target | Non
     if loose or not (fits or target.manner == "for"):
         if said & scene.words.battery_states:
             return _of("battery", "electrical", 0.7)
-        if "charging" in said:
+        if not said.isdisjoint(("charging", "charge")):
             return _of("charging system", "electrical", 0.7)
     value = page.lexemes[start].value
     if not loose or fits or (mention is not None and mention.system in WIRED) or value is None or not (
