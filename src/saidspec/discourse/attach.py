@@ -19,6 +19,7 @@ OTHERS = frozenset({"other", "others", "rest", "remaining"})
 LIMITS = frozenset({"max", "min", "maximum", "minimum", "limit"})
 THEM = frozenset({"they", "these", "those", "it"})
 TOLD_UNITS = frozenset({"amp", "degree", "volt", "bar", "psi", "ohm", "kilohm", "watt"})  # seldom before a part's name
+MEASURED_SO = frozenset({"long", "thick", "wide", "deep", "high", "tall", "thin"})  # "5 mm long pulley nut 80"
 NAMING_A_CODE = frozenset({"number", "no", "part", "code"})
 SKIPPED = ("all", "two", "four", "three", "of")  # between a preposition and its part: "on all four"
 
@@ -99,7 +100,7 @@ class Neighbours:
             return False
         if own or not page.classes.measured.isdisjoint(between) or prior[0].head in page.classes.measured:
             return True  # "bearing play 0.1 mm brake magnet"
-        if page.word(end - 1) in TOLD_UNITS:
+        if page.word(end - 1) in TOLD_UNITS or (page.word(end) in MEASURED_SO and page.lexemes[end - 1].kind != "number"):
             return True  # "its fuse is 15 amps horn draws 4", but "a 15 amp fuse"
         return prior[0].fastener and not item.fastener and start - prior[0].end <= 1
 

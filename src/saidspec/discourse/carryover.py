@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from saidspec.discourse.attention import Attention
 from saidspec.extract.draft import Draft
-from saidspec.extract.mention import Mention, opposite, placed
+from saidspec.extract.mention import CONTRARY, OPPOSITE, Mention, opposite, placed
 from saidspec.extract.passage import Passage
 
 SAME = frozenset({"same", "ditto", "likewise", "identical"})
@@ -33,7 +33,9 @@ def carried(page: Passage, at: int, drafts: list[Draft], attention: Attention,
     if said is None:
         return None
     about = _about(page, said, attention)
-    source = _source(said.kind, about, drafts)
+    source = (_across(said, drafts) if about is None else None) or _source(said.kind, about, drafts)
+    if about is None and source is not None and said.named is not None and not said.named.words:
+        about = _at_named_place(page, said, source.mention)
     if source is None or source.mention is None:
         return None
     side, other = _side(page, said)
@@ -105,6 +107,19 @@ def _side(page: Passage, said: BackReference) -> tuple[str | None, bool]:
     if side in NO_SIDE:
         return None, other or side == "other side"
     return side, other
+
+
+def _across(said: BackReference, drafts: list[Draft]) -> Draft | None:
+    """"Top bolt 17 newton metres. Engine at 80 degrees. Same on the bottom one": what was told of the opposite place."""
+    if said.named is None or said.named.words or said.kind is not None:
+        return None
+    last = next((draft.mention for draft in reversed(drafts) if draft.kind in CARRIED), None)
+    sided = last is not None and last.axis("side") is not None
+    wanted = {(axis, OPPOSITE.get(place, "")) for axis, place in said.named.positions if axis != "side" or not sided}
+    words = {word for word, contrary in CONTRARY.items() if ("height", contrary) in said.named.positions}
+    return next((draft for draft in reversed(drafts[-LOOKED_BACK:]) if draft.kind in CARRIED and (
+        draft.assertion == "stated" and draft.mention is not None) and not (
+            wanted.isdisjoint(draft.mention.positions) and words.isdisjoint(draft.mention.words))), None)
 
 
 def _source(kind: str | None, about: Mention | None, drafts: list[Draft]) -> Draft | None:

@@ -42,6 +42,9 @@ from saidspec.extract.trouble import settle_codes
 from saidspec.extract.values import ValueReader
 
 
+CARRIED_FROM = 240  # drafts in which the value of a back reference is looked for
+
+
 @dataclass(slots=True)
 class Read:
     """All drafts of a passage with what the later stages need to know of it."""
@@ -113,7 +116,8 @@ class Reader:
                 return fluid(self.values, found)
             case SameSaid(at):
                 near, attention = self.values.neighbours, self.values.attention
-                return carried(self.read.page, at, self.read.drafts, attention, near.by_start)
+                told = [draft for draft in self.read.drafts[-CARRIED_FROM:] if draft.anchor not in self.foreign]
+                return carried(self.read.page, at, told, attention, near.by_start)
             case StatementMade(_, statement):
                 return self._stated(statement())
 

@@ -13,6 +13,7 @@ from saidspec.extract.scene import Scene
 
 ASKING = frozenset({"takes", "wants", "needs", "take", "need", "want"})
 ONE_OF_THE_NEW = frozenset({"one", "pair", "set", "unit"})
+FORGOTTEN = 25  # tokens behind a part that is replaced, in text without stops
 JUST_OFF = 12  # tokens in which "the new one" takes the place of the part that came off
 SAYING = frozenset({"say", "says", "said", "stamped", "reads", "marked"})
 SHOWING = frozenset({"made", "makes", "gave", "gives", "showed", "shows", "pulled", "held", "holds", "measured"})
@@ -120,7 +121,20 @@ def _replacing(scene: Scene, prior: list[Mention], start: int) -> Target | None:
         (other for other in scene.attention.recent(15) if other.is_old and other.words), None)
     if replaced is None or any(other.start >= start - 4 and not other.general for other in prior):
         return None
+    last = scene.attention.history[-1] if scene.attention.history else replaced
+    if last.start > replaced.start and _turned_to(scene, last, replaced, start):
+        return None  # "the old gasket is hard. Right, the tensioner. New one is TN-0372"
     return Target(replaced, "focus", 0.75)
+
+
+def _turned_to(scene: Scene, last: Mention, replaced: Mention, start: int) -> bool:
+    """Whether the talk has turned from the part that is replaced to another one."""
+    page = scene.page
+    if not last.plural and not {"pair", "ones", "set"}.isdisjoint({*page.words(start - 4, start)}):
+        return False  # "dust gaiter is all right. New pair is RS-4471"
+    away = page.sentence[start] - page.sentence[replaced.start] > 1 or start - replaced.end > FORGOTTEN
+    return away and last.kind == "part" and last.words != replaced.words and not (
+        last.oblique or leans(page, last) or last.head in page.classes.loose)
 
 
 def _spoken_of(scene: Scene, prior: list[Mention], start: int) -> Target | None:
@@ -164,6 +178,10 @@ def _subject(scene: Scene, last: Mention) -> Mention:
     page = scene.page
     if not (last.oblique or leans(page, last)) or last.head in page.classes.fluids:
         return last
-    here = (item for item in scene.attention.recent(6) if page.same_sentence(item.start, last.start))
+    here = [item for item in scene.attention.recent(6) if page.same_sentence(item.start, last.start)]
+    told = scene.memory.recent[-1] if scene.memory.recent else None
+    if len(here) == 1 and told is not None and told.mention is not None and last.oblique and (
+            page.same_sentence(told.anchor, last.start) and told.end <= last.start):
+        return told.mention  # "new one is TN-55, 46 quid with its sealing ring. The old one was TN-50"
     return next((item for item in here if item.words and not item.oblique and not leans(page, item) and (
         item.head not in page.classes.fluids and item.head not in page.classes.instruments)), last)
