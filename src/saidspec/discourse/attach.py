@@ -100,7 +100,8 @@ class Neighbours:
             return False
         if own or not page.classes.measured.isdisjoint(between) or prior[0].head in page.classes.measured:
             return True  # "bearing play 0.1 mm brake magnet"
-        if page.word(end - 1) in TOLD_UNITS or (page.word(end) in MEASURED_SO and page.lexemes[end - 1].kind != "number"):
+        measured_so = page.word(end) in MEASURED_SO and page.lexemes[end - 1].kind != "number"
+        if page.word(end - 1) in TOLD_UNITS or measured_so:
             return True  # "its fuse is 15 amps horn draws 4", but "a 15 amp fuse"
         return prior[0].fastener and not item.fastener and start - prior[0].end <= 1
 

@@ -6,9 +6,9 @@ was named last.  A side or an end once named holds for the parts of that corner 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from saidspec.discourse.completion import fluid_of, full_name, other_place, same_place
+from saidspec.discourse.completion import fluid_of, full_name, of_the_cylinder, other_place, same_place
 from saidspec.discourse.whereabouts import (
     SIDED_ALONG,
     chocked,
@@ -24,6 +24,7 @@ from saidspec.extract.mention import OPPOSITE, Mention, placed
 from saidspec.extract.passage import Passage
 
 REACH = 40  # mentions looked back
+VALVES_OF_ONE = 4  # mentions looked back for the cylinder that a valve belongs to
 MAIN = 3  # mentions that make a part the one most spoken of
 NOUNS_OF_MEASURE = (("bore",), ("thread",), ("screw", "thread"), ("pitch",))
 NO_SIDE = ("other side", "both sides", "corner", "this side", "that side")
@@ -144,7 +145,16 @@ class Attention:
             return fluid_of(self.lexicon, self.system, self.recent(), mention)
         if mention.general:
             mention = full_name(self.page, self.recent(), self.topic_at(mention.start), mention)
-        return self._sided(mention)
+            mention = self._of_the_system(mention)
+        return of_the_cylinder(self.recent(VALVES_OF_ONE), self._sided(mention))
+
+    def _of_the_system(self, mention: Mention) -> Mention:
+        """"Sump plug 35. Filter OF-22": the only filter of the system that is spoken of."""
+        if len(mention.words) != 1 or mention.head not in self.page.classes.named_by_system:
+            return mention
+        names = self.lexicon.by_head.get((self.system, mention.head), ())
+        return replace(mention, words=tuple(names[0].split()), system=self.system, general=False) if (
+            len(names) == 1) else mention
 
     def _at_both(self, mention: Mention) -> Mention:
         """"28 for the upper and lower": the part that comes so, and no one of the two."""

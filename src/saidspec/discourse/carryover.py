@@ -110,7 +110,7 @@ def _side(page: Passage, said: BackReference) -> tuple[str | None, bool]:
 
 
 def _across(said: BackReference, drafts: list[Draft]) -> Draft | None:
-    """"Top bolt 17 newton metres. Engine at 80 degrees. Same on the bottom one": what was told of the opposite place."""
+    """"Top bolt 17 Nm. Engine at 80 degrees. Same on the bottom one": what was told of the opposite place."""
     if said.named is None or said.named.words or said.kind is not None:
         return None
     last = next((draft.mention for draft in reversed(drafts) if draft.kind in CARRIED), None)

@@ -9,12 +9,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saidspec.extract.lexicon import Lexicon
-from saidspec.extract.mention import Mention, placed
+from saidspec.extract.mention import OPPOSITE, Mention, placed
 from saidspec.extract.passage import Passage
 
 LEANING = frozenset({"on", "to", "in", "at", "into", "of"})
 HELD_BY_NUTS = frozenset({"clamp"})  # fasteners with a fastener of their own
 GAPPED = frozenset({"gap", "gapped", "regapped", "gapping"})
+VALVE_REACH = 16  # tokens from the cylinder to its valve
 HEADING = 2  # tokens beside the part in a sentence that only names it: "Leads.", "Points first."
 OWNERS, TWINS = 4, 12  # mentions looked back for the part a fastener belongs to; for the same place of a part
 OWNER_REACH, PLACE_REACH = 25, 40  # tokens looked back for these
@@ -101,6 +102,10 @@ def same_place(page: Passage, heard: list[Mention], mention: Mention) -> Mention
     here = [item for item in heard[:3] if item.words and page.same_sentence(item.start, mention.start)]
     if any(any(map(item.axis, axes)) for item in here):
         return None
+    near = next((item for item in heard if item.words), exact)
+    if near.words != exact.words and any(
+            OPPOSITE.get(near.axis(axis) or "") == place for axis, place in mention.positions):
+        return None  # "right disc 9 mm. Pads 4 mm on the left. Right side 5": the pad
     if here and not page.same_sentence(exact.start, mention.start) and all(item.words != exact.words for item in here):
         return None  # "tread 3 mm on the inside", with the inner joint a sentence before
     positions = {axis: place for axis, place in exact.positions if axis != "side"} | dict(mention.positions)
@@ -141,6 +146,19 @@ def _nearer(page: Passage, near: Mention, base: Mention, mention: Mention) -> bo
 def heads(page: Passage, item: Mention) -> bool:
     """"Leads. Number one is eleven kilohms": a sentence of a part alone says what the next ones are about."""
     return page.sentence_end(item.start) - page.sentence_start(item.start) <= item.end - item.start + HEADING
+
+
+def of_the_cylinder(heard: list[Mention], mention: Mention) -> Mention:
+    """"Cylinder one, intake 0.09, exhaust 0.11": a valve of the cylinder that was named last."""
+    if mention.head != "valve" or mention.axis("cylinder"):
+        return mention
+    for item in heard:
+        if mention.start - item.end > VALVE_REACH or (item.words and item.head not in ("valve", "cylinder") and not (
+                item.axis("cylinder"))):
+            return mention
+        if item.axis("cylinder"):
+            return placed(mention, dict(mention.positions) | {"cylinder": item.axis("cylinder") or ""})
+    return mention
 
 
 def _like(part: Mention, mention: Mention, positions: dict[str, str]) -> Mention:

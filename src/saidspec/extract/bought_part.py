@@ -15,6 +15,7 @@ ONES = frozenset({"one", "ones", "pair", "set"})
 COSTING = BE | {"cost", "came", "to"}  # between a part and its price
 FOR_THE_OTHER = (["for", "the", "other"], ["on", "the", "other"])
 FOR_THE = (["for", "the"], ["on", "the"])
+POURED = 8  # tokens from the volume of a bottle to its price
 ENDING = frozenset({"", ".", ",", ";", "\n", "one", "and"})
 NAMES_OF_A_SET = frozenset({"that", "kit", "set"})
 
@@ -40,6 +41,10 @@ def bought_part(scene: Scene, target: Target, pool: list[Mention], start: int) -
         return Target(topic, "topic", 0.85)
     if loose and number and numbered and _unnamed_since(number, pool, start):
         return Target(numbered, "topic", 0.85)
+    poured = scene.memory.last
+    if loose and poured is not None and poured.kind == "volume" and start - poured.end <= POURED and not any(
+            item.start >= poured.end for item in scene.attention.recent(2)) and poured.mention is not None:
+        return Target(poured.mention, "topic", 0.8)  # "a litre bottle, 80 ml left. 11.95"
     if mention is None or not mention.fastener or mention.head in ("plug", "cap"):
         return target
     if target.manner in ("modifier", "for"):
@@ -69,8 +74,13 @@ def _at_a_side(scene: Scene, number: Draft | None, target: Target, start: int) -
         side = OPPOSITE.get(number.mention.axis("side") or scene.attention.side or "")
         return placed(number.mention, dict(number.mention.positions) | {"side": side}) if side else None
     behind = scene.near.by_start.get(start + 3) if page.words(start + 1, start + 3) in FOR_THE else None
+    base = number.mention
+    if behind is None:
+        behind = scene.near.by_start.get(start + 1)  # "SA-12 for the left and SA-13 right"
+        behind = behind if behind is not None and not behind.words else None
+        base = next((item for item in scene.attention.recent(6) if item.words and item.start >= number.end), base)
     if behind is not None and behind.kind == "position" and behind.axis("side") not in (None, *NO_SIDE):
-        return placed(number.mention, dict(number.mention.positions) | dict(behind.positions))
+        return placed(base, dict(base.positions) | dict(behind.positions))
     said = scene.near.by_start.get(mention.start) if mention is not None else None
     if said is None or said.kind != "position" or said.words or said.axis("side") is None:
         return None

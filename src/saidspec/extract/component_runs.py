@@ -19,16 +19,16 @@ from saidspec.extract.component_words import (
 )
 from saidspec.extract.doubtful_part import doubtful
 from saidspec.extract.grammar import ARTICLES, BE, OBLIQUE
-from saidspec.extract.mention import OPPOSITE, Mention, Positions
-from saidspec.extract.paired import ONES, behind_value, length_said, pair_at
+from saidspec.extract.mention import Mention, Positions
+from saidspec.extract.mere_places import mere_place
+from saidspec.extract.paired import length_said, pair_at
 from saidspec.extract.passage import Found, Passage
 
 BESIDE = frozenset({("next", "to"), ("front", "of"), ("close", "to"), ("side", "of"), ("close", "by")})
 SIDES = frozenset({"this", "that", "other", "each", "both", "either", "same", "one"})  # "the other side" is a position
 NEW, OLD = frozenset({"new", "replacement"}), frozenset({"old", "original", "worn"})
 MEASURES = frozenset({"mm", "mil", "inch", "millimetre"})
-LISTED = 8  # tokens between two places of a list
-MIDDLES = frozenset({"middle", "centre"})
+CHAIN_LINKS = 10  # links of a chain, and no drop links
 TUBES = frozenset({"hose", "pipe", "tube", "tubing"})
 PARTICLES = frozenset({"out", "off", "through", "past"})  # of a verb, without an article: "came out bearing kit is"
 TURNED = BE | {"takes", "gets", "got"}  # behind a plug
@@ -163,25 +163,9 @@ class Run:
 
 def component_run(page: Passage, at: int) -> Mention | None:
     """The component phrase that begins at token `at`."""
-    if page.words(at - 2, at) == ["at", "the"] and at > 2 and page.starting("position", at) and (
-            page.inside("part", at - 3) or page.inside("fastener", at - 3)):
-        item = page.at["position"][at]  # "the bolt at the back": not the back of what is named next
-        return Mention(at, item.end, (), ((item.term.detail or "side", item.term.id),), "position", "", True)
-    if page.words(at - 2, at) == ["in", "the"] and page.word(at) in MIDDLES and page.starting("position", at):
-        return Mention(at, at + 1, (), (("end", "middle"),), "position", "", True)  # "3 mm in the middle battery ..."
-    if page.word(at) in ("inside", "outside") and page.word(at + 1) in ("", ".", ",", ";", "\n") and (
-            page.word(at - 1) in MEASURES and not TUBES.isdisjoint(page.words(at - 20, at))):
-        return None  # "a hose, half an inch inside": its bore
-    if page.words(at, at + 2) == ["other", "one"] and not page.starting("position", at):
-        return Mention(at, at + 2, (), (("side", "other side"),), "position", "", True)
-    if page.word(at) == "side" and page.word(at - 1) in SIDES:
-        return None
-    if _of_a_list(page, at):
-        item = page.at["position"][at]  # "5 mm left and 4 right battery 12.6"
-        return Mention(at, item.end, (), ((item.term.detail or "side", item.term.id),), "position", "", True)
-    length = length_said(page, at)
-    if length and page.word(at + 1) in ONES:
-        return Mention(at, at + 2, (), (("length", length),), "position", "", True, page.lower(at + 1) == "ones")
+    mere = mere_place(page, at)
+    if mere is not None or _no_part(page, at):
+        return mere
     unknown = unknown_before(page, at)
     before = page.word(at - 2) if unknown else page.word(at - 1)
     run = Run(page, at - 1 if unknown else at, at, at, [unknown] if unknown else [], general=not unknown,
@@ -191,13 +175,11 @@ def component_run(page: Passage, at: int) -> Mention | None:
     return None if run.void else _mention(run)
 
 
-def _of_a_list(page: Passage, at: int) -> bool:
-    """A place right behind a value, after the opposite one behind another value."""
-    item = page.starting("position", at)
-    if item is None or not behind_value(page, at) or page.word(item.end) in ("side", "one", "ones"):
-        return False
-    others = (page.starting("position", before) for before in range(at - LISTED, at - 1) if behind_value(page, before))
-    return any(other is not None and OPPOSITE.get(other.term.id) == item.term.id for other in others)
+def _no_part(page: Passage, at: int) -> bool:
+    """"A hose, half an inch inside": its bore; "this side"."""
+    inside = page.word(at) in ("inside", "outside") and page.word(at + 1) in ("", ".", ",", ";", "\n") and (
+        page.word(at - 1) in MEASURES and not TUBES.isdisjoint(page.words(at - 20, at)))
+    return inside or (page.word(at) == "side" and page.word(at - 1) in SIDES)
 
 
 def _mention(run: Run) -> Mention | None:
@@ -213,6 +195,8 @@ def _mention(run: Run) -> Mention | None:
             run.words, run.system, run.general, named = [valve, "valve"], "timing", False, True
         elif not _cut_to_positions(run):
             return None
+    if run.words == ["link"] and run.plural and run.at and (run.page.lexemes[run.at - 1].value or 0) >= CHAIN_LINKS:
+        run.words, run.system, run.general = ["chain", "link"], "motorcycle", False  # "over 20 links"
     last = run.words[-1] if run.words else ""
     kind = "position" if not named else "fastener" if last in run.page.classes.fastener_heads else "part"
     if kind == "position" and not means_a_part(run.page, run.at, run.end):

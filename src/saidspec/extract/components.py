@@ -6,7 +6,7 @@ from bisect import bisect
 from dataclasses import replace
 
 from saidspec.extract.component_runs import component_run
-from saidspec.extract.component_words import cylinder
+from saidspec.extract.component_words import cylinder, plural
 from saidspec.extract.grammar import ARTICLES, BE, HELD_BY, JOINTS, STUCK_ON
 from saidspec.extract.mention import Mention
 from saidspec.extract.paired import behind_value
@@ -40,6 +40,11 @@ def _for_each(page: Passage, at: int) -> bool:
     """"475 ml a leg", "grease nipples got 3 pumps each": no part that the value is of."""
     if page.word(at) in EACH and page.word(at - 1) in PER:
         return behind_value(page, at - 1)
+    if page.word(at) == "water" and "percent" in page.words(at - 2, at):
+        return True  # "the fluid has 2 percent water in it"
+    before = page.lexemes[at - 1] if at else None
+    if page.word(at) == "cylinder" and plural(page, at) and before is not None and before.kind == "number":
+        return True  # "two cylinders, the plugs are ..."
     return page.word(at) == "pump" and page.lexemes[at - 1 if at else 0].kind == "number" and (
         page.word(at + 1) in STROKED or not {"grease", "zerk", "nipple"}.isdisjoint(page.words(at - 6, at + 5)))
 
@@ -154,7 +159,9 @@ def _join(page: Passage, item: Mention, other: Mention) -> Mention | None:
 def _positioned(page: Passage, item: Mention, place: Mention, between: list[str]) -> Mention | None:
     """"Hose bracket on the right": the mention at the place said behind it."""
     after = page.word(place.end)
-    if between[0] not in ("on", "at", "in") or after == "one" or (after == "side" and between[-1] != "the"):
+    numbered = [axis for axis, _ in place.positions] == ["cylinder"] and between[0] == "of"  # "exhaust of cylinder one"
+    if not (numbered or between[0] in ("on", "at", "in")) or after == "one" or (
+            after == "side" and between[-1] != "the"):
         return None
     if any(item.axis(axis) for axis, _ in place.positions):
         return None

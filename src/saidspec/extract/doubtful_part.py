@@ -34,4 +34,6 @@ def _opens_statement(page: Passage, at: int, end: int) -> bool:
     if at and page.same_sentence(at - 1, at) and page.word(at - 1) not in OPENERS:
         return False
     valued = plural(page, at) and end < len(page) and page.lexemes[end].kind == "number"  # "blades 5/8 bolts"
-    return valued or page.word(end) in SAID_OF_PARTS or page.word(end) in (".", ":", "first", "next", "now")
+    done = page.starting("action", end)  # "Rail cleaned with brake cleaner"
+    told = valued or (done is not None and done.term.detail == "past") or page.word(end) in SAID_OF_PARTS
+    return told or page.word(end) in (".", ":", "first", "next", "now")

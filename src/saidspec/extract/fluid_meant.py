@@ -48,7 +48,8 @@ def fluid_meant(scene: Scene, target: Target, at: int) -> Target:
     attention = scene.attention
     poured = next((draft for draft in reversed(scene.memory.recent) if draft.kind == "volume"), None)
     if name is None and poured is not None and poured.mention is not None and at - poured.end <= POURED_LATELY and (
-            is_fluid(scene, poured.mention) and (mention is None or target.manner == "focus")):
+            (is_fluid(scene, poured.mention) or poured.mention.head in FUELS) and (
+                mention is None or target.manner == "focus")):
         return Target(poured.mention, "focus", 0.7)
     for system in (attention.leading_system(), attention.system, attention.job):
         name = name or (_of_system(scene, system) if not (drained and system in WITHOUT_PLUGS) else None)

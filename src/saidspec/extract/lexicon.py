@@ -51,6 +51,7 @@ class Lexicon:
     measures: dict[str, str] = field(default_factory=dict)  # canonical part -> role, the first one named
     roles: dict[str, set[str]] = field(default_factory=dict)  # role -> canonical parts
     canonical: dict[str, str] = field(default_factory=dict)  # phrase -> canonical name
+    by_head: dict[tuple[str, str], list[str]] = field(default_factory=dict)  # (system, last word) -> two-word names
     central: set[str] = field(default_factory=set)  # canonical parts of sided systems that have no side themselves
     told: dict[tuple[str, str], Phrase] = field(default_factory=dict)  # (entry, key) -> parts: `usual` of an action ...
     classes: WordClasses = field(default_factory=WordClasses)
@@ -168,6 +169,8 @@ def _system(made: Lexicon, data: dict[str, Any]) -> None:
         made.add(form, Term("system", system.id, system.id))
     for table, category in (("parts", "part"), ("fasteners", "fastener")):
         for name, synonyms in data.get(table, {}).items():
+            if len(name.split()) == 2:
+                made.by_head.setdefault((system.id, name.split()[1]), []).append(name)
             for form in (name, *listed(synonyms)):
                 made.add(form, Term(category, name, system.id))
                 for phrase in spellings(form):

@@ -9,7 +9,8 @@ from saidspec.extract.passage import Found, Passage
 
 PAIRING = frozenset({"and", "&"})
 UNPAIRED = ("order", "side")  # "left and right" is a position of its own: both sides
-UNITS = frozenset({"mm", "mil", "inch", "millimetre", "psi", "bar", "volt", "v", "thou", "ohm", "nm", "ml", "l", "litre", "cc"})
+UNITS = frozenset({"mm", "mil", "inch", "millimetre", "psi", "bar", "volt", "v", "thou", "ohm", "nm", "ml", "l",
+                   "litre", "cc"})
 LENGTHS = {"long": "long", "longer": "long", "short": "short", "shorter": "short"}
 ONES = frozenset({"one", "ones"})
 

@@ -41,7 +41,6 @@ from saidspec.extract.surroundings import Surroundings
 from saidspec.extract.trouble import settle_codes
 from saidspec.extract.values import ValueReader
 
-
 CARRIED_FROM = 240  # drafts in which the value of a back reference is looked for
 
 

@@ -34,6 +34,7 @@ class WordClasses:
     value_adjectives: Words = frozenset()
     fluid_qualities: Words = frozenset()
     topic_links: Words = frozenset()
+    named_by_system: Words = frozenset()
     finding_links: Words = frozenset()
     finding_copulas: Words = frozenset()
     list_links: Words = frozenset()

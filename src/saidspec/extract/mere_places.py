@@ -1,0 +1,42 @@
+"""Phrases that are no more than a place: "the bolt at the back", "the other one", "5 left and 4 right", "the long ones"."""
+
+from __future__ import annotations
+
+from saidspec.extract.mention import OPPOSITE, Mention
+from saidspec.extract.paired import ONES, behind_value, length_said
+from saidspec.extract.passage import Passage
+
+MIDDLES = frozenset({"middle", "centre"})
+LISTED = 8  # tokens between two places of a list
+
+
+def mere_place(page: Passage, at: int) -> Mention | None:
+    """The place that stands at token `at` for itself, whatever is named behind it; None where a name may begin."""
+    item = page.starting("position", at)
+    led = page.words(at - 2, at)
+    if item is not None and led == ["at", "the"] and at > 2 and (
+            page.inside("part", at - 3) or page.inside("fastener", at - 3)):
+        return _place(at, item.end, item.term.detail, item.term.id)  # not the back of what is named next
+    if item is not None and led == ["in", "the"] and page.word(at) in MIDDLES:
+        return _place(at, at + 1, "end", "middle")  # "3 mm in the middle battery 12.6"
+    if item is None and page.words(at, at + 2) == ["other", "one"]:
+        return _place(at, at + 2, "side", "other side")
+    if item is not None and _of_a_list(page, at):
+        return _place(at, item.end, item.term.detail, item.term.id)  # "5 mm left and 4 right battery 12.6 volts"
+    length = length_said(page, at)
+    if length and page.word(at + 1) in ONES:
+        return _place(at, at + 2, "length", length, page.lower(at + 1) == "ones")
+    return None
+
+
+def _place(start: int, end: int, axis: str, place: str, several: bool = False) -> Mention:
+    return Mention(start, end, (), ((axis or "side", place),), "position", "", True, several)
+
+
+def _of_a_list(page: Passage, at: int) -> bool:
+    """A place right behind a value, after the opposite one behind another value."""
+    item = page.starting("position", at)
+    if item is None or not behind_value(page, at) or page.word(item.end) in ("side", "one", "ones"):
+        return False
+    others = (page.starting("position", before) for before in range(at - LISTED, at - 1) if behind_value(page, before))
+    return any(other is not None and OPPOSITE.get(other.term.id) == item.term.id for other in others)
