@@ -1,4 +1,4 @@
-"""Phrases that are no more than a place: "the bolt at the back", "the other one", "5 left and 4 right", "the long ones"."""
+"""Phrases that are no more than a place: "the bolt at the back", "the other one", "5 left and 4 right"."""
 
 from __future__ import annotations
 
