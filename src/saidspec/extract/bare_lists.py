@@ -18,6 +18,7 @@ SIDES = frozenset({"left", "right", "front", "rear", "other"})
 CODED = ("part_number", "date", "fluid", "trouble_code")  # kinds whose value is no figure
 WORN_DOWN = ("thickness", "depth", "diameter")  # of a pad, a tyre, a drum: no figure of a bolt beside it
 CONDITIONS = ("temperature", "speed")  # roles under which something else was measured: "at 20 degrees"
+LIMITS = frozenset({"minimum", "maximum", "min", "max", "limit"})  # "minimum cast on the edge is nineteen"
 READS = frozenset({"is", "'s", "was", "had", "has", "reads", ":"})
 LOADED, CHARGING = 5, 16  # volts of a system of 12 V (common practice)
 COPULAS = frozenset({"is", "are", "'s", "other", "was"})
@@ -88,8 +89,8 @@ def _next_cylinder(place: Place) -> bool:
 def specified(place: Place) -> Sort | None:
     """"Spec's 170 to 180": the unit of what was just measured on that part."""
     item = place.item
-    if item.form in ("plural", "year") or place.scene.words.specifying.isdisjoint(place.before(4)) or (
-            place.counts_things()):
+    told = not place.scene.words.specifying.isdisjoint(place.before(4)) or not LIMITS.isdisjoint(place.before(7))
+    if item.form in ("plural", "year") or not told or place.counts_things():
         return None
     if place.hint("measurement", 3) or place.hint("odometer", 3) or any(
             hint.kind == "volume" and hint.end <= item.start and hint.distance <= 2 for hint in place.hints):

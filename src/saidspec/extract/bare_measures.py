@@ -11,7 +11,6 @@ from saidspec.extract.sorts import Sort
 
 LENGTHS = ("gap", "clearance", "play", "height", "thickness", "depth")  # roles that are read without knowing the unit
 FINE = ("thickness", "gap", "clearance")  # roles of few millimetres
-UNIT = {"compression": "psi", "voltage": "V", "speed": "rpm"}  # of a role where none was ever said
 ELECTRIC = ("temperature", "voltage", "current", "resistance")  # roles that a bare figure beside a part does not tell
 UNITS_OF_LISTS = {"mm": "mm", "millimetre": "mm", "thou": "thou", "inch": "in", "mil": "mm"}
 LONGEST_INCHES = 60
@@ -52,8 +51,7 @@ def measured(place: Place) -> Sort | None:
         return None
     if near.role == "speed" and not (IDLING[0] <= item.value <= IDLING[1] and item.whole and near.distance <= 4):
         return None
-    unit = (place.memory.by_role.get(("measurement", near.role)) or UNIT.get(near.role)
-            or _unit_of_the_list(place, near.role))
+    unit = _unit_of_the_list(place, near.role) or place.unsaid(near.role, place.page.word(near.start))
     named = near.start < item.start and place.page.word(near.start) not in VAGUE
     if unit is None and item.form == "fraction" and near.role in LENGTHS and named and item.value < LONGEST_INCHES:
         return Sort("measurement", near.role, "in", f"measurement.{near.role}")  # "ride height, twenty-one and a half"

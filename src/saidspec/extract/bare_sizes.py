@@ -15,7 +15,7 @@ SMALLEST_TOLD = 7  # mm, of a size that is told by the mere list: "wheel bolts, 
 SMALLEST_INCH = Decimal("0.25")
 LARGEST_INCH = Decimal("1.25")  # of tools at home (common practice)
 MEASURED_IN_INCHES = frozenset({"play", "slack", "deflection", "gap", "depth", "height", "length", "runout", "travel",
-                                "thickness", "diameter"})
+                                "thickness", "diameter", "toe"})
 ENDS_OF_A_BOLT = (["on", "the", "head"], ["on", "the", "heads"])
 OTHER_ENDS = (["on", "the", "nut"], ["on", "the", "bolt"], ["on", "the", "back"])
 EXTENTS = {"thick": "thickness", "wide": "width", "deep": "depth", "long": "length", "tall": "height"}

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from saidspec.extract.measured_again import has_role
 from saidspec.extract.mention import Mention
+from saidspec.extract.passage import Passage
 from saidspec.extract.quantity import Quantity
 from saidspec.extract.roles import Hint, part_role
 from saidspec.extract.scene import Scene
 from saidspec.extract.sorts import Sort
+from saidspec.extract.volumes import names_a_side
 
 FINE_ROLES = ("play", "gap", "clearance", "runout")  # of few millimetres
 NO_LENGTH = ("pressure", "temperature", "voltage", "angle", "compression")  # roles measured in other units
@@ -16,6 +19,12 @@ HALF_SIZES = (Decimal("5.5"), Decimal("4.5"), Decimal("2.5"), Decimal("3.5"))  #
 SMALLEST_TOOL = Decimal("1.5")  # mm, of hexagon keys on a vehicle (common practice)
 LARGEST_TOOL = 36  # mm; larger figures are rather a length (common practice)
 VAGUE = frozenset({"down", "measure", "measured", "worn", "micrometer", "mike", "miked", "calipered"})
+LEAST_POURED = 20  # mil that are poured without the fluid being named behind them
+LENGTH_ROLES = ("thickness", "gap", "clearance", "play", "slack", "deflection", "depth", "runout", "diameter", "width",
+                "travel", "height", "length")
+WORN_ROLES = ("thickness", "depth", "diameter")  # what grows less on a lining, a tyre, a pin
+EDGES = frozenset({"from", "below", "above", "under", "over"})
+ENDS_OF_A_TUBE = frozenset({"top", "edge", "rim", "bottom", "brim", "lip"})
 SPANNED = {"wide": "width", "thick": "thickness", "deep": "depth", "long": "length", "proud": "height",
            "high": "height", "tall": "height"}
 SPANNING = ("below", "above", "out", "wide", "apart", "across", "long", "high",
@@ -30,7 +39,7 @@ def length(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hi
     if scene.page.word(item.end) == "of" and item.form == "fraction" and item.unit == "in" and (
             scene.page.word(item.end + 1) in scene.words.poured):
         return Sort("measurement", "depth", "in", "measurement.depth")  # "half an inch of water in it"
-    if item.dimension == "mil":
+    if item.dimension == "mil" and _named(scene, item, mention, [], "mm") is None:
         poured = _poured(scene, item, mention, hints)
         if poured is not None:
             return poured
@@ -49,21 +58,52 @@ def _tool_behind(scene: Scene, item: Quantity) -> bool:
 
 
 def _poured(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hint]) -> Sort | None:
-    """"Ten mil of fork oil": millilitres."""
+    """"Ten mil of fork oil", "drained 300 mil": millilitres, where a fluid is poured and no part is measured there."""
     page = scene.page
-    roles = [hint for hint in hints if hint.kind == "volume" and hint.role in ("added", "drained", "left over")]
-    filled = item.value >= 20 and ((bool(roles) and roles[0].distance < 4) or (
-        mention is not None and mention.head in ("oil", "fluid", "coolant")))
-    if filled or (page.word(item.end) == "of" and not scene.words.poured.isdisjoint(
-            page.words(item.end + 1, item.end + 4))):
+    roles = [hint for hint in hints if hint.kind == "volume" and hint.role in ("added", "drained", "left over") and (
+        page.word(hint.start) != "measured" and not names_a_side(page, hint.start))]
+    of_fluid = _of_a_fluid(scene, item.end)
+    filled = bool(roles) and roles[0].distance < 4
+    if not of_fluid and (item.value < LEAST_POURED or _from_an_edge(page, item) or _measured_so(
+            scene, item, mention, hints, filled)):
+        return None
+    if of_fluid or filled or (mention is not None and mention.head in ("oil", "fluid", "coolant")):
         return Sort("volume", roles[0].role if roles else "added", "mL", "volume.mil")
     return None
+
+
+def _of_a_fluid(scene: Scene, at: int) -> bool:
+    """"Of fork oil", "of fresh DOT 4"."""
+    page = scene.page
+    return page.word(at) == "of" and (not scene.words.poured.isdisjoint(page.words(at + 1, at + 4)) or any(
+        page.inside("fluid", i) or (i < len(page) and page.lexemes[i].form == "viscosity") for i in range(
+            at + 1, at + 4)))
+
+
+def _measured_so(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hint], filled: bool) -> bool:
+    """A part that has a thickness, a bore, a gap stands beside the figure, or the name of such a quantity.
+
+    Where pouring is told right there (`filled`) the part must stand nearer.
+    """
+    if mention is not None and not mention.fastener and part_role(mention, scene.lexicon) in LENGTH_ROLES and (
+            not filled or item.start - mention.end <= 1):
+        return True
+    return any(hint.kind == "measurement" and hint.role in LENGTH_ROLES and hint.distance <= (2 if filled else 5) and (
+        scene.page.word(hint.start) not in VAGUE) for hint in hints)
+
+
+def _from_an_edge(page: Passage, item: Quantity) -> bool:
+    """"Oil level 140 mil from the top", "15 mil under the minimum": how far, and not how much."""
+    return page.word(item.end) in EDGES and (page.words(item.end, item.end + 2) != ["from", "the"] or (
+        page.word(item.end + 2) in ENDS_OF_A_TUBE))
 
 
 def _named(scene: Scene, item: Quantity, mention: Mention | None, sizing: list[Hint], unit: str) -> Sort | None:
     """The size of a tool or of a tube that is named right behind it."""
     page, words = scene.page, scene.words
     after = page.word(item.end)
+    if unit == "mm" and item.value < SMALLEST_TOOL:
+        return None
     if after in words.tools or (after in words.tool_makes and page.word(item.end + 1) in words.tools):
         return Sort("size", "tool", unit, "size.tool")
     told = mention is not None and mention.head in ("hose", "pipe", "tube") and sizing and sizing[0].role == "tube"
@@ -78,7 +118,7 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
     if item.whole and item.value >= 8 and unit == "mm" and not sizing and not measuring and plain in FINE_ROLES and (
             mention is not None and mention.system not in ("brakes",)) and item.value <= LARGEST_TOOL:
         return Sort("size", "tool", unit, "size.part")  # "track rod end, 19 mil": no play is so large
-    near = _near(scene, mention, measuring)
+    near = _near(scene, item, mention, measuring)
     nearer = bool(sizing) and near is not None and sizing[0].distance < near.distance
     if near is not None and not nearer and not (fastener and near.distance > 3):
         return Sort("measurement", near.role, unit, "measurement.length")
@@ -103,15 +143,20 @@ def _of_plug(mention: Mention | None) -> str | None:
     return "gap" if mention is not None and mention.head == "plug" else None
 
 
-def _near(scene: Scene, mention: Mention | None, measuring: list[Hint]) -> Hint | None:
+def _near(scene: Scene, item: Quantity, mention: Mention | None, measuring: list[Hint]) -> Hint | None:
     """The nearest word of measuring; "measured" alone means what is usually measured on the part."""
     near = next((hint for hint in measuring if hint.distance <= 8), None)
     if near is not None and scene.page.word(near.start) in VAGUE:  # "down to", "measures": the name of what is measured
         near = next((hint for hint in measuring if hint.distance <= 8 and (
             scene.page.word(hint.start) not in VAGUE)), near)
-    if near is not None and scene.page.word(near.start) == "measure":
-        return near._replace(role=part_role(mention, scene.lexicon) or near.role)
-    return near
+    if near is None or scene.page.word(near.start) not in VAGUE or mention is None:
+        return near
+    if mention.fastener and any(not other.fastener and part_role(other, scene.lexicon) in WORN_ROLES
+                                for other in scene.near.before(item.start)):
+        return near  # "the disc comes off with one screw and it measured 21.6 mil"
+    worn = scene.page.word(near.start) not in ("measure", "measured")
+    roles = WORN_ROLES if worn else (*WORN_ROLES, "length")
+    return near._replace(role=next((role for role in roles if has_role(scene, mention, role)), near.role))
 
 
 def _turned(scene: Scene, item: Quantity, mention: Mention | None) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
+from saidspec.extract.unsaid import Usual, usual_units
 from saidspec.extract.word_classes import WordClasses, word_classes
 from saidspec.normalise.words import normal_form
 from saidspec.patterns import RuleSet, listed
@@ -55,6 +56,7 @@ class Lexicon:
     central: set[str] = field(default_factory=set)  # canonical parts of sided systems that have no side themselves
     told: dict[tuple[str, str], Phrase] = field(default_factory=dict)  # (entry, key) -> parts: `usual` of an action ...
     classes: WordClasses = field(default_factory=WordClasses)
+    usual: dict[str, list[Usual]] = field(default_factory=dict)  # role -> what its figures are counted in
 
     def add(self, form: str, term: Term) -> None:
         """Add a surface form in all its spellings."""
@@ -109,7 +111,7 @@ def inflected(verb: str) -> Iterator[tuple[str, str]]:
 
 def lexicon(rules: RuleSet) -> Lexicon:
     """All terms of the rule files."""
-    made = Lexicon(classes=word_classes(rules))
+    made = Lexicon(classes=word_classes(rules), usual=usual_units(rules.entries("roles", "usual")))
     for file in rules.under("components"):
         _system(made, file.data)
     for entry in rules.entries("positions", "position"):

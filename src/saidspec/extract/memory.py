@@ -31,6 +31,7 @@ class Memory:
     last: Draft | None = None
     recent: list[Draft] = field(default_factory=list)
     travel: Travel = field(default_factory=Travel)
+    said: frozenset[str] = frozenset()  # the units of the whole passage
 
     def keep(self, draft: Draft) -> None:
         """Remember a value's unit; call in the order of the note."""

@@ -10,6 +10,7 @@ from saidspec.extract.passage import Passage, is_stop
 from saidspec.extract.quantity import Quantity
 from saidspec.extract.roles import Hint
 from saidspec.extract.scene import Scene
+from saidspec.extract.unsaid import unsaid_unit
 
 MOST_COUNTED = 20
 NOT_COUNTED = frozenset({"thou", "pound", "newton", "inch"})  # plurals that are units
@@ -61,6 +62,12 @@ class Place:
     def hint(self, kind: str, reach: int) -> Hint | None:
         """The nearest role word of a kind within reach."""
         return next((hint for hint in self.hints if hint.kind == kind and hint.distance <= reach), None)
+
+    def unsaid(self, role: str | None, *named: str) -> str | None:
+        """The unit of the value as one of a role: said before, else usual on the part or on what is `named`."""
+        words = (*named, *(self.mention.words if self.mention is not None else ()))
+        known = self.memory.by_role.get(("measurement", role))
+        return unsaid_unit(self.scene.lexicon.usual, role, self.item.value, words, known, self.memory.said)
 
     def counts_things(self) -> bool:
         """Whether a small whole number counts something: "in two rounds", "3 loose spokes", "two of the teeth"."""

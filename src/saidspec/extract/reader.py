@@ -64,7 +64,8 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     claimed = {at: "component.name" for phrase in phrases for at in range(phrase.start, phrase.end)}
     claimed |= {at: day.rule for day in days for at in range(day.start, day.end)}
     numbers = {item.number: item for item in quantities(page, rules.units) if item.number not in claimed}
-    memory = Memory(travel=travel(page, numbers, rules.units.single["distance"], past_ends(days, page.note.date)))
+    memory = Memory(travel=travel(page, numbers, rules.units.single["distance"], past_ends(days, page.note.date)),
+                    said=frozenset(item.unit for item in numbers.values()))
     claimed |= known_numbers(page, numbers, rules.distractors, vehicle_names(page, numbers, rules.no_names))
     read = Read(page, [], days, phrases, claimed=claimed)
     reader = _reader(read, rules, memory, numbers)
@@ -82,8 +83,7 @@ def _reader(read: Read, rules: Rules, memory: Memory, numbers: dict[int, Quantit
     attention = Attention(rules.lexicon, read.page)
     near = Neighbours(read.page, read.phrases, attention)
     scene = Scene(read.page, rules.lexicon, attention, near, memory, rules.lexicon.classes)
-    said_units = frozenset(item.unit for item in numbers.values())
-    values = ValueReader(scene, rules.roles.said(read.page), numbers, read.claimed, said_units)
+    values = ValueReader(scene, rules.roles.said(read.page), numbers, read.claimed)
     money = prices(values, rules.money, {at: item for at, item in numbers.items() if at not in read.claimed})
     return Reader(read, rules, values, money, others(read.page))
 

@@ -40,7 +40,6 @@ class ValueReader:
     roles: RolesSaid
     quantities: dict[int, Quantity]  # those of the passage by their number's token
     claimed: dict[int, str]  # tokens that are known to be no fact, with the rule that knows
-    said_units: frozenset[str]
     ends: list[int] = field(default_factory=list)  # ends of the values read so far
     labels: set[int] = field(default_factory=set)  # numbers that name a cylinder
     hot: bool = False  # temperatures were given
@@ -102,7 +101,7 @@ class ValueReader:
                 return None
             sort = bare
         sort = like_compression(self.scene, item, sort, target)
-        sort = scaled(self.said_units, item, like_last(self.scene, item, sort, hints))
+        sort = scaled(self.scene.memory.said, item, like_last(self.scene, item, sort, hints))
         further = turned_further(self.scene, item, sort)
         if further or sort.no_fact:
             self.claimed.update(dict.fromkeys(range(item.start, item.end), sort.rule))

@@ -17,6 +17,7 @@ UNTIL = frozenset({"till", "until", "'til", "til", "before"})
 OF_THE_FLUID = frozenset({"of", "the", "fresh", "new", "semi", "synthetic", "fully", "mineral", "oil", "coolant",
                           "went", "goes", "go", "straight"})
 ENDS = frozenset({".", ",", ";", "", "\n", "and", "then"})
+SIDE_BEHIND = frozenset({"the", "front", "rear", "upper", "lower", "inner", "outer"})  # before "left" as a side
 NOT_DRAINED = frozenset({"run", "find", "of"})  # before "out": "run out", "find out", "out of"
 
 
@@ -26,7 +27,7 @@ def volume(scene: Scene, item: Quantity, hints: list[Hint]) -> Sort:
     after = _until_number(page, item.end, 6)
     if after[:1] and after[0] in scene.words.engines:
         return Sort(None, rule="engine.size", no_fact=True)
-    roles = [hint for hint in hints if hint.kind == "volume" and not _names_a_side(page, hint.start)]
+    roles = [hint for hint in hints if hint.kind == "volume" and not names_a_side(page, hint.start)]
     role = _role(scene, item, roles, after)
     return Sort("volume", role, item.unit, f"volume.{role.replace(' ', '-')}")
 
@@ -38,7 +39,7 @@ def _role(scene: Scene, item: Quantity, roles: list[Hint], after: list[str]) -> 
         return "added"
     if not LEAVING.isdisjoint(scene.page.words(item.start - 3, item.start)):
         return "left over"
-    left = LEFT.intersection(after[:5]) and not any(_names_a_side(page, item.end + i) for i in range(len(after[:5])))
+    left = LEFT.intersection(after[:5]) and not any(names_a_side(page, item.end + i) for i in range(len(after[:5])))
     if left and "to" not in after[:2]:
         return "left over"
     if _goes_in(page, item.end):
@@ -68,9 +69,10 @@ def _goes_in(page: Passage, at: int) -> bool:
     return page.word(at) == "in" and page.word(at + 1) in ENDS and page.word(at - 1) not in ("came", "left")
 
 
-def _names_a_side(page: Passage, at: int) -> bool:
-    """"410 ml, left leg 455": the left one, and nothing that is left."""
-    return page.word(at) == "left" and (page.word(at + 1) in ("one", "side", "hand") or any(
+def names_a_side(page: Passage, at: int) -> bool:
+    """"410 ml, left leg 455", "disc on the left": the left one, and nothing that is left."""
+    return page.word(at) == "left" and (page.word(at + 1) in ("one", "side", "hand") or page.word(
+        at - 1) in SIDE_BEHIND or any(
         page.inside(name, at + 1) for name in ("part", "fastener", "head", "modifier")))
 
 
