@@ -140,6 +140,8 @@ class Attention:
             if not mention.positions:
                 return mention
             same = same_place(self.page, self.recent(), mention)
+            if same is not None and mention.plural:
+                return same  # "the rears": of both sides
             return self._sided(same) if same else other_place(self.page, self.recent(), mention)
         if mention.general and mention.head in self.page.classes.fluids:
             return fluid_of(self.lexicon, self.system, self.recent(), mention)

@@ -128,7 +128,8 @@ def other_place(page: Passage, heard: list[Mention], mention: Mention) -> Mentio
         base = near
     if base is None:
         return mention
-    positions = dict(base.positions) | dict(mention.positions)
+    positions = {axis: place for axis, place in base.positions if axis != "side" or not mention.plural}
+    positions |= dict(mention.positions)
     if mention.axis("end") == "middle" and base.axis("end"):
         positions["end"] = base.axis("end") or ""
     elif mention.axis("end") == "middle" or (mention.axis("height") and base.axis("end") == "middle"):

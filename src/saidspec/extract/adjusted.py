@@ -22,6 +22,7 @@ FROM_TO = frozenset({"to", "up", "down", "back", "out", "in", "till", "until"})
 BETWEEN = FROM_TO | {"it", "them", "that", "i", "we", "so", "and", "then", "at", "the", "is", "'s", "was", ",", ".",
                      ";", "of", "mm", "all", "round", "a", "about", "just", "both", "they", "are", "by", "over", "'ve",
                      "in", "got", "has", "had", "my"}
+ALL_FOUR_TO = frozenset({"to", "at", "up", "are", "were", "is"})
 IT_IS = (["it", "is"], ["it", "'s"])
 NOW_IT_IS = (["now", "it", "is"], ["now", "it", "'s"], ["it", "is", "now"])
 PRONOUNS = frozenset({"it", "that", "they"})
@@ -33,6 +34,8 @@ def gone_on(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
     """The sort and component of a value that is told to be the same thing measured again, or None."""
     if not item.unit and item.end < len(scene.page) and scene.page.lexemes[item.end].text in COUNTED:
         return None  # "at 10 now, 3 pumps of grease in each"
+    if scene.page.word(item.start - 1) == "all" and scene.page.word(item.end) in ALL_FOUR_TO:
+        return None  # "set all four to 33"
     return _adjusted(scene, item) or _same_again(scene, item) or _put_right(scene, item)
 
 

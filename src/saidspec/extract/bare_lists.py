@@ -104,7 +104,7 @@ def specified(place: Place) -> Sort | None:
             continue
         poured = draft is place.memory.last or item.start - draft.end <= 12 or place.hint("volume", 4)
         if (draft.kind == "volume" and not poured) or (
-                draft.role in WORN_DOWN and place.fastened and item.whole):
+                draft.role in WORN_DOWN and place.fastened and item.whole and _named_since(place, draft)):
             continue
         if draft.role not in CONDITIONS or (draft is place.memory.last and item.start - draft.end <= 8
                                             and draft.value / 3 <= item.value <= draft.value * 3):
@@ -112,6 +112,11 @@ def specified(place: Place) -> Sort | None:
             return Sort(draft.kind, role, draft.unit, f"{draft.kind}.specified")
         conditions = conditions or draft
     return Sort("measurement", conditions.role, conditions.unit, "measurement.specified") if conditions else None
+
+
+def _named_since(place: Place, draft: Draft) -> bool:
+    """Whether the component of the figure was named behind a value."""
+    return place.mention is not None and place.mention.start >= draft.end
 
 
 def parallel(place: Place) -> Sort | None:
@@ -158,7 +163,9 @@ def _size_alike(place: Place, last: Draft, joint: set[str]) -> bool:
 
 
 def _measurement_alike(place: Place, last: Draft, _: set[str]) -> bool:
-    """On the same part, or on one on which the same is measured."""
+    """On the same part, or on one on which the same is measured; not where another thing measured was named since."""
+    if place.names_another(last.role):
+        return False
     if last.role in UNNAMED and place.manner != "topic":
         return True  # the engine was not named
     likely = not place.item.whole and LOADED <= place.item.value <= CHARGING

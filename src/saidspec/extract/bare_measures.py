@@ -11,6 +11,8 @@ from saidspec.extract.sorts import Sort
 
 LENGTHS = ("gap", "clearance", "play", "height", "thickness", "depth")  # roles that are read without knowing the unit
 FINE = ("thickness", "gap", "clearance")  # roles of few millimetres
+PLAINLY_NAMED = ("pressure", "resistance", "temperature")  # roles kept without a unit where their name stands beside them
+STATES = frozenset({"hot", "cold", "warm", "outside"})  # rather the state something was measured in
 ELECTRIC = ("temperature", "voltage", "current", "resistance")  # roles that a bare figure beside a part does not tell
 UNITS_OF_LISTS = {"mm": "mm", "millimetre": "mm", "thou": "thou", "inch": "in", "mil": "mm"}
 LONGEST_INCHES = 60
@@ -52,12 +54,14 @@ def measured(place: Place) -> Sort | None:
     if near.role == "speed" and not (IDLING[0] <= item.value <= IDLING[1] and item.whole and near.distance <= 4):
         return None
     unit = _unit_of_the_list(place, near.role) or place.unsaid(near.role, place.page.word(near.start))
+    if place.page.word(near.start) in STATES and ("measurement", "temperature") not in place.memory.by_role:
+        return None  # "oil pressure was 45 hot and 70 cold"
     named = near.start < item.start and place.page.word(near.start) not in VAGUE
     if unit is None and item.form == "fraction" and near.role in LENGTHS and named and item.value < LONGEST_INCHES:
         return Sort("measurement", near.role, "in", f"measurement.{near.role}")  # "ride height, twenty-one and a half"
     if unit is None and near.role == "angle" and place.page.word(near.start) in ALIGNED and abs(item.value) < STEEPEST:
         unit = "deg"  # "camber left -0.6"
-    if unit is None and not _length_without_unit(place, near):
+    if unit is None and not _length_without_unit(place, near) and not _plainly_named(place, near):
         return None
     if unit == "mm" and near.role in FINE and item.value > 60:
         return None
@@ -83,6 +87,14 @@ def _tied(place: Place, near: Hint) -> bool:
     return last - first <= FAR and all(
         page.word(at) in page.classes.topic_links or page.word(at) in NAMED_BETWEEN
         or any(page.inside(name, at) for name in NAMES) for at in range(first, last))
+
+
+def _plainly_named(place: Place, near: Hint) -> bool:
+    """"Oil pressure was 45", "resistance is 420": what is measured is named right before, whatever it is counted in."""
+    linked = place.page.classes.topic_links
+    return near.role in PLAINLY_NAMED and place.page.word(near.start) == near.role and near.end <= place.item.start and (
+        near.distance <= CLOSE and place.item.form not in ("year", "fraction") and place.mention is not None
+        and all(word in linked for word in place.page.words(near.end, place.item.start)))
 
 
 def _length_without_unit(place: Place, near: Hint) -> bool:
@@ -134,7 +146,9 @@ def usual_of_part(place: Place) -> Sort | None:
     if place.mention is None or place.mention.fastener or place.item.form == "plural" or place.counts_things():
         return None
     role = part_role(place.mention, place.scene.lexicon)
-    unit = place.memory.by_role.get(("measurement", role))
+    if place.names_another(role):
+        return None
+    unit = place.memory.by_role.get(("measurement", role)) and place.unsaid(role)
     if place.item.value < 0 and place.mention.head in FROSTY:
         return Sort("measurement", "temperature", place.memory.by_role.get(("measurement", "temperature")),
                     "measurement.frost")  # "coolant is good down to minus 35"

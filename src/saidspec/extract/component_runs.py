@@ -12,6 +12,7 @@ from saidspec.extract.component_words import (
     narrows,
     no_place,
     plural,
+    several_there,
     stands_alone,
     trails,
     unknown_before,
@@ -201,6 +202,7 @@ def _mention(run: Run) -> Mention | None:
     kind = "position" if not named else "fastener" if last in run.page.classes.fastener_heads else "part"
     if kind == "position" and not means_a_part(run.page, run.at, run.end):
         return None
+    run.plural = run.plural or (kind == "position" and several_there(run.page, run.at, run.end))
     return Mention(run.at, run.end, tuple(run.words), tuple(run.positions.items()), kind, run.system, run.general,
                    run.plural, run.new, run.old, _oblique(run.page, run.at), run.pair)
 

@@ -16,7 +16,8 @@ PLAIN = frozenset({"the", "a", "an", "my", "both", "new", "old", "\n", "", ".", 
 BEFORE_ALONE = frozenset({"the", "new", "old", "this", "that", "\n", "", ".", "*", "my", ">", "kit", "and", ",",
                           "down"})
 BEFORE_PLACE = frozenset({"the", "both", "this", "that", "a", "on", "and", "", "\n", ".", ",", ";", "same", "other",
-                          "mm", "inch", "metre", "millimetre", "psi", "bar", "volt", "thou"})
+                          "mm", "mil", "inch", "metre", "millimetre", "psi", "bar", "volt", "thou"})
+PLACES_OF_SEVERAL = frozenset({"rear", "front", "inner", "outer"})  # in the plural: "rears both five"
 AFTER_PLACE = BE | {"one", "side", "had", "has", "got", "at", "reads"}
 CLAUSE = 8  # tokens of a clause that are looked at before "back" and "left"
 PUT = frozenset({"put", "putting", "fit", "fitted", "fitting", "bolted", "screwed", "popped", "slid"})
@@ -94,11 +95,16 @@ def trails(page: Passage, item: Found) -> bool:
 
 def means_a_part(page: Passage, at: int, end: int) -> bool:
     """A position alone stands for a part after an article or before "one", "is", "was", a value, or a mark."""
-    if end - at > 1 and page.word(end - 1) == "side":
+    if (end - at > 1 and page.word(end - 1) == "side") or several_there(page, at, end):
         return True
     kind = page.lexemes[end].kind if end < len(page) else "mark"
     return page.word(at - 1) in BEFORE_PLACE or page.word(end) in AFTER_PLACE or kind in ("number", "mark", "code") or (
         at > 0 and page.lexemes[at - 1].kind in ("number", "code"))
+
+
+def several_there(page: Passage, at: int, end: int) -> bool:
+    """"Rears", "the fronts": the parts at both sides of that end."""
+    return end - at == 1 and page.word(at) in PLACES_OF_SEVERAL and plural(page, at)
 
 
 def no_place(page: Passage, at: int, end: int) -> bool:

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from saidspec.extract.measured_again import has_role
 from saidspec.extract.memory import Memory
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage, is_stop
 from saidspec.extract.quantity import Quantity
 from saidspec.extract.roles import Hint
 from saidspec.extract.scene import Scene
+from saidspec.extract.unnamed_part import pressures_said
 from saidspec.extract.unsaid import unsaid_unit
 
+OF_LENGTH = frozenset({"thickness", "depth", "diameter", "length", "height", "gap", "clearance", "play", "runout",
+                       "slack", "deflection", "travel", "width"})  # roles whose names are not kept apart in speech
 MOST_COUNTED = 20
 NOT_COUNTED = frozenset({"thou", "pound", "newton", "inch"})  # plurals that are units
 
@@ -63,9 +67,18 @@ class Place:
         """The nearest role word of a kind within reach."""
         return next((hint for hint in self.hints if hint.kind == kind and hint.distance <= reach), None)
 
+    def names_another(self, role: str | None) -> bool:
+        """Whether another thing that is measured is named right before the value: "rears 5.5, pressures were 29"."""
+        named = next((hint for hint in self.hints if hint.kind == "measurement" and hint.start < self.item.start
+                      and self.page.word(hint.start) in self.page.classes.measured), None)
+        return named is not None and named.role != role and bool({named.role, role} - OF_LENGTH)
+
     def unsaid(self, role: str | None, *named: str) -> str | None:
         """The unit of the value as one of a role: said before, else usual on the part or on what is `named`."""
         words = (*named, *(self.mention.words if self.mention is not None else ()))
+        if role == "pressure" and pressures_said(self.page, self.item.start) and (
+                self.mention is None or not has_role(self.scene, self.mention, role)):
+            words = (*words, "tyre")
         known = self.memory.by_role.get(("measurement", role))
         return unsaid_unit(self.scene.lexicon.usual, role, self.item.value, words, known, self.memory.said)
 

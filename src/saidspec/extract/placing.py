@@ -6,6 +6,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
 from saidspec.discourse.attach import Neighbours, Target
+from saidspec.extract.component_words import plural
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 from saidspec.extract.quantity import Quantity
@@ -17,6 +18,8 @@ FRONT = (["in", "front"], ["up", "front"], ["at", "front"])
 REAR = (["in", "back"], ["at", "back"], ["out", "back"])
 ALL_ROUND = (("all", "round"), ("all", "around"), ("all", "four"), ("every", "corner"))  # wherever the work is
 BEHIND = 4  # tokens from a value to "both sides"
+MEASURED_ALL_ROUND = frozenset({"pressure", "tread", "gap", "depth", "height", "voltage", "temperature", "clearance"})
+MEASURES_REACH = 4  # tokens from "pressures" to the figure for all
 NOT_ALL = (["the"], ["side"], ["good"], ["fine"], ["ok"])  # "both the", "all good" tell nothing of the value
 
 
@@ -34,7 +37,7 @@ def placed(scene: Scene, item: Quantity, target: Target, label: str | None) -> M
         mention = replace(mention, positions=tuple(pair for pair in mention.positions if pair[0] != "side"))
     loose = target.manner in ("focus", "topic") and (
         not names_its_place(scene.near, mention) or mention.start < scene.page.sentence_start(item.start))
-    if loose and _for_all(scene, item):
+    if _measures(scene.page, item, mention) or (loose and _for_all(scene, item)):
         kept = tuple(pair for pair in mention.positions if pair[0] not in ("side", "end"))
         mention = replace(mention, positions=kept)
     return mention
@@ -80,6 +83,12 @@ def _both_sides(scene: Scene, end: int) -> bool:
     said = next((scene.near.by_start[at] for at in range(end, last) if at in scene.near.by_start), None)
     return said is not None and not said.words and said.axis("side") == "both sides" and all(
         lex.kind != "number" for lex in page.lexemes[end : said.end + 1])
+
+
+def _measures(page: Passage, item: Quantity, mention: Mention) -> bool:
+    """"Rears five and a half, pressures were 29": what is measured is named in the plural behind the last place."""
+    first = max(mention.end, item.start - MEASURES_REACH)
+    return mention.end > 0 and any(page.norm[at] in MEASURED_ALL_ROUND and plural(page, at) for at in range(first, item.start))
 
 
 def _for_all(scene: Scene, item: Quantity) -> bool:

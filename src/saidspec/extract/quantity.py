@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
@@ -36,6 +37,12 @@ class Quantity:
     def whole(self) -> bool:
         """Whether the value is a whole number."""
         return self.value == self.value.to_integral_value()
+
+
+def said_units(items: Iterable[Quantity]) -> frozenset[str]:
+    """The units of the quantities of a passage; eighths and thirty-seconds are of an inch."""
+    return frozenset("in" if not item.unit and item.form == "fraction" and item.value * 4 % 1 else item.unit
+                     for item in items)
 
 
 def number_at(page: Passage, at: int) -> bool:

@@ -33,7 +33,7 @@ from saidspec.extract.names import vehicle_names
 from saidspec.extract.passage import Passage
 from saidspec.extract.prices import Prices, prices
 from saidspec.extract.quantities import quantities
-from saidspec.extract.quantity import Quantity
+from saidspec.extract.quantity import Quantity, said_units
 from saidspec.extract.rules import Rules
 from saidspec.extract.scene import Scene
 from saidspec.extract.states import renewed, state
@@ -65,7 +65,7 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     claimed |= {at: day.rule for day in days for at in range(day.start, day.end)}
     numbers = {item.number: item for item in quantities(page, rules.units) if item.number not in claimed}
     memory = Memory(travel=travel(page, numbers, rules.units.single["distance"], past_ends(days, page.note.date)),
-                    said=frozenset(item.unit for item in numbers.values()))
+                    said=said_units(numbers.values()))
     claimed |= known_numbers(page, numbers, rules.distractors, vehicle_names(page, numbers, rules.no_names))
     read = Read(page, [], days, phrases, claimed=claimed)
     reader = _reader(read, rules, memory, numbers)

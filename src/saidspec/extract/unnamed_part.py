@@ -6,11 +6,13 @@ from decimal import Decimal
 
 from saidspec.discourse.attach import Target
 from saidspec.extract.mention import Mention
+from saidspec.extract.passage import Passage
 from saidspec.extract.scene import Scene
 
 UNNAMED = {"compression": "cylinder", "speed": "engine"}  # what is measured where no part is named
 WIRED = ("electrical", "lighting", "ignition", "fuel", "trailer", "intake", "exhaust")  # systems with voltages
 CHARGING = (Decimal("13.2"), Decimal("15"))  # volts that only a charging system gives (common practice)
+PRESSURES_REACH = 16  # tokens from "pressures" to the last figure of their list
 MAKERS = ("alternator", "stator", "dynamo")
 
 
@@ -22,11 +24,21 @@ def unnamed_part(scene: Scene, role: str, target: Target, fits: bool, start: int
     if role == "temperature" and not fits and target.manner != "modifier" and (
             "engine" in scene.page.words(start - 8, start)):
         return _of("engine", "engine", 0.75)
+    if role == "pressure" and not fits and pressures_said(scene.page, start):
+        said = scene.near.by_start.get(mention.start) if mention is not None else None
+        places = said.positions if said is not None and said.kind == "position" else ()
+        return Target(Mention(0, 0, ("tyre",), places, "part", "wheels", False), "focus", 0.7)
     if role == "voltage":
         return _wired(scene, target, fits, start)
     tested = "tester" in scene.page.words(start - 6, start) and "cooling" in (
         scene.attention.system, scene.attention.job)
     return _of("cooling system", "cooling", 0.75) if role == "pressure" and tested and (loose or not fits) else None
+
+
+def pressures_said(page: Passage, start: int) -> bool:
+    """"Pressures left front 31, right front 30": several pressures without a part are those of the tyres."""
+    first = max(page.sentence_start(start), start - PRESSURES_REACH)
+    return any(page.lexemes[at].text.lower() == "pressures" for at in range(first, start))
 
 
 def _of(name: str, system: str, confidence: float) -> Target:

@@ -10,6 +10,8 @@ from typing import Any
 from saidspec.normalise.words import normal_form
 from saidspec.patterns import listed
 
+FAR = 2  # times a span beyond which a figure is not in its unit
+
 
 @dataclass(frozen=True, slots=True)
 class Usual:
@@ -21,10 +23,6 @@ class Usual:
     high: Decimal
     of: frozenset[str]
     unless: frozenset[str]
-
-    def holds(self, value: Decimal, words: Collection[str]) -> bool:
-        """Whether a figure of a part with these words lies in the span."""
-        return self.low <= value <= self.high and (not self.of or not self.of.isdisjoint(words))
 
 
 def usual_units(entries: Iterable[dict[str, Any]]) -> dict[str, list[Usual]]:
@@ -42,10 +40,13 @@ def unsaid_unit(usual: Mapping[str, list[Usual]], role: str | None, value: Decim
     """The unit of a figure without one: `known`, the one said last for the role, else the usual one.
 
     `words` name the part and what is measured; `said` are the units of the whole note.  A known unit gives way where
-    the figure is usual for the part in another unit alone: 33 of a tyre is no bar.
+    the figure is usual for the part in another unit alone: 33 of a tyre is no bar.  It holds for no figure far off what
+    is usual in it: 33 of a tread is no mm.
     """
-    spans = [each for each in usual.get(role or "", ()) if each.holds(value, words)]
+    on_part = [each for each in usual.get(role or "", ()) if not each.of or not each.of.isdisjoint(words)]
+    spans = [each for each in on_part if each.low <= value <= each.high]
     if known is not None and (not spans or any(each.unit == known for each in spans)):
-        return known
+        far = [each for each in on_part if each.unit == known and not each.low / FAR <= value <= each.high * FAR]
+        return None if far else known
     found = next((each.unit for each in spans if each.unless.isdisjoint(said)), None)
-    return found or known
+    return found if spans else known

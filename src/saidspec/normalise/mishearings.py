@@ -75,7 +75,7 @@ def _holds(form: Mishearing, toks: list[Token], normal: list[str], at: int, is_u
             and (toks[at - 1].kind == "figure" or is_number(prior)))
         return known and prior not in ("due", "good", "ready", "down", "up", "time", "over")
     if form.before_number:
-        return numeric
+        return numeric and (not form.near or bool(form.near & set(normal[max(0, at - 8) : end + 8])))
     if form.after_number:
         return bool(prior) and (toks[at - 1].kind == "figure" or is_number(prior))
     if form.before and form.near:
