@@ -78,3 +78,10 @@ def test_currencies(entry: Entry, text: str) -> None:
     costs = [fact for fact in reading(text).facts if fact.kind == "cost"]
     assert [fact.code for fact in costs] == [entry["code"]]
     assert costs[0].provenance.quote.strip() == text
+
+
+@pytest.mark.parametrize(("entry", "text"), examples("roles", "usual"))
+def test_usual_units(entry: Entry, text: str) -> None:
+    """The figure has the unit of the entry, though none is said."""
+    found = [fact for fact in reading(text).facts if fact.kind == "measurement"]
+    assert [(fact.role, fact.unit) for fact in found] == [(entry["role"], entry["unit"])]

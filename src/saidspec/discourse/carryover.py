@@ -38,6 +38,8 @@ def carried(page: Passage, at: int, drafts: list[Draft], attention: Attention,
         about = _at_named_place(page, said, source.mention)
     if source is None or source.mention is None:
         return None
+    if about is not None and source.mention.start == about.start:
+        about = source.mention  # "left caliper 3 mm" was told of its pad
     side, other = _side(page, said)
     target = _target(source.mention, _at_named_place(page, said, about), side, other, attention)
     if target is None or (target.words == source.mention.words and target.positions == source.mention.positions):
@@ -136,7 +138,7 @@ def _source(kind: str | None, about: Mention | None, drafts: list[Draft]) -> Dra
         if draft.kind != kind or draft.assertion != "stated" or draft.mention is None:
             continue
         words = draft.mention.words
-        if about is None or mine <= {*words}:
+        if about is None or mine <= {*words} or 0 < draft.mention.start == about.start:
             return draft
         narrower = narrower or (draft if {*words} <= mine else None)
         alike = alike or (draft if words[-1:] == about.words[-1:] else None)

@@ -17,6 +17,7 @@ from saidspec.extract.sorts import Sort
 
 COUNTED = frozenset({"pumps", "turns", "clicks", "strokes", "squirts", "goes", "shots", "flats", "notches", "teeth"})
 REMAINING = frozenset({"left", "remaining", "thick", "deep"})  # "pads have got six mil left": no size
+LISTED_REACH = 8  # tokens from a value to the next one of its list
 RIGHT_REACH = 14  # tokens between a value and what it was put right to
 FROM_TO = frozenset({"to", "up", "down", "back", "out", "in", "till", "until"})
 BETWEEN = FROM_TO | {"it", "them", "that", "i", "we", "so", "and", "then", "at", "the", "is", "'s", "was", ",", ".",
@@ -145,6 +146,17 @@ def like_last(scene: Scene, item: Quantity, sort: Sort, hints: list[Hint]) -> So
     if not page.same_sentence(last.anchor, item.start) and between(page, last.end, item.start) is None:
         return sort
     return replace(sort, kind="size", role=last.role, rule="size.like-last")
+
+
+def like_measured(scene: Scene, item: Quantity, sort: Sort, target: Target) -> Sort:
+    """A length of the part measured just before, at another place of it, is measured so too and no size."""
+    last = scene.memory.last
+    if sort.kind != "size" or target.manner != "place" or last is None or last.kind != "measurement" or (
+            last.unit != sort.unit or last.mention is None or target.mention is None):
+        return sort
+    if last.mention.words != target.mention.words or item.start - last.end > LISTED_REACH:
+        return sort
+    return Sort("measurement", last.role, last.unit, "measurement.like-last")
 
 
 def like_compression(scene: Scene, item: Quantity, sort: Sort, target: Target) -> Sort:

@@ -47,7 +47,8 @@ def counted(place: Place) -> Sort | None:
 def count(place: Place) -> Sort | None:
     """"Eight screws", "two of them", "twenty times", "four strokes": pieces, strokes, turns."""
     item = place.item
-    if not item.whole or item.high is not None or item.form == "plural" or item.value < 1:
+    if not item.whole or item.high is not None or item.form == "plural" or item.value < 1 or (
+            place.led_by_a_fastener()):
         return None
     after, words = place.after(3), place.scene.words
     word = after[0] if after else ""

@@ -173,12 +173,17 @@ def _measurement_alike(place: Place, last: Draft, _: set[str]) -> bool:
         return True  # "12.4 volts at the plug and only 9.1 at the left magnet"
     if place.loose or place.mention is None or last.mention is None or place.mention.head == last.mention.head:
         return True
-    return part_role(place.mention, place.scene.lexicon) == last.role
+    if part_role(place.mention, place.scene.lexicon) == last.role:
+        return True
+    adjusted = place.before(3)[:2] == ["all", "4"] or not {"all", "both"}.isdisjoint(place.before(4))
+    return adjusted and not _named_since(place, last)  # "tyre tread 5 mm. pressures were 29, set all four to 33"
 
 
 def _torque_alike(place: Place, last: Draft, joint: set[str]) -> bool:
     if place.article or not place.scene.words.tools.isdisjoint(place.after(1)):  # "is a ten", "needs a 10 socket"
         return False
+    if place.names_another(None):
+        return False  # "locknut 17 newton metres. Free play at the pedal was nine"
     if place.manner == "topic" and place.mention is not None and last.mention is not None and (
             last.mention.fastener and {*place.mention.words} & {*last.mention.words[:-1]}):
         return True  # "bottom yoke bolts 20 Nm, top yoke eighteen"

@@ -30,6 +30,7 @@ NAMED_BETWEEN = frozenset({"number", "cylinder", "new", "old", "no", "my", "afte
 VALVES = frozenset({"valve", "intake", "inlet", "exhaust", "tappet"})
 SMALLEST_CLEARANCE, SMALLEST_MM, LARGEST_CLEARANCE = Decimal("0.002"), Decimal("0.03"), Decimal("0.6")
 LOWEST_BAR, HIGHEST_BAR = Decimal("1.2"), Decimal("5.5")  # of tyres (common practice)
+DENSITIES = (Decimal("0.98"), Decimal("1.4"))  # of battery acid and coolant against water (common practice)
 ALIGNED, STEEPEST = frozenset({"camber", "caster", "castor"}), 15  # angles of a wheel, in degrees (common practice)
 BRAKE_SIZES = {"drum": (Decimal(120), Decimal(420)), "disc": (Decimal(3), Decimal(45))}  # mm (common practice)
 SMALL_VOLUMES = ("mL", "floz")
@@ -53,6 +54,9 @@ def measured(place: Place) -> Sort | None:
         return None
     if near.role == "speed" and not (IDLING[0] <= item.value <= IDLING[1] and item.whole and near.distance <= 4):
         return None
+    if near.role == "density":
+        dense = DENSITIES[0] <= item.value <= DENSITIES[1] and not item.whole
+        return Sort("measurement", "density", "", "measurement.density") if dense else None
     unit = _unit_of_the_list(place, near.role) or place.unsaid(near.role, place.page.word(near.start))
     if place.page.word(near.start) in STATES and ("measurement", "temperature") not in place.memory.by_role:
         return None  # "oil pressure was 45 hot and 70 cold"

@@ -18,6 +18,7 @@ LEGS = {"leg", "fork"}  # parts with a fluid of their own on each side
 A_LEG = {("a", "leg"), ("per", "leg"), ("each", "leg")}  # "485 ml a leg"
 FUELS = frozenset({"gas", "petrol", "diesel", "fuel"})
 OWN_FLUIDS = ("steering", "hydraulics")  # systems that run on ATF all the same
+OF_NO_FLUID = ("axle", "hub")  # what is filled with one fluid or another: "front axle, 3 pints"
 NOT_BY_GRADE = ("motorcycle", "hydraulics", "suspension", "transmission")  # oils of their own under the same grades
 
 
@@ -38,6 +39,9 @@ def fluid_meant(scene: Scene, target: Target, at: int) -> Target:
     said = _said_beside(scene, at)
     if said is not None:
         return said
+    if mention is not None and mention.head in OF_NO_FLUID and target.manner in ("topic", "for") and (
+            _by_grade(scene, at) is None):
+        return target
     own = mention.system if mention is not None and target.manner != "focus" else ""
     name = _of_system(scene, own) or _by_grade(scene, at)
     recent = next((item for item in scene.attention.recent(8) if item.head in scene.words.filled_fluids), None)

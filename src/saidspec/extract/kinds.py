@@ -99,8 +99,9 @@ ANGLE_REACH = 60  # tokens from an angle to the next degrees that are one too
 def _degree(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hint], hot: bool) -> Sort:
     """Degrees of an angle that is measured, of a further turn, or of heat."""
     page = scene.page
-    if any(hint.role == "angle" and hint.distance < 8 for hint in hints):
-        return Sort("measurement", "angle", "deg", "measurement.angle")
+    of_angle = next((hint for hint in hints if hint.role in ("angle", "toe") and hint.distance < 8), None)
+    if of_angle is not None:
+        return Sort("measurement", of_angle.role, "deg", "measurement.angle")
     further = page.word(item.start - 1) in FURTHER or page.word(item.end) in FURTHER_BEHIND
     warm = hot or any(hint.role == "temperature" and hint.distance < 10 for hint in hints)
     if further or (not warm and item.value in TURNS):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from saidspec.extract.measured_again import has_role
+from saidspec.extract.measured_again import WORN_WITHIN, has_role
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 from saidspec.extract.quantity import Quantity
@@ -17,6 +17,7 @@ FINE_ROLES = ("play", "gap", "clearance", "runout")  # of few millimetres
 NO_LENGTH = ("pressure", "temperature", "voltage", "angle", "compression")  # roles measured in other units
 HALF_SIZES = (Decimal("5.5"), Decimal("4.5"), Decimal("2.5"), Decimal("3.5"))  # keys and sockets with a half
 SMALLEST_TOOL = Decimal("1.5")  # mm, of hexagon keys on a vehicle (common practice)
+SMALLEST_SOCKET = 7  # mm, on a part that is no fastener (common practice)
 LARGEST_TOOL = 36  # mm; larger figures are rather a length (common practice)
 VAGUE = frozenset({"down", "measure", "measured", "worn", "micrometer", "mike", "miked", "calipered"})
 LEAST_POURED = 20  # mil that are poured without the fluid being named behind them
@@ -135,6 +136,8 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
         return Sort("measurement", role, unit, "measurement.part")
     if item.form == "fraction" or _turned(scene, item, mention):
         return Sort("size", "tool", unit, "size.part")
+    if role is None and mention is not None and mention.head in WORN_WITHIN:
+        role = "thickness"
     return Sort("measurement", role or "length", unit, "measurement.length")
 
 
@@ -163,5 +166,7 @@ def _turned(scene: Scene, item: Quantity, mention: Mention | None) -> bool:
     """A whole size of a part that is turned with a socket, or of no part: "the sensor is 22 mm"."""
     page = scene.page
     if mention is not None and not any(page.inside("socketed", at) for at in range(mention.start, mention.end)):
+        return False
+    if item.value < SMALLEST_SOCKET and item.unit != "in":
         return False
     return item.value <= LARGEST_TOOL and page.word(item.start - 1) != "by" and page.word(item.end) not in SPANNING

@@ -12,6 +12,7 @@ from saidspec.extract.scene import Scene
 
 LENGTHS = ("length", "thickness", "depth", "diameter", "width")  # often taken one for another
 LENGTHS_AND_GAPS = ("gap", "clearance", *LENGTHS)
+WORN_WITHIN = {"caliper": "pad"}  # what is measured where its holder is named: "left caliper 3 mm"
 GOING_ON = 16  # tokens in which a value without a part of its own goes on about the last one
 OF_IT = (["of", "it"], ["of", "that"])
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saidspec.discourse.attach import Target
-from saidspec.extract.measured_again import LENGTHS, has_role, measured_again, measured_before, whole
+from saidspec.extract.measured_again import LENGTHS, WORN_WITHIN, has_role, measured_again, measured_before, whole
 from saidspec.extract.mention import Mention, placed
 from saidspec.extract.placing import names_its_place
 from saidspec.extract.roles import part_role
@@ -39,6 +39,8 @@ def measured_part(scene: Scene, role: str, target: Target, pool: list[Mention], 
     unnamed = unnamed_part(scene, role, target, fits, start)
     if unnamed is not None:
         return unnamed
+    if mention is not None and role == "thickness" and mention.head in WORN_WITHIN:
+        return Target(replace(mention, words=(WORN_WITHIN[mention.head],)), target.manner, 0.75)
     if mention is not None and not fits:
         other = measured_again(scene, mention, role, target, start)
         if other is not None:

@@ -11,6 +11,7 @@ from saidspec.extract.passage import Passage, is_stop
 from saidspec.extract.quantity import Quantity
 from saidspec.extract.roles import Hint
 from saidspec.extract.scene import Scene
+from saidspec.extract.target import tightened_to
 from saidspec.extract.unnamed_part import pressures_said
 from saidspec.extract.unsaid import unsaid_unit
 
@@ -84,7 +85,11 @@ class Place:
 
     def counts_things(self) -> bool:
         """Whether a small whole number counts something: "in two rounds", "3 loose spokes", "two of the teeth"."""
-        return counts_things(self.page, self.item)
+        return counts_things(self.page, self.item) and not self.led_by_a_fastener()
+
+    def led_by_a_fastener(self) -> bool:
+        """"Bolts to 12 new gaskets fitted": what a fastener was tightened to, whatever is named behind it."""
+        return tightened_to(self.scene, self.scene.near.before(self.item.start), self.item.start)
 
 
 def counts_things(page: Passage, item: Quantity) -> bool:

@@ -12,6 +12,9 @@ from saidspec.extract.units import UnitTable, is_unit, unit_at
 # Units that stand for the number before them even behind a comma: "164,902, km".
 BEHIND_A_COMMA = frozenset({"km", "mile", "kilometre", "psi", "newton", "mm", "millimetre", "kpa", "rpm"})
 
+TURNING_REACH = 6  # tokens from "idle" to its revolutions
+REVOLUTIONS = frozenset({"rpm", "rev"})
+
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
@@ -52,6 +55,9 @@ def number_at(page: Passage, at: int) -> bool:
 
 def single(page: Passage, at: int, units: UnitTable) -> Quantity:
     """The number at a token with the unit behind it, if any."""
+    turning = _turning(page, at)
+    if turning is not None:
+        return turning
     lex = page.lexemes[at]
     after = page.words(at + 1, at + 4)
     hit = unit_at(page, at + 1 + _loosely(after), units)
@@ -66,6 +72,19 @@ def single(page: Passage, at: int, units: UnitTable) -> Quantity:
         return Quantity(at, at + 1, at, value, form=lex.form, sure=lex.sure)
     unit, end = hit
     return _hundred_more(page, Quantity(at, end, at, value, unit.unit, unit.dimension, form=lex.form, sure=lex.sure))
+
+
+def _turning(page: Passage, at: int) -> Quantity | None:
+    """"Idle's set to thirteen fifty": hundreds and tens of revolutions, in two numbers."""
+    if not number_at(page, at + 1) or page.classes.turning.isdisjoint(page.words(at - TURNING_REACH, at + 3)):
+        return None
+    hundreds, tens = page.lexemes[at], page.lexemes[at + 1]
+    if hundreds.form != "words" or tens.form != "words" or hundreds.value is None or tens.value is None or not (
+            6 <= hundreds.value < 60 and 10 <= tens.value < 100 and hundreds.value % 10 and not tens.value % 5):
+        return None
+    end = at + 3 if page.word(at + 2) in REVOLUTIONS else at + 2
+    unit, dimension = ("rpm", "speed") if end > at + 2 else ("", "")
+    return Quantity(at, end, at, hundreds.value * 100 + tens.value, unit, dimension, form="words", sure=hundreds.sure)
 
 
 def _hundred_more(page: Passage, made: Quantity) -> Quantity:

@@ -10,7 +10,7 @@ from saidspec.extract.materials import material
 from saidspec.extract.mention import Mention
 from saidspec.extract.observations import observation
 from saidspec.extract.operations import operation
-from saidspec.extract.passage import Found
+from saidspec.extract.passage import Found, Passage
 from saidspec.extract.surroundings import Surroundings
 from saidspec.extract.untouched import DONE, untouched
 from saidspec.extract.verbs import split_verbs
@@ -27,6 +27,8 @@ def statements(around: Surroundings) -> Iterator[tuple[int, Statement]]:
         if _acts(inside, found):
             yield found.start, partial(operation, around, found)
     for found in page.found.get("finding", ()):
+        if _of_a_value(page, found):
+            continue
         if inside.keys().isdisjoint(range(found.start, found.end)) or _spans_part(inside, found):
             yield found.start, partial(observation, around, found)
     for found in page.found.get("material", ()):
@@ -36,6 +38,14 @@ def statements(around: Surroundings) -> Iterator[tuple[int, Statement]]:
     for at, word in enumerate(page.norm):
         if word in DONE:
             yield at, partial(untouched, around, at)
+
+
+def _of_a_value(page: Passage, found: Found) -> bool:
+    """"Two and a half mil on the inner", "disc run-out 0.04": a unit behind its figure, and the name of what a figure
+    behind it measures."""
+    unit = found.start > 0 and page.lexemes[found.start - 1].kind == "number" and page.norm[found.start] == "mil"
+    return unit or (page.words(found.start, found.end) == ["run", "out"] and page.lower(found.start) == "run" and any(
+        at < len(page) and page.lexemes[at].kind == "number" for at in (found.end, found.end + 1)))
 
 
 def _acts(inside: Inside, found: Found) -> bool:

@@ -8,7 +8,7 @@ from saidspec.discourse.attach import Target
 from saidspec.discourse.attention import NOUNS_OF_MEASURE
 from saidspec.discourse.completion import leans
 from saidspec.extract.grammar import ARTICLES, BE
-from saidspec.extract.mention import Mention, placed
+from saidspec.extract.mention import OPPOSITE, Mention, placed
 from saidspec.extract.scene import Scene
 
 ASKING = frozenset({"takes", "wants", "needs", "take", "need", "want"})
@@ -21,6 +21,8 @@ ENDS_OF_A_BOLT = (("head",), ("nut",))  # "strut bolts, 19 on the head and 18 on
 GAUGED = frozenset({"port", "gauge", "tester", "dial", "meter"})
 AWAY = frozenset({"off", "from", "above", "below"})
 LEVELS = frozenset({"floor", "ground", "deck", "bulkhead", "carpet"})  # what a height is told from
+LEAST_TIGHTENED = 5  # below it a figure may count: "the bolts at 4 corners"
+LISTED_REACH = 8  # tokens from a value to the next one of its list
 PARTING = frozenset({"and", ",", ";"})
 
 
@@ -32,7 +34,10 @@ def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False)
     """
     near, completed = scene.near, scene.attention.completed
     prior = [other for other in near.before(start) if other.words not in NOUNS_OF_MEASURE]
-    item = near.modified(start, end) if length else None
+    listed = _listed_place(scene, prior, end)
+    if listed is not None:
+        return listed
+    item = near.modified(start, end) if length and not (bare and tightened_to(scene, prior, start)) else None
     if item and item.words not in NOUNS_OF_MEASURE and (not bare or item.fastener or item.plural):
         return Target(completed(item), "modifier", 0.95)
     item = near.named_after(end)
@@ -49,6 +54,42 @@ def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False)
     found = _replacing(scene, prior, start) or _spoken_of(scene, prior, start) or _in_focus(scene, start)
     held = near.lasting(found.mention, start) if found.mention is not None else None
     return found if held is found.mention else replace(found, mention=held)
+
+
+def tightened_to(scene: Scene, prior: list[Mention], start: int) -> bool:
+    """"Slider bolts to 28 new pads fitted": a figure behind a fastener and "to" or "at" is no count of what follows."""
+    page = scene.page
+    if page.words(start + 1, start + 3) in (["new", "one"], ["of", "them"]):
+        return False  # "swapped the bolts to ten new ones"
+    return page.word(start - 1) in ("to", "at") and bool(prior) and prior[0].fastener and (
+        start - 1 - prior[0].end <= 1) and (page.lexemes[start].value or 0) >= LEAST_TIGHTENED
+
+
+def _listed_place(scene: Scene, prior: list[Mention], end: int) -> Target | None:
+    """"2.5 mil nearside 3 mil offside handbrake cable stretched": a value behind one with a mere place has one, too.
+
+    The part named behind the place begins the next statement, unless it is the same part again.
+    """
+    last, page, near = scene.memory.last, scene.page, scene.near
+    if last is None or last.kind != "measurement" or last.mention is None or end - last.end > LISTED_REACH:
+        return None
+    first = _mere_place(scene, last.end)
+    place = end + 1 if page.word(end) in ("on", "at") else end
+    item = near.by_start.get(place + 1 if page.word(place) == "the" else place)
+    if first is None or item is None or not item.words or {*item.words} & {*last.mention.words}:
+        return None
+    axis = next((axis for axis, said in first.positions if item.axis(axis) == OPPOSITE.get(said)), None)
+    if axis is None or item.end - item.start < 2:
+        return None
+    return Target(placed(last.mention, dict(last.mention.positions) | {axis: item.axis(axis) or ""}), "place", 0.85)
+
+
+def _mere_place(scene: Scene, at: int) -> Mention | None:
+    """The position alone that stands right behind a value: "4 mil inner", "4 mil on the inner"."""
+    while scene.page.word(at) in ("on", "at", "the"):
+        at += 1
+    item = scene.near.by_start.get(at)
+    return item if item is not None and item.kind == "position" else None
 
 
 def _governed(scene: Scene, item: Mention, prior: list[Mention], start: int) -> Target:

@@ -24,8 +24,9 @@ def unnamed_part(scene: Scene, role: str, target: Target, fits: bool, start: int
     if role == "temperature" and not fits and target.manner != "modifier" and (
             "engine" in scene.page.words(start - 8, start)):
         return _of("engine", "engine", 0.75)
-    if role == "pressure" and not fits and pressures_said(scene.page, start):
-        said = scene.near.by_start.get(mention.start) if mention is not None else None
+    said = scene.near.by_start.get(mention.start) if mention is not None else None
+    ends = said is not None and said.kind == "position" and said.plural  # "fronts 32, rears 35"
+    if role == "pressure" and not fits and (ends or pressures_said(scene.page, start)):
         places = said.positions if said is not None and said.kind == "position" else ()
         return Target(Mention(0, 0, ("tyre",), places, "part", "wheels", False), "focus", 0.7)
     if role == "voltage":

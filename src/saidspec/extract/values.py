@@ -7,7 +7,14 @@ from dataclasses import dataclass, field
 from saidspec.discourse.attach import Neighbours, Target
 from saidspec.discourse.attention import Attention
 from saidspec.discourse.corrections import between
-from saidspec.extract.adjusted import gone_on, like_compression, like_last, scaled, turned_further
+from saidspec.extract.adjusted import (
+    gone_on,
+    like_compression,
+    like_last,
+    like_measured,
+    scaled,
+    turned_further,
+)
 from saidspec.extract.ahead import unit_ahead
 from saidspec.extract.bare import bare_sort
 from saidspec.extract.codes import code_fact
@@ -100,7 +107,7 @@ class ValueReader:
             if bare is None:
                 return None
             sort = bare
-        sort = like_compression(self.scene, item, sort, target)
+        sort = like_measured(self.scene, item, like_compression(self.scene, item, sort, target), target)
         sort = scaled(self.scene.memory.said, item, like_last(self.scene, item, sort, hints))
         further = turned_further(self.scene, item, sort)
         if further or sort.no_fact:

@@ -73,6 +73,7 @@ class WordClasses:
     told_in_inches: Words = frozenset()
     changes: Words = frozenset()
     plays: Words = frozenset()
+    turning: Words = frozenset()
     before_capacity: Words = frozenset()
     before_added: Words = frozenset()
     before_drained: Words = frozenset()
