@@ -11,7 +11,7 @@ from saidspec.extract.sorts import Sort
 
 LENGTHS = ("gap", "clearance", "play", "height", "thickness", "depth")  # roles that are read without knowing the unit
 FINE = ("thickness", "gap", "clearance")  # roles of few millimetres
-PLAINLY_NAMED = ("pressure", "resistance", "temperature")  # roles kept without a unit where their name stands beside them
+PLAINLY_NAMED = ("pressure", "resistance", "temperature")  # roles kept without a unit where their name stands beside
 STATES = frozenset({"hot", "cold", "warm", "outside"})  # rather the state something was measured in
 ELECTRIC = ("temperature", "voltage", "current", "resistance")  # roles that a bare figure beside a part does not tell
 UNITS_OF_LISTS = {"mm": "mm", "millimetre": "mm", "thou": "thou", "inch": "in", "mil": "mm"}
@@ -95,10 +95,11 @@ def _tied(place: Place, near: Hint) -> bool:
 
 def _plainly_named(place: Place, near: Hint) -> bool:
     """"Oil pressure was 45", "resistance is 420": what is measured is named right before, whatever it is counted in."""
-    linked = place.page.classes.topic_links
-    return near.role in PLAINLY_NAMED and place.page.word(near.start) == near.role and near.end <= place.item.start and (
-        near.distance <= CLOSE and place.item.form not in ("year", "fraction") and place.mention is not None
-        and all(word in linked for word in place.page.words(near.end, place.item.start)))
+    page, item = place.page, place.item
+    if near.role not in PLAINLY_NAMED or page.word(near.start) != near.role or place.mention is None:
+        return False
+    return near.end <= item.start and near.distance <= CLOSE and item.form not in ("year", "fraction") and (
+        page.classes.topic_links.issuperset(page.words(near.end, item.start)))
 
 
 def _length_without_unit(place: Place, near: Hint) -> bool:

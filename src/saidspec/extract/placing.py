@@ -88,7 +88,8 @@ def _both_sides(scene: Scene, end: int) -> bool:
 def _measures(page: Passage, item: Quantity, mention: Mention) -> bool:
     """"Rears five and a half, pressures were 29": what is measured is named in the plural behind the last place."""
     first = max(mention.end, item.start - MEASURES_REACH)
-    return mention.end > 0 and any(page.norm[at] in MEASURED_ALL_ROUND and plural(page, at) for at in range(first, item.start))
+    return mention.end > 0 and any(
+        page.norm[at] in MEASURED_ALL_ROUND and plural(page, at) for at in range(first, item.start))
 
 
 def _for_all(scene: Scene, item: Quantity) -> bool:

@@ -34,7 +34,7 @@ def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False)
     """
     near, completed = scene.near, scene.attention.completed
     prior = [other for other in near.before(start) if other.words not in NOUNS_OF_MEASURE]
-    listed = _listed_place(scene, prior, end)
+    listed = _listed_place(scene, end)
     if listed is not None:
         return listed
     item = near.modified(start, end) if length and not (bare and tightened_to(scene, prior, start)) else None
@@ -65,7 +65,7 @@ def tightened_to(scene: Scene, prior: list[Mention], start: int) -> bool:
         start - 1 - prior[0].end <= 1) and (page.lexemes[start].value or 0) >= LEAST_TIGHTENED
 
 
-def _listed_place(scene: Scene, prior: list[Mention], end: int) -> Target | None:
+def _listed_place(scene: Scene, end: int) -> Target | None:
     """"2.5 mil nearside 3 mil offside handbrake cable stretched": a value behind one with a mere place has one, too.
 
     The part named behind the place begins the next statement, unless it is the same part again.
