@@ -56,7 +56,7 @@ ROLES = {
     "observation": "ok, watch, act",
     "measurement": "thickness, gap, clearance, play, slack, deflection, depth, pressure, voltage, resistance, current, "
     "temperature, runout, diameter, width, compression, travel, length, height, weight, speed, density, angle, power, "
-    "share, capacity",
+    "share, capacity, toe",
 }
 NUMBERS = ("value", "value_high", "angle")
 FIELDS = frozenset((*NUMBERS, "kind", "unit", "role", "action", "assertion", "component", "without", "finding", "code",

@@ -24,7 +24,7 @@ SYSTEM_KEYS = {"system", "name", "says", "sided", "fluid", "parts", "fasteners",
 GENERAL_KEYS = SYSTEM_KEYS | {"modifiers", "heads"}
 ROLES = {
     "thickness", "gap", "clearance", "play", "slack", "deflection", "depth", "pressure", "voltage", "resistance",
-    "current", "temperature", "runout", "diameter", "compression", "travel", "length", "height", "weight", "speed",
+    "current", "temperature", "runout", "toe", "diameter", "compression", "travel", "length", "height", "weight", "speed",
     "density",
 }  # fmt: skip
 AXES = {"side", "end", "height", "depth", "order", "stage"}

@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from saidspec.discourse.corrections import between, narrows, numbered
 from saidspec.extract.draft import Draft
+from saidspec.extract.measured_again import WORN_WITHIN
 from saidspec.extract.place import Place
 from saidspec.extract.quantity import number_at
 from saidspec.extract.roles import part_role
@@ -173,7 +174,7 @@ def _measurement_alike(place: Place, last: Draft, _: set[str]) -> bool:
         return True  # "12.4 volts at the plug and only 9.1 at the left magnet"
     if place.loose or place.mention is None or last.mention is None or place.mention.head == last.mention.head:
         return True
-    if part_role(place.mention, place.scene.lexicon) == last.role:
+    if last.role in (part_role(place.mention, place.scene.lexicon), WORN_WITHIN.get(place.mention.head) and "thickness"):
         return True
     adjusted = place.before(3)[:2] == ["all", "4"] or not {"all", "both"}.isdisjoint(place.before(4))
     return adjusted and not _named_since(place, last)  # "tyre tread 5 mm. pressures were 29, set all four to 33"
