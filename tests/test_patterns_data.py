@@ -24,8 +24,8 @@ SYSTEM_KEYS = {"system", "name", "says", "sided", "fluid", "parts", "fasteners",
 GENERAL_KEYS = SYSTEM_KEYS | {"modifiers", "heads"}
 ROLES = {
     "thickness", "gap", "clearance", "play", "slack", "deflection", "depth", "pressure", "voltage", "resistance",
-    "current", "temperature", "runout", "toe", "diameter", "compression", "travel", "length", "height", "weight", "speed",
-    "density",
+    "current", "temperature", "runout", "toe", "diameter", "compression", "travel", "length", "height", "weight",
+    "speed", "density",
 }  # fmt: skip
 AXES = {"side", "end", "height", "depth", "order", "stage"}
 ENTRY_KEYS = {

@@ -174,7 +174,8 @@ def _measurement_alike(place: Place, last: Draft, _: set[str]) -> bool:
         return True  # "12.4 volts at the plug and only 9.1 at the left magnet"
     if place.loose or place.mention is None or last.mention is None or place.mention.head == last.mention.head:
         return True
-    if last.role in (part_role(place.mention, place.scene.lexicon), WORN_WITHIN.get(place.mention.head) and "thickness"):
+    if part_role(place.mention, place.scene.lexicon) == last.role or (
+            last.role == "thickness" and place.mention.head in WORN_WITHIN):
         return True
     adjusted = place.before(3)[:2] == ["all", "4"] or not {"all", "both"}.isdisjoint(place.before(4))
     return adjusted and not _named_since(place, last)  # "tyre tread 5 mm. pressures were 29, set all four to 33"
