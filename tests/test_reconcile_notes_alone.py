@@ -247,7 +247,10 @@ def oil_change(*more: dict[str, object]) -> Spoken:
     return spoken
 
 
+GRADE = sheet(("engine oil", "fluid", "5W-30"))
 MISSING = [
+    ("a grade never said", oil_change(), GRADE, True),
+    ("a grade that no fact came of", oil_change().say("four litres of 5w-30 that was"), GRADE, False),
     ("a drain plug never tightened", oil_change(), PLUG, True),
     ("a drain plug tightened to a torque", oil_change(torque("drain plug", 34)), PLUG, False),
     ("a torque of no part might be its", oil_change(torque(None, 34)), PLUG, False),

@@ -11,8 +11,9 @@ from decimal import Decimal
 from functools import cached_property
 
 from saidspec.model import Agreement, Assertion, Fact, Flag, Kind, Quantity, Reading, Severity, Sheet, Specification
+from saidspec.reconcile.candidates import Candidate
 from saidspec.reconcile.context import Context, system_of
-from saidspec.reconcile.matching import Candidate, Match, named
+from saidspec.reconcile.matching import Match, named
 from saidspec.reconcile.phrase import Phrase, read_phrase
 from saidspec.reference.applicability import applies
 from saidspec.reference.units import show
@@ -136,6 +137,13 @@ class Case:
         """The specifications of a kind that hold, or may hold, for the vehicle."""
         return [spec for spec in self.sheet.specifications
                 if spec.kind == kind and applies(spec, self.sheet.vehicle) is not False]
+
+
+def in_speech(case: Case, at: int) -> bool:
+    """Whether an offset is within what was said, and not in a caption's number or time or a message's stamp."""
+    spans = case.reading.note.utterances
+    place = bisect_right(spans, at, key=lambda one: one.start)
+    return not spans or (place > 0 and at < spans[place - 1].end)
 
 
 def soon_after(facts: list[Fact], fact: Fact) -> list[Fact]:

@@ -127,7 +127,7 @@ def systems_in(stream: tuple[tuple[int, str], ...], vocabulary: Vocabulary) -> l
     found, at = [], 0
     while at < len(words):
         length = longest(words, at, vocabulary.systems)
-        if length:
+        if length and words[at + length:at + length + 1] not in {(word,) for word in vocabulary.named_for}:
             found.append((stream[at][0], vocabulary.systems[words[at:at + length]]))
         at += length or 1
     return found

@@ -15,7 +15,7 @@ from saidspec.reconcile.context import system_of
 from saidspec.reconcile.cues import cue
 from saidspec.reconcile.difference import likely
 from saidspec.reconcile.excuses import undone_at
-from saidspec.reconcile.neighbours import named_here
+from saidspec.reconcile.named_parts import named_here
 from saidspec.reconcile.question import as_spec
 from saidspec.reconcile.said_twice import said_twice
 

@@ -119,11 +119,14 @@ def other_words(on: Question) -> str | None:
 
 
 def came_off(on: Question) -> str | None:
-    """A part number that is said to be that of the part which came off."""
+    """A part number that is said to be that of the part which came off, or of one that was taken back."""
     where, text = on.fact.provenance, on.case.reading.note.text.lower()
-    told = on.fact.kind == "part_number" and (cue("was-the-old").search(text[max(0, where.start - 40):where.start])
-                                              or cue("is-the-old").search(text[where.end:where.end + 40]))
-    return "it is the number of what came off" if told else None
+    if on.fact.kind != "part_number":
+        return None
+    if cue("was-the-old").search(text[max(0, where.start - 40):where.start]) or cue("is-the-old").search(
+            text[where.end:where.end + 40]):
+        return "it is the number of what came off"
+    return "it is the number of what was taken back" if cue("returned").search(text[where.end:where.end + 80]) else None
 
 
 def other_number(on: Question) -> str | None:

@@ -16,6 +16,7 @@ from saidspec.reconcile.doubts import doubt
 from saidspec.reconcile.phrase import conflicting, read_phrase, words_of
 from saidspec.reconcile.settings import SETTABLE
 
+OLD_NAME = 2  # words behind "old", places aside, in which its part is named
 THEN = 110  # characters after a measure in which its part may be said to have come off
 
 
@@ -34,11 +35,26 @@ def put_right(case: Case, fact: Fact, spec: Specification) -> bool:
     return False
 
 
+def of_old_part(case: Case, fact: Fact, spec: Specification) -> bool:
+    """Whether the words before a measure say that it is of a part that came off: "the old disc"; old petrol is none."""
+    words = re.split(r"[.!?]\s|\n", case.near_text(fact, 90, 0))[-1]
+    vocabulary = case.context.vocabulary
+    own = case.phrase(fact).words | read_phrase(spec.component, spec.kind, vocabulary).words | vocabulary.bundle
+    for found in cue("old-part").finditer(words):
+        behind = [word for _, word in words_of(words[found.end():found.end() + 40], vocabulary)
+                  if (word,) not in vocabulary.positions][:OLD_NAME]
+        measured = any((word,) in vocabulary.quantities for word in behind)
+        if found[0] != "old" or not behind or measured or own & set(behind) or (
+                behind[0] in vocabulary.skip | vocabulary.links):
+            return True
+    return False
+
+
 def superseded(case: Case, fact: Fact, spec: Specification) -> bool:
     """A measurement of a part that the note then replaced or put right: no fault of the job."""
     if fact.kind != "measurement":
         return False
-    if cue("old-part").search(re.split(r"[.!?]\s|\n", case.near_text(fact, 90, 0))[-1]):
+    if of_old_part(case, fact, spec):
         return True
     after = case.reading.note.text[fact.provenance.end:fact.provenance.end + THEN]
     if spec.bound and taken_off(case, fact, spec, re.split(r"[.!?]\s|\n", after.lower())[0]):

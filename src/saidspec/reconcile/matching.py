@@ -14,32 +14,12 @@ from dataclasses import dataclass
 from typing import Literal
 
 from saidspec.model import Fact, Sheet, Specification
-from saidspec.reconcile.comparable import by_measure, comparable, fact_quantity, spoken_quantity
-from saidspec.reconcile.context import Context, says_in_order, says_tail, system_of
-from saidspec.reconcile.phrase import Phrase, conflicting, read_phrase, unsaid_positions
-from saidspec.reconcile.relate import HELD, another_fastener, relate
-from saidspec.reconcile.support import alone, one_measured, support
-from saidspec.reconcile.vocabulary import folded
-from saidspec.reference.applicability import applies
-from saidspec.reference.units import convertible
+from saidspec.reconcile.candidates import Candidate, candidates_of, named_before, of_one_measure
+from saidspec.reconcile.comparable import by_measure
+from saidspec.reconcile.context import Context, system_of
+from saidspec.reconcile.phrase import Phrase, read_phrase
 
 Certainty = Literal["sure", "unsure", "contested", "none"]
-NAMED_BEFORE = 3  # band of a name that only stands before a figure
-BANDS = (0, 1, 2, 2, 3, 4, 5, 5, 6)  # band of each relation, in the order of `relate`
-
-
-@dataclass(frozen=True, slots=True)
-class Candidate:
-    """A specification that a fact may speak of."""
-
-    spec: Specification
-    phrase: Phrase
-    band: int
-    missing: frozenset[str]  # words of the sheet that the fact leaves out
-    unsaid: frozenset[tuple[str, str]]  # positions of the sheet that the fact leaves out
-    supported: bool
-    open_option: bool
-    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,52 +35,6 @@ class Match:
     def spec(self) -> Specification | None:
         """The likeliest specification."""
         return self.candidates[0].spec if self.candidates else None
-
-
-def candidates_of(fact: Fact, phrase: Phrase, sheet: Sheet, context: Context) -> list[Candidate]:
-    """Every specification of the vehicle that the fact may speak of."""
-    found = []
-    quantity = fact_quantity(fact, phrase, context) if fact.kind == "measurement" else None
-    for spec in sheet.specifications:
-        holds = applies(spec, sheet.vehicle)
-        wanted = read_phrase(spec.component, spec.kind, context.vocabulary)
-        if holds is False or not comparable(fact, spec, phrase, wanted, context) or conflicting(phrase, wanted):
-            continue
-        related = relate(phrase, wanted, fact.kind, quantity)
-        if related is None and fact.kind in HELD and says_tail(context, fact, phrase, wanted):
-            related = 3, wanted.core - phrase.core, "the note says its whole name right before it"
-        if related is None:
-            continue
-        relation, missing, why = related
-        missing -= wanted.modifiers
-        measured = (quantity is not None and quantity == wanted.quantity
-                    and one_measured(phrase, quantity, sheet, context))
-        supported, says = (support(fact, phrase, wanted, missing, context, alone(phrase, sheet, context), measured)
-                           if relation >= 3 else (True, ""))
-        if relation >= 6 or (relation in (2, 5) and another_fastener(phrase, wanted)):
-            supported = False
-        found.append(Candidate(spec, wanted, BANDS[relation], missing, unsaid_positions(wanted, phrase), supported,
-                               holds is None or bool(wanted.condition), why + (f"; {says}" if says else "")))
-    return found
-
-
-def named_before(fact: Fact, sheet: Sheet, context: Context) -> list[Candidate]:
-    """The specification whose whole name stands before a measurement that was put with a part the sheet does not have:
-    "relief valve pressure next, gauge on the test port, it made 175 bar"."""
-    found = []
-    for spec in sheet.specifications if fact.kind == "measurement" else ():
-        wanted = read_phrase(spec.component, spec.kind, context.vocabulary)
-        name = [word for word in wanted.order if word not in context.vocabulary.system_says]
-        holds = applies(spec, sheet.vehicle)
-        only_measure = folded(spec.component) in context.vocabulary.quantities  # "charging voltage"
-        alike = spec.kind == fact.kind and convertible(fact.unit, spec.unit)
-        if holds is False or not alike or (len(name) < 2 and not only_measure):
-            continue
-        if wanted.quantity and wanted.quantity == spoken_quantity(fact, context) and says_in_order(context, fact, name):
-            band = 0 if only_measure else NAMED_BEFORE
-            found.append(Candidate(spec, wanted, band, frozenset(), wanted.positions, True, holds is None,
-                                   "the note says its whole name before it"))
-    return found if len(found) == 1 else []
 
 
 def said_sizes(fact: Fact, context: Context) -> set[str]:
@@ -135,7 +69,7 @@ def match(fact: Fact, sheet: Sheet, context: Context) -> Match:
         return Match(fact, "none", why="the note names no part")
     tried = ((one, candidates_of(fact, one, sheet, context)) for one in phrases if one.words)
     phrase, found = next(((one, found) for one, found in tried if found), (phrases[0], []))
-    found = found or named_before(fact, sheet, context)
+    found = found or named_before(fact, sheet, context) or of_one_measure(fact, phrase, sheet, context)
     if not found:
         return Match(fact, "none")
     best = min(candidate.band for candidate in found)
@@ -153,6 +87,7 @@ def decide(fact: Fact, phrase: Phrase, found: list[Candidate], sheet: Sheet, con
     found = narrow(found, lambda one: len(one.phrase.modifiers ^ phrase.modifiers) == fewest)
     found = narrow(found, lambda one: bool(one.phrase.inner & phrase.positions))
     found = narrow(found, lambda one: not one.unsaid and bool(one.phrase.positions))
+    found = narrow(found, lambda one: bool(one.unsaid) and fact.kind == "torque" and same_number(fact, one.spec))
     nearest = place_said(found, fact, context)
     found = narrow(found, lambda one: all(nearest.get(axis) == name for axis, name in one.unsaid))
     components = {(one.phrase.words, one.phrase.positions, one.phrase.inner, one.phrase.size) for one in found}
@@ -163,6 +98,12 @@ def decide(fact: Fact, phrase: Phrase, found: list[Candidate], sheet: Sheet, con
     ordered = sorted(found, key=lambda one: last_mention(one, fact, context), reverse=True)
     names = ", ".join(one.spec.component for one in ordered)
     return Match(fact, "contested", tuple(ordered), f"{len(found)} entries fit: {names}")
+
+
+def same_number(fact: Fact, spec: Specification) -> bool:
+    """Whether a fact has the very number of a specification in another unit: likelier a slip of the unit than the part
+    at another place, which the fact does not name."""
+    return fact.value is not None and fact.value == spec.value and None is not fact.unit != spec.unit
 
 
 def place_said(found: list[Candidate], fact: Fact, context: Context) -> dict[str, str | None]:

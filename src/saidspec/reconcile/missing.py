@@ -9,12 +9,13 @@ from __future__ import annotations
 import re
 
 from saidspec.model import Fact, Flag, Specification
-from saidspec.reconcile.case import Case, Outcome, reference_of, severity, told_spec
+from saidspec.reconcile.case import Case, Outcome, in_speech, reference_of, severity, told_spec
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.cues import cue
 from saidspec.reconcile.fluids import family
 from saidspec.reconcile.jobs import Job, Need, names, shown_jobs
 from saidspec.reconcile.phrase import read_phrase, words_of
+from saidspec.reconcile.put_back import check_put_back
 from saidspec.reconcile.spoken import said_as
 from saidspec.reference.units import dimension
 
@@ -90,18 +91,31 @@ def poured_as_needed(case: Case, fact: Fact, spec: Specification | None) -> bool
 
 
 def said_beside(case: Case, need: Need, spec: Specification | None) -> bool:
-    """Whether the sheet's own number stands right behind the part's name, even where no fact came of it."""
+    """Whether the sheet's own number stands right behind the part's name, or its own grade anywhere, even where no fact
+    came of it."""
+    if spec is not None and spec.code and need.kind in ("fluid", "part_number"):
+        text = case.reading.note.text.lower()
+        return bool(re.search(rf"(?<![\w-]){re.escape(spec.code.lower())}(?![\w-])", text))
     if spec is None or spec.value is None:
         return False
     wanted = read_phrase(need.what, "torque", case.context.vocabulary).core
     text = case.reading.note.text.lower()
     for form in said_as(spec.value):
         for found in re.finditer(rf"(?<![\w.]){re.escape(form)}(?![\w]|[.,]\d)", text):
+            if not in_speech(case, found.start()):
+                continue
             before = {word for _, word in words_of(text[max(0, found.start() - BEHIND):found.start()],
                                                    case.context.vocabulary)}
             if len(wanted & before) >= min(2, len(wanted)):
                 return True
     return False
+
+
+def of_today(case: Case, fact: Fact) -> bool:
+    """Whether an earlier reading may be that of the day: it is not said to be that of the last time."""
+    before = case.around(fact)[0][-40:]
+    return fact.assertion == "historical" and not cue("last-service").search(before) and not re.search(
+        r"\b(?:ago|since|before)\b", before)
 
 
 def dealt_with(case: Case, need: Need, spec: Specification | None) -> bool:
@@ -111,7 +125,7 @@ def dealt_with(case: Case, need: Need, spec: Specification | None) -> bool:
     if any(way in text for way in need.unless) or said_beside(case, need, spec):
         return True
     for fact in case.reading.facts:
-        if fact.assertion not in DEALT_WITH:
+        if fact.assertion not in DEALT_WITH and not (fact.kind == need.kind == "odometer" and of_today(case, fact)):
             continue
         if need.kind == "odometer":
             if fact.kind == "odometer":
@@ -170,4 +184,6 @@ def check_missing(case: Case) -> list[Outcome]:
             if not dealt_with(case, need, spec):
                 flag = flag_missing(case, job, shown, need, spec)
                 found.setdefault((flag.component or "", flag.kind), flag)
+    for flag in check_put_back(case):
+        found.setdefault((flag.component or "", flag.kind), flag)
     return list(found.values())

@@ -7,32 +7,29 @@ from bisect import bisect_left
 from collections.abc import Iterator
 
 from saidspec.model import Fact, Specification
-from saidspec.reconcile.case import CLAIMED, Case
+from saidspec.reconcile.case import CLAIMED, Case, in_speech
 from saidspec.reconcile.causes import bare
 from saidspec.reconcile.compare import compare_numbers
-from saidspec.reconcile.context import Context
+from saidspec.reconcile.named_parts import (
+    LATELY,
+    SHORT,
+    called_here,
+    clause_end,
+    last_said,
+    named_here,
+    named_since,
+    placed,
+    said_since,
+)
 from saidspec.reconcile.phrase import Phrase, read_phrase, words_of
 from saidspec.reconcile.question import Question
+from saidspec.reconcile.spoken import said_as
 from saidspec.reconcile.unsaid_units import fits, unit_said
 from saidspec.reference.applicability import applies
 
 BESIDE, NAME = 40, 3  # characters before a figure that a clause is looked for in, words that a name may have
+BEHIND = 30  # characters behind a part's name in which its figure stands
 LISTED = 40  # characters between two figures of one list
-SHORT = 90  # characters before a figure in which the name of its part is looked for
-
-
-def last_said(phrase: Phrase, end: int, context: Context) -> int | None:
-    """Where the least recent of a part's words was last said before an offset; None where its head was not said."""
-    if phrase.head is None or context.last_spoken(phrase.head, end) is None:
-        return None
-    said = [at for word in phrase.core if (at := context.last_spoken(word, end)) is not None]
-    return min(said) if len(said) >= min(2, len(phrase.core)) else None
-
-
-def clause_end(case: Case, fact: Fact) -> int:
-    """Where the clause of a fact ends: its part may be named after the figure ("twenty-one's the idler")."""
-    text, end = case.reading.note.text, fact.provenance.end
-    return end + len(re.split(r"[.,;!?\n]", text[end:end + 30])[0])
 
 
 def others_nearer(on: Question) -> str | None:
@@ -45,20 +42,13 @@ def others_nearer(on: Question) -> str | None:
     for other in rivals(case, spec):
         wanted = read_phrase(other.component, other.kind, case.context.vocabulary)
         place = last_said(wanted, fact.provenance.end, case.context)
-        if wanted.core == phrase.core or not fits(fact, other, case.context.vocabulary):
+        if wanted.core == phrase.core or not fits(fact, other, case.context.vocabulary) or called_here(
+                case, fact, phrase.core - wanted.core, wanted.core - phrase.core):
             continue
         nearer = place is not None and (place > own or (place == own and wanted.core > phrase.core))
         if nearer or named_since(phrase.core | full.core, wanted.core, fact, case.context):
             return f"it is the figure of {other.component}, which was spoken of since"
     return None
-
-
-def named_since(own: frozenset[str], other: frozenset[str], fact: Fact, context: Context) -> bool:
-    """Whether the words that tell another part from a fact's own were said after those that tell its own from it."""
-    end = fact.provenance.end
-    mine = [at if (at := context.last_spoken(word, end)) is not None else -1 for word in own - other]
-    theirs = [context.last_spoken(word, end) for word in other - own]
-    return bool(mine) and bool(theirs) and all(at is not None and at > max(mine) for at in theirs)
 
 
 def named_short(on: Question) -> str | None:
@@ -123,10 +113,31 @@ def unclaimed_neighbour(on: Question) -> str | None:
         wanted = read_phrase(other.component, other.kind, case.context.vocabulary)
         if wanted.core == case.phrase(fact).core and placed(case, fact):
             continue
+        own = case.phrase(fact).core
+        if has_own(case, fact, other, wanted):
+            continue
+        if called_here(case, fact, own - wanted.core, wanted.core - own) and not said_since(
+                case, wanted.core - own, fact.provenance.start - LATELY):
+            continue
         spoken = [case.context.last(word, fact.provenance.start) for word in wanted.core]
         if all(place is not None for place in spoken):
             return f"it is the figure of {other.component}, which the note has no other figure for"
     return None
+
+
+def has_own(case: Case, fact: Fact, other: Specification, wanted: Phrase) -> bool:
+    """Whether a neighbour's figure is said once more, right behind the neighbour's own name, even where no fact came of
+    it: "pinch bolt 38, track rod end was 38 as well"."""
+    text, where = case.reading.note.text.lower(), fact.provenance
+    for form in said_as(other.value) if other.value is not None else ():
+        for found in re.finditer(rf"(?<![\w.]){re.escape(form)}(?![\w]|[.,]\d)", text):
+            at = found.start()
+            if where.start <= at < where.end or not in_speech(case, at):
+                continue
+            before = {word for _, word in words_of(text[max(0, at - BEHIND):at], case.context.vocabulary)}
+            if wanted.head in before and len(wanted.core & before) >= min(2, len(wanted.core)):
+                return True
+    return False
 
 
 def has_its_figure(on: Question) -> str | None:
@@ -138,13 +149,6 @@ def has_its_figure(on: Question) -> str | None:
     if fact.kind != "torque" or not right:
         return None
     return None if named_here(case, fact) else "the part has its figure already, and its whole name is not said here"
-
-
-def named_here(case: Case, fact: Fact) -> bool:
-    """Whether the words that name a fact's part are said in its own sentence, shortly before it."""
-    text = case.reading.note.text[max(0, fact.provenance.start - SHORT):fact.provenance.end]
-    said = {word for _, word in words_of(re.split(r"[.!?]\s|\n", text)[-1], case.context.vocabulary)}
-    return case.phrase(fact).core <= said
 
 
 def another_measure(on: Question) -> str | None:
@@ -169,12 +173,3 @@ def in_list(case: Case, fact: Fact) -> bool:
         if fact.kind == "measurement" and unit_said(told[at], case.context.vocabulary):
             return True
     return False
-
-
-def placed(case: Case, fact: Fact) -> bool:
-    """Whether the place of a fact, and no other, is said right beside its figure: "the front tyres to 2.6 bar"."""
-    where, text = fact.provenance, case.reading.note.text
-    known = case.context.vocabulary.positions
-    before, after = ({known[word,] for _, word in words_of(beside, case.context.vocabulary) if (word,) in known}
-                     for beside in (text[max(0, where.start - 30):where.start], text[where.end:where.end + 12]))
-    return bool(before) and before <= case.phrase(fact).positions and not after - before

@@ -114,7 +114,7 @@ def take_quantity(words: tuple[str, ...], vocabulary: Vocabulary) -> tuple[tuple
     while words:
         for length in range(min(3, len(words)), 0, -1):
             group = vocabulary.quantities.get(words[-length:])
-            if group:
+            if group and quantity in (None, group):  # "float height" is the height of a float
                 quantity, words = quantity or group, words[:-length]
                 break
         else:

@@ -10,14 +10,25 @@ from saidspec.reconcile.phrase import read_phrase
 from saidspec.reconcile.question import Question
 
 BESIDE = 25  # characters before a figure in which what it is of may stand
+SHORTLY = 200  # characters before a figure in which the right one may have been said
 SETTABLE = frozenset({"pressure", "clearance", "play", "height", "toe", "speed"})
 
 
 def was_before(on: Question) -> str | None:
-    """A measure that is said to have been so before: "54 degrees, it was 31 before"."""
+    """A measure that is said to have been so before: "54 degrees, it was 31 before", "now 2.5 bar, it was only 2.1"."""
     where, text = on.fact.provenance, on.case.reading.note.text.lower()
     told = on.fact.kind == "measurement" and cue("was").search(text[max(0, where.start - 20):where.start])
-    return "it was so before" if told and cue("before").search(text[where.end:where.end + 30]) else None
+    return "it was so before" if told and (
+        cue("before").search(text[where.end:where.end + 30]) or right_already(on)) else None
+
+
+def right_already(on: Question) -> bool:
+    """Whether what can be set had its right value said shortly before."""
+    case, spec, start = on.case, on.spec, on.fact.provenance.start
+    quantity = read_phrase(spec.component, spec.kind, case.context.vocabulary).quantity
+    earlier = [fact for fact in case.matched(spec) if start - SHORTLY <= fact.provenance.start < start]
+    return quantity in SETTABLE and not spec.bound and any(
+        (verdict := compare_numbers(fact, spec)) and verdict.agrees for fact in earlier)
 
 
 def set_right(on: Question) -> str | None:

@@ -10,7 +10,7 @@ import re
 from decimal import Decimal
 
 from saidspec.model import Fact
-from saidspec.reconcile.case import Case
+from saidspec.reconcile.case import Case, in_speech
 from saidspec.reconcile.compare import compare_numbers
 from saidspec.reconcile.cues import cue
 from saidspec.reconcile.phrase import conflicting, words_of
@@ -78,7 +78,8 @@ def right_number_next(on: Question) -> str | None:
         wanted = [convert(spec.value, spec.unit, fact.unit).quantize(Decimal(1))]  # as it would be said in that unit
     for form in (form for value in wanted for form in said_as(value)):
         for found in re.finditer(rf"(?<![\w.]){re.escape(form)}(?![\w]|[.,]\d)", text):
-            if not told_of_another(case, fact, start + found.start()):
+            at = start + found.start()
+            if in_speech(case, at) and not told_of_another(case, fact, at):
                 return "the sheet's own number follows at once"
     return None
 

@@ -8,13 +8,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from saidspec.model import Agreement, Fact, Flag, Kind
+from saidspec.reconcile.candidates import Candidate
 from saidspec.reconcile.case import CLAIMED, Case, told_fact, told_spec
 from saidspec.reconcile.causes import bare, causes
 from saidspec.reconcile.designations import compare
 from saidspec.reconcile.difference import difference_of
 from saidspec.reconcile.doubts import doubt
 from saidspec.reconcile.excuses import excuse
-from saidspec.reconcile.matching import Candidate, named
+from saidspec.reconcile.matching import named
 
 NUMBERS: tuple[Kind, ...] = ("torque", "size", "measurement")
 KINDS: tuple[Kind, ...] = (*NUMBERS, "part_number")

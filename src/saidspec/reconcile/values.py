@@ -6,16 +6,20 @@ from collections.abc import Iterator
 
 from saidspec.model import Check, Fact, Flag, Kind, Specification
 from saidspec.reconcile import case as cases
+from saidspec.reconcile.candidates import Candidate
 from saidspec.reconcile.case import Case, Outcome, agreement, reference_of, said_of, severity, told_spec
 from saidspec.reconcile.causes import Named, causes
 from saidspec.reconcile.compare import Verdict
+from saidspec.reconcile.cues import cue
 from saidspec.reconcile.designations import compare
 from saidspec.reconcile.difference import claim, difference_of, disagreement
 from saidspec.reconcile.excuses import excuse
-from saidspec.reconcile.matching import Candidate, Match, named
+from saidspec.reconcile.matching import Match, named
 from saidspec.reference.units import plain
 
 JUDGED: tuple[Kind, ...] = ("torque", "size", "measurement")
+TURN_BEHIND = 120  # characters behind a torque in which its further turn may be told
+LEAST_TURN = 5  # degrees: no further turn of a fastener is smaller (common practice)
 LOOSE = 5  # band from which a name may be another part's: nothing is asked on its strength
 
 
@@ -64,12 +68,13 @@ def judge_angle(case: Case, fact: Fact, one: Candidate, agrees: bool) -> Iterato
     spec = one.spec
     if fact.kind != "torque" or not agrees or fact.assertion != "stated":
         return
-    turn = fact.angle
+    turn = fact.angle if fact.angle is None or fact.angle >= LEAST_TURN else None
     if turn is None and spec.angle is not None:
         turns = [other.angle for other in case.matched(spec) if other.angle is not None and other.value is None]
         turn = turns[0] if turns else None
         bare = any(other.id != fact.id and other.value == spec.angle for other in case.matched(spec))  # "140, and 90"
-        if turn is None and not bare and not any(other.angle is not None for other in case.matched(spec)):
+        told = bare or cue("turn-said").search(case.near_text(fact, 0, TURN_BEHIND))
+        if turn is None and not told and not any(other.angle is not None for other in case.matched(spec)):
             message = (f"{named(fact, spec, case.context)}: said {cases.told_fact(fact)}; the further "
                        f"{plain(spec.angle)}° of the sheet ({spec.source}) were never said.")
             yield Flag("missing", severity(case, spec), message, named(fact, spec, case.context), "torque", fact.id,

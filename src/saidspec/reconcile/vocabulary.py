@@ -39,6 +39,7 @@ class Vocabulary:
     fasteners: frozenset[str] = frozenset()
     generic: frozenset[str] = frozenset()
     system_says: frozenset[str] = frozenset()
+    named_for: frozenset[str] = frozenset()  # "cleaner": a stuff or tool that is named for a system
     every_system: frozenset[str] = frozenset()  # parts that every oil system has
     heads: Mapping[str, frozenset[str]] = field(default_factory=dict)  # system -> last words of its parts' names
     danger: frozenset[str] = frozenset()  # systems
@@ -153,6 +154,7 @@ def load_vocabulary() -> Vocabulary:
         fasteners=words("fasteners"),
         generic=words("generic"), system_says=words("system-says"),
         heads=gather_heads(phrases, systems),
+        named_for=words("named-for"),
         every_system=words("every-system"), danger=frozenset(listed(own["danger"]["systems"])),
         other_oils=frozenset(listed(own["other-oils"]["systems"])),
         number_words=frozenset(listed(own["number-words"]["words"])),
