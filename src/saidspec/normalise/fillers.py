@@ -38,7 +38,8 @@ def without_fillers(text: str, toks: list[Token], fillers: Fillers, is_number: C
     """The edits that leave out the fillers of a text, in order; the blanks around one become the wider of them."""
     edits: list[Edit] = []
     last = 0
-    for at in range(len(toks)):
+    starts = fillers.said | {form[0] for form in fillers.phrases}
+    for at in [at for at, token in enumerate(toks) if token.lower in starts]:
         after = _after(toks, at, fillers)
         if at < last or after == at or _kept(toks, at, after, fillers, is_number, is_unit):
             continue
