@@ -39,7 +39,7 @@ def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False)
         return listed
     item = near.modified(start, end) if length and not (bare and tightened_to(scene, prior, start)) else None
     if item and item.words not in NOUNS_OF_MEASURE and (not bare or item.fastener or item.plural):
-        return Target(completed(item), "modifier", 0.95)
+        return Target(completed(item), "modifier", 0.85)
     item = near.named_after(end)
     if item:
         return Target(completed(item), "copula", 0.95)
@@ -117,7 +117,7 @@ def _governed(scene: Scene, item: Mention, prior: list[Mention], start: int) -> 
             return Target(replace(full, words=(*full.words, *named), kind="fastener"), "for", 0.9)
         if asking or (prior[0].fastener and _touching(scene, prior[0], start)):
             return Target(prior[0], "topic", 0.9)
-    return Target(full, "for", 0.95)
+    return Target(full, "for", 0.85)
 
 
 def _read_off(scene: Scene, start: int) -> bool:
