@@ -33,6 +33,16 @@ def test_export_and_import(saidspec: Commands, tmp_path: Path, form: str) -> Non
     assert not (tmp_path / "none.db").exists()
 
 
+@pytest.mark.parametrize(("first", "then"), [("csv", "jsonl"), ("jsonl", "csv")])
+def test_an_older_export_of_the_other_form_is_told(saidspec: Commands, tmp_path: Path, first: str, then: str) -> None:
+    saidspec.run("export", tmp_path / "out", "--format", first)
+    assert saidspec.run("export", tmp_path / "out", "--format", then) == 2
+    assert f"holds an older export as {first}: add --format {first} to write it anew" in saidspec.err
+    (tmp_path / "out" / "letter.txt").write_text("mine")
+    assert saidspec.run("export", tmp_path / "out", "--format", first) == 2
+    assert "holds other files (letter.txt)" in saidspec.err
+
+
 def test_backup_and_restore(saidspec: Commands, tmp_path: Path) -> None:
     assert saidspec.run("backup", tmp_path / "copy.db") == 0
     saidspec.run("vehicle", "add", "Marlow Tipper")

@@ -72,11 +72,11 @@ def test_start_needs_something_to_start_from(note: Path) -> None:
         run("sheet", "start", str(note))
 
 
-def test_validate_lists_every_problem_and_ends_with_status_1(note: Path) -> None:
+def test_validate_lists_every_problem_and_ends_with_status_2(note: Path) -> None:
     sheet = note.with_name("sheet.toml")
     sheet.write_text(SHEET.replace("110 N*m", "110 N*n").replace('"torque"', '"torqe"', 2), "utf-8")
     status, printed = run("sheet", "validate", str(sheet))
-    assert status == 1
+    assert status == 2
     assert printed.count("unknown kind 'torqe'; did you mean torque?") == 2
     sheet.write_text(SHEET.replace("110 N*m", "110 N*n") + 'only = "alloy wheels"\n', "utf-8")
     status, printed = run("sheet", "validate", str(sheet))
@@ -88,7 +88,7 @@ def test_validate_checks_the_header_of_a_spreadsheet(note: Path) -> None:
     sheet = note.with_suffix(".csv")
     sheet.write_text("componet,kind,value,source\nwheel nut,torque,110 N*m,handbook\n", "utf-8")
     status, printed = run("sheet", "validate", str(sheet))
-    assert status == 1
+    assert status == 2
     assert "line 1: unknown column 'componet'; did you mean component?" in printed
 
 

@@ -45,6 +45,12 @@ def test_a_vehicle_comes_with_its_sheet(saidspec: Commands, tmp_path: Path) -> N
     assert [one["value"] for one in json.loads(saidspec.out)["reference"]] == [35]
 
 
+def test_to_change_nothing_is_refused(saidspec: Commands) -> None:
+    saidspec.run("vehicle", "add", "Hallam Drover")
+    assert saidspec.run("vehicle", "set", "Hallam Drover") == 2
+    assert saidspec.err.startswith("saidspec: what of Hallam Drover is to be changed? Give --also")
+
+
 def test_names_are_kept_apart_and_old_ones_stay(saidspec: Commands) -> None:
     saidspec.run("vehicle", "list", "--record", saidspec.record)
     assert saidspec.status == 2

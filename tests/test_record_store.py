@@ -10,17 +10,20 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterator
-from datetime import datetime
+from datetime import date, datetime
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
-from saidspec.model import Problem, Reading, Transcript, Unclaimed, UnusableInput, Utterance, Vehicle, Word
+from saidspec.model import ROLES, Problem, Reading, Transcript, Unclaimed, UnusableInput, Utterance, Vehicle, Word
+from saidspec.patterns import rule_set
 from saidspec.record.decisions import decide_fact
 from saidspec.record.place import open_record, open_to_read, record_path
+from saidspec.record.queries import entries_of
 from saidspec.record.store import ingest
 from saidspec.record.vehicles import add_vehicle, assign
+from saidspec.report.lines import decided
 from tests.record_makers import BRAKES, all_rows, brakes, fact_of, note_of, reading_of, systems_of
 from tests.report_samples import workshop
 
@@ -366,7 +369,8 @@ def test_killed_at_any_moment_all_of_a_note_or_none(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(("change", "says"), [
     ({"unit": "furlong"}, "no unit of a torque"), ({"unit": "mm"}, "no unit of a torque"),
-    ({"value": Decimal(-5)}, "never below zero"),
+    ({"value": Decimal(-5)}, "never below zero"), ({"role": "banana"}, "torque has no role"),
+    ({"action": "banana"}, "no action"),
 ])  # fmt: skip
 def test_a_correction_that_cannot_be_is_refused_and_changes_nothing(
     tmp_path: Path, change: dict[str, object], says: str
@@ -377,6 +381,65 @@ def test_a_correction_that_cannot_be_is_refused_and_changes_nothing(
     with pytest.raises(UnusableInput, match=says):
         decide_fact(conn, fact, "corrected", change)
     assert all_rows(conn) == before
+
+
+@pytest.mark.parametrize(("quote", "change", "says"), [
+    ("94200 kilometres", {"unit": "furlong"}, "no unit of an odometer"),
+    ("94200 kilometres", {"unit": "N*m"}, "no unit of an odometer"),
+    ("KD dash 3318 dash F", {"unit": "mm"}, "part number has no unit"),
+    ("KD dash 3318 dash F", {"role": "banana"}, "no role of a part number: choose from installed, removed, bought"),
+    ("slide pin was dry", {"unit": "mm"}, "observation has no unit"),
+    ("100 mil", {"role": "tool"}, "no role of a volume"),
+])  # fmt: skip
+def test_units_and_roles_fit_the_kind(tmp_path: Path, quote: str, change: dict[str, object], says: str) -> None:
+    conn = workshop(tmp_path / "r.db")
+    fact = conn.execute("SELECT id FROM facts WHERE quote = ?", (quote,)).fetchone()[0]
+    with pytest.raises(UnusableInput, match=says):
+        decide_fact(conn, fact, "corrected", change)
+
+
+@pytest.mark.parametrize(("quote", "change"), [
+    ("100 mil", {"role": "drained"}), ("94200 kilometres", {"unit": "mi"}), ("KD dash 3318 dash F", {"role": "bought"}),
+    ("a 19", {"role": "thread"}), ("100 mil", {"role": None}), ("5.9 millimetres", {"role": "depth"}),
+])  # fmt: skip
+def test_what_fits_is_taken(tmp_path: Path, quote: str, change: dict[str, object]) -> None:
+    conn = workshop(tmp_path / "r.db")
+    fact = conn.execute("SELECT id FROM facts WHERE quote = ?", (quote,)).fetchone()[0]
+    decide_fact(conn, fact, "corrected", change)
+    ((name, value),) = change.items()
+    assert conn.execute("SELECT * FROM facts_now WHERE id = ?", (fact,)).fetchone()[name] == value
+
+
+def test_a_role_of_the_users_own_words_is_known_by_its_facts(tmp_path: Path) -> None:
+    conn = workshop(tmp_path / "r.db")
+    conn.execute("UPDATE facts SET role = 'crown' WHERE quote = '8.4 millimetres'")
+    fact = conn.execute("SELECT id FROM facts WHERE quote = '5.9 millimetres'").fetchone()[0]
+    decide_fact(conn, fact, "corrected", {"role": "crown"})
+    with pytest.raises(UnusableInput, match="no role of a measurement"):
+        decide_fact(conn, fact, "corrected", {"role": "banana"})
+
+
+def test_only_what_was_still_to_do_is_done(tmp_path: Path) -> None:
+    conn = workshop(tmp_path / "r.db")
+    ids = {row[1]: row[0] for row in conn.execute("SELECT id, quote FROM facts")}
+    for quote in ("160 newton metres", "took the caliper off", "64</b> quid"):
+        with pytest.raises(UnusableInput, match="and nothing to do"):
+            decide_fact(conn, ids[quote], "done")
+    with pytest.raises(UnusableInput, match="still to come"):
+        decide_fact(conn, ids["should retorque the wheel nuts"], "done", done_on=date(2999, 1, 1))
+    decide_fact(conn, ids["should retorque the wheel nuts"], "done", person="Ann", done_on=date(2026, 5, 4))
+    decide_fact(conn, ids["after 50 kilometres"], "done")
+    (entry,) = entries_of(conn, [ids["should retorque the wheel nuts"]])
+    assert entry.decision is not None
+    assert (entry.done, entry.decision.done_on) == (True, date(2026, 5, 4))
+    assert decided(entry.decision).startswith("done on 2026-05-04, by Ann, ")
+
+
+def test_every_role_that_the_rules_tell_can_be_corrected_to() -> None:
+    told = {(entry["kind"], entry["id"]) for entry in rule_set().entries("roles", "role")}
+    told |= {("measurement", role) for file in rule_set().under("components") for role in file.data.get("measures", {})}
+    named = {"torque", "odometer"}  # kinds without roles, whose words tell the kind
+    assert {(kind, role) for kind, role in told if role not in ROLES.get(kind, ())} == {(name, name) for name in named}
 
 
 def test_a_unit_is_corrected_in_any_written_form(tmp_path: Path) -> None:

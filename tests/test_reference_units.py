@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from saidspec.patterns import rule_set
 from saidspec.reference.units import (
     BY_NAME,
     COUNTERPARTS,
@@ -42,6 +43,7 @@ NIST_SP_811 = [
     ("bar", "kPa", "100"),
     ("lb", "kg", "0.4535924"),
     ("year", "day", "365.25"),
+    ("inHg", "kPa", "3.386389"),
 ]
 
 
@@ -135,3 +137,10 @@ def test_a_counterpart_measures_the_same() -> None:
     assert counterpart(Decimal(1), "V") is None
     assert counterpart(Decimal(1), None) is None
     assert set(COUNTERPARTS) <= set(BY_NAME)
+
+
+def test_every_unit_that_a_note_can_be_read_in_is_known() -> None:
+    said = {entry["unit"] for entry in rule_set().entries("units", "unit")}
+    assert said
+    assert {unit for unit in said if not convertible(unit, unit)} == set()
+    assert said <= set(BY_NAME)

@@ -10,7 +10,9 @@ from xml.etree import ElementTree
 import pytest
 
 from saidspec.model import Specification
+from saidspec.patterns import rule_set
 from saidspec.record.entries import Decision, Entry
+from saidspec.reference.units import BY_NAME
 from saidspec.report.trend import trends
 from saidspec.report.trend_values import Trend
 from tests.report_samples import VAN, entry
@@ -191,3 +193,11 @@ def test_a_part_said_in_short_takes_the_only_limit_it_may_have() -> None:
 def test_what_was_asked_for_and_never_measured_names_what_was() -> None:
     told = trends(VAN.name, looks("7", component="chain slack", role="slack"), (), "km", date(2026, 5, 4), "tread")
     assert (told.trends, told.part, told.measured) == ((), "tread", ("chain slack",))
+
+
+@pytest.mark.parametrize("unit", sorted({*BY_NAME, *(entry["unit"] for entry in rule_set().entries("units", "unit"))}))
+def test_a_figure_in_any_unit_has_a_trend(unit: str) -> None:
+    for values in (("55",), ("55", "54"), ("55", "54", "53", "52")):
+        made = one(looks(*values, component="headlight bulb", role="power", unit=unit), part="headlight")
+        assert [point.value for point in made.points] == [Decimal(value) for value in values]
+        assert made.unit == unit

@@ -29,6 +29,21 @@ Severity = Literal["danger", "wrong", "look"]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 ASSERTIONS: tuple[Assertion, ...] = get_args(Assertion)
 ACTIONS: tuple[Action, ...] = get_args(Action)
+# The roles of each kind; a kind that is not named has none.
+ROLES: dict[Kind, tuple[str, ...]] = {
+    "volume": ("capacity", "added", "drained", "bought", "left over"),
+    "size": ("tool", "thread", "tube", "tyre", "part"),
+    "part_number": ("installed", "removed", "bought"),
+    "measurement": (
+        "thickness", "gap", "clearance", "play", "slack", "deflection", "depth", "runout", "diameter", "width",
+        "travel", "height", "length", "pressure", "compression", "temperature", "voltage", "current", "resistance",
+        "capacity", "power", "speed", "angle", "weight", "density", "share",
+    ),
+    "interval": ("since last", "every", "until"),
+    "count": ("bought", "left over", "used"),
+    "cost": ("each", "total"),
+    "observation": ("ok", "watch", "act"),
+}  # fmt: skip
 
 
 class UnusableInput(Exception):  # noqa: N818 - it names the input, not a fault of the program

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from saidspec.cli.main import app
+from saidspec.cli.options import DAY, a_day
 from saidspec.cli.reporting import RecordOption, opened
 
 if TYPE_CHECKING:
@@ -21,6 +23,8 @@ app.add_typer(decide_app, name="decide")
 FactsArgument = Annotated[list[int], typer.Argument(help="Numbers of facts, as `saidspec find` shows them.")]
 FlagArgument = Annotated[int, typer.Argument(help="The number of a flag, as `saidspec reconcile` shows it.")]
 ReasonOption = Annotated[str | None, typer.Option("--reason", help="Why; it shows in the log.")]
+DoneOption = Annotated[datetime | None, typer.Option(
+    "--date", parser=a_day, metavar=DAY, help="The day on which it was done.", show_default=False)]
 PersonOption = Annotated[str | None, typer.Option("--by", envvar="SAIDSPEC_PERSON", help="Who decides.")]
 
 
@@ -45,13 +49,13 @@ def reject(facts: FactsArgument, reason: ReasonOption = None, by: PersonOption =
 
 
 @decide_app.command("done")
-def done(facts: FactsArgument, reason: ReasonOption = None, by: PersonOption = None,
+def done(facts: FactsArgument, day: DoneOption = None, reason: ReasonOption = None, by: PersonOption = None,
          record: RecordOption = None) -> None:  # fmt: skip
     """Say that follow-ups are done.
 
-    Example: saidspec decide done 31
+    Example: saidspec decide done 31 --date 2026-05-03
     """
-    _decide(record, facts, "done", {}, reason, by)
+    _decide(record, facts, "done", {}, reason, by, day.date() if day else None)
 
 
 @decide_app.command("correct")
@@ -63,7 +67,7 @@ def correct(
     component: Annotated[str | None, typer.Option("--component", help="The part that it is about.")] = None,
     code: Annotated[str | None, typer.Option("--code", help="The right code, number or date.")] = None,
     angle: Annotated[str | None, typer.Option("--angle", help="Degrees of turn after the torque.")] = None,
-    role: Annotated[str | None, typer.Option("--role")] = None,
+    role: Annotated[str | None, typer.Option("--role", help="What it is: drained, tool, gap ...")] = None,
     action: Annotated[str | None, typer.Option("--action", help="What was done.")] = None,
     finding: Annotated[str | None, typer.Option("--finding", help="What was found.")] = None,
     assertion: Annotated[str | None, typer.Option("--assertion", help="stated, quoted, planned ...")] = None,
@@ -145,13 +149,14 @@ def list_decisions(record: RecordOption = None) -> None:
         why = f": {one.reason}" if one.reason else ""
         words = f', "{one.quote}"' if one.quote else ""
         note = f" ({one.note})" if one.note else ""
-        print(f"{one.when[:10]} {one.verdict}{who}, {about}{words}{note}{why}")
+        on = f" on {one.done_on}" if one.done_on else ""
+        print(f"{one.when[:10]} {one.verdict}{on}{who}, {about}{words}{note}{why}")
     if not told:
         print("nothing was decided yet")
 
 
 def _decide(record: Path | None, facts: list[int], verdict: Any, changes: dict[str, Any], reason: str | None,
-            person: str | None) -> None:  # fmt: skip
+            person: str | None, done_on: date | None = None) -> None:  # fmt: skip
     from saidspec.record.decisions import decide_fact
     from saidspec.record.place import at_once
     from saidspec.record.queries import entries_of
@@ -161,7 +166,7 @@ def _decide(record: Path | None, facts: list[int], verdict: Any, changes: dict[s
     with _flags_kept(conn, facts):
         with at_once(conn):
             for fact in facts:
-                decide_fact(conn, fact, verdict, changes, reason=reason, person=person)
+                decide_fact(conn, fact, verdict, changes, reason=reason, person=person, done_on=done_on)
         for entry in entries_of(conn, facts):
             print(f"fact {entry.fact.id}: {verdict}: {line(entry).text}")
 

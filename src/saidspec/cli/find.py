@@ -160,7 +160,8 @@ def entry_object(entry: Entry) -> dict[str, Any]:
         "odometer": plain_number(entry.odometer), "odometer_unit": entry.odometer_unit, "note": entry.note,
         "note_id": entry.note_id, "context": entry.context, "context_start": entry.context_start,
         "speaker": entry.speaker, "confirmed": entry.reviewed, "decision": decision and {
-            "verdict": decision.verdict, "when": decision.when, "who": decision.who, "reason": decision.reason},
+            "verdict": decision.verdict, "when": decision.when, "who": decision.who, "reason": decision.reason,
+            "done_on": decision.done_on.isoformat() if decision.done_on else None},
     }  # fmt: skip
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import sys
 from importlib import import_module
+from typing import Any, NoReturn
 
 import typer
 
@@ -21,6 +22,8 @@ app = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
 )
+
+USAGE: Any = typer.BadParameter.__mro__[1]  # all errors of usage, by a name that typer does not export
 
 # verb → (module, the first line of its help)
 VERBS: dict[str, tuple[str, str]] = {
@@ -70,7 +73,27 @@ def main() -> None:
     """Run the command line; unusable input is one line on standard error and exit status 2."""
     register(sys.argv[1:])
     try:
-        app()
+        sys.exit(app(standalone_mode=False))
     except UnusableInput as problem:
-        print(f"saidspec: {problem}", file=sys.stderr)
-        sys.exit(2)
+        _refuse(str(problem))
+    except USAGE as problem:
+        _misused(problem)
+    except typer.Abort:
+        print("stopped", file=sys.stderr)
+        sys.exit(1)
+
+
+def _misused(problem: Any) -> NoReturn:
+    """A command line that cannot be read, as one line; a verb without its own verb shows its help instead."""
+    told = problem.format_message()
+    if "\n" in told.strip():
+        problem.show()
+        sys.exit(problem.exit_code)
+    of = problem.ctx.command_path if problem.ctx else "saidspec"
+    told = told.strip().rstrip(".").replace("Value error, ", "")
+    _refuse(f"{told}: see `{of} --help`")
+
+
+def _refuse(told: str) -> NoReturn:
+    print(f"saidspec: {told}", file=sys.stderr)
+    sys.exit(2)

@@ -60,7 +60,7 @@ def start(
 def validate(sheets: Annotated[list[Path], typer.Argument(help="Sheets, TOML or CSV.")]) -> None:
     """Check sheets and list everything that is wrong with them.
 
-    Exit status 0 when nothing is wrong, 1 when something is, 2 when a file could not be read.
+    Exit status 0 when nothing is wrong, 2 when something is or a file could not be read.
 
     Example: saidspec sheet validate drover.toml
     """
@@ -80,7 +80,7 @@ def validate(sheets: Annotated[list[Path], typer.Argument(help="Sheets, TOML or 
             print(f"  still to confirm: {spec.place}: {spec.component}, {spec.kind}")
         for option in unknown_options(sheet.specifications, sheet.vehicle):
             print(f"  holds for another variant: only = \"{option}\" is none of the vehicle's options")
-    raise typer.Exit(1 if wrong else 0)
+    raise typer.Exit(2 if wrong else 0)
 
 
 @sheet_app.command("unused")

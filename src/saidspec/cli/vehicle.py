@@ -95,12 +95,16 @@ def set_vehicle(
 
     Example: saidspec vehicle set "Hallam Drover" --sheet drover.toml
     """
+    from saidspec.model import UnusableInput
     from saidspec.record.place import at_once
     from saidspec.record.vehicles import add_name, describe, place_unknown, vehicle_id
 
+    told = _checked(year, odometer, volumes, options)
+    if not (told or also or sheet):
+        raise UnusableInput(f"what of {name} is to be changed? Give --also, --year, --odometer, --volumes, --option or "
+                            "--sheet")  # fmt: skip
     conn = _opened(record)
     ident = vehicle_id(conn, name)
-    told = _checked(year, odometer, volumes, options)
     with at_once(conn):
         for other in also or ():
             add_name(conn, ident, other)

@@ -5,18 +5,20 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Mapping
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from decimal import Decimal
 from typing import Any, Literal
 
-from saidspec.model import ASSERTIONS, UnusableInput
+from saidspec.model import ACTIONS, ASSERTIONS, ROLES, Kind, UnusableInput
 from saidspec.record import rows
 from saidspec.record.moved import Kept, kept
 from saidspec.record.place import at_once
 from saidspec.reference.units import dimension, read_unit
 
-UNITS = {"torque": ("N*m", "lbf*ft", "lbf*in"), "volume": ("L", "mL", "qt"), "size": ("mm", "in"),
-         "measurement": ("mm", "in", "bar", "psi", "V")}
+UNITS = {"torque": ("N*m", "lbf*ft", "lbf*in"), "volume": ("L", "mL", "qt"), "size": ("mm", "in", "gauge"),
+         "measurement": ("mm", "in", "bar", "psi", "V"), "odometer": ("km", "mi", "hour"),
+         "interval": ("km", "mi", "month", "year"), "duration": ("min", "hour", "day")}  # kinds that have a unit
+OPEN = frozenset({"planned", "possible"})  # what may still have to be done
 NEVER_BELOW_ZERO = frozenset({"torque", "volume", "size", "count", "cost", "odometer", "interval"})
 FactVerdict = Literal["confirmed", "corrected", "rejected", "done"]
 FlagVerdict = Literal["accepted", "left"]
@@ -24,21 +26,26 @@ FlagVerdict = Literal["accepted", "left"]
 
 def decide_fact(
     conn: sqlite3.Connection, fact: int, verdict: FactVerdict, changes: Mapping[str, Any] | None = None, *,
-    reason: str | None = None, person: str | None = None,
+    reason: str | None = None, person: str | None = None, done_on: date | None = None,
 ) -> int:  # fmt: skip
     """Keep what a person said of a fact; the decision's id.  A newer decision takes the place of an older one.
 
-    `changes` are corrected fields (of rows.SAID).  What was confirmed or corrected is kept field by field, so that a
-    later reading of the same words by other rules does not change what the person agreed to.
-    Raises UnusableInput where there is no such fact or no such field.
+    `changes` are corrected fields (of rows.SAID), `done_on` the day on which a follow-up was done.  What was confirmed
+    or corrected is kept field by field, so that a later reading of the same words by other rules does not change what
+    the person agreed to.
+    Raises UnusableInput where there is no such fact or field, or the fact cannot be so.
     """
     with at_once(conn):
         row = conn.execute("SELECT * FROM facts_now WHERE id = ?", (fact,)).fetchone()
         if row is None:
             raise UnusableInput(f"there is no fact {fact} in the record: `saidspec find` shows their numbers")
         told = {name: row[name] for name in rows.SAID} if verdict != "rejected" else {}
+        if verdict == "done":
+            _to_do(row, done_on)
+            told |= {"done_on": done_on.isoformat()} if done_on else {}
         told |= _checked(changes or {})
         _measured(row["kind"], told, changes or {})
+        _in_role(conn, row["kind"], (changes or {}).get("role"))
         reading = conn.execute("SELECT id FROM readings WHERE note = ? AND current = 1", (row["note"],)).fetchone()
         _supersede(conn, fact)
         return rows.insert(conn, "decisions", {
@@ -122,6 +129,8 @@ def _checked(changes: Mapping[str, Any]) -> dict[str, Any]:
             raise UnusableInput(f'a fact has no field "{name}" to correct: choose from {", ".join(rows.SAID)}')
         if name == "assertion" and value not in ASSERTIONS:
             raise UnusableInput(f'"{value}" is no assertion: choose from {", ".join(ASSERTIONS)}')
+        if name == "action" and value is not None and value not in ACTIONS:
+            raise UnusableInput(f'"{value}" is no action: choose from {", ".join(ACTIONS)}')
         told[name] = rows.as_text(value) if isinstance(value, Decimal) else value
     return told
 
@@ -129,13 +138,41 @@ def _checked(changes: Mapping[str, Any]) -> dict[str, Any]:
 def _measured(kind: str, told: dict[str, Any], changes: Mapping[str, Any]) -> None:
     """Raises UnusableInput where a corrected value or unit cannot be one of that kind of fact."""
     unit = changes.get("unit")
-    if unit is not None and kind in UNITS:
+    if unit is not None:
+        if kind not in UNITS:
+            raise UnusableInput(f'{_named(kind)} has no unit: leave out --unit "{unit}"')
         told["unit"] = read_unit(unit) or unit
-        of = dimension(told["unit"])
-        if of is None or (kind != "measurement" and of != dimension(UNITS[kind][0])):
-            raise UnusableInput(f'"{unit}" is no unit of a {kind}: write one such as {", ".join(UNITS[kind])}')
+        fitting = {dimension(one) for one in UNITS[kind]}
+        if (of := dimension(told["unit"])) is None or (kind != "measurement" and of not in fitting):
+            raise UnusableInput(f'"{unit}" is no unit of {_named(kind)}: write one such as {", ".join(UNITS[kind])}')
     if "value" in changes and kind in NEVER_BELOW_ZERO and Decimal(str(told["value"] or 0)) < 0:
-        raise UnusableInput(f"a {kind} cannot be {told['value']}: it is never below zero")
+        raise UnusableInput(f"{_named(kind)} cannot be {told['value']}: it is never below zero")
+
+
+def _in_role(conn: sqlite3.Connection, kind: Kind, role: str | None) -> None:
+    """Raises UnusableInput for a role that facts of that kind do not have, by the program's words or the user's own."""
+    known = ROLES.get(kind, ())
+    if role is None or role in known:
+        return
+    if not known:
+        raise UnusableInput(f'{_named(kind)} has no role: leave out --role "{role}"')
+    if conn.execute("SELECT 1 FROM facts WHERE kind = ? AND role = ? LIMIT 1", (kind, role)).fetchone() is None:
+        raise UnusableInput(f'"{role}" is no role of {_named(kind)}: choose from {", ".join(known)}')
+
+
+def _to_do(row: sqlite3.Row, done_on: date | None) -> None:
+    """Raises UnusableInput where a fact tells of nothing that was still to do, or the day has not come yet."""
+    limit = row["kind"] == "interval" and row["role"] != "since last"
+    if row["kind"] != "follow_up" and not limit and row["assertion"] not in OPEN:
+        raise UnusableInput(f"fact {row['id']} is {_named(row['kind'])} and nothing to do: `saidspec due` shows "
+                            "the follow-ups with their numbers")  # fmt: skip
+    if done_on is not None and done_on > datetime.now().astimezone().date():
+        raise UnusableInput(f"{done_on.isoformat()} is still to come: give the day on which it was done")
+
+
+def _named(kind: str) -> str:
+    """A kind in words: "a part number"."""
+    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind.replace('_', ' ')}"
 
 
 def _now() -> str:

@@ -14,12 +14,13 @@ Verdict = Literal["confirmed", "corrected", "rejected", "done", "accepted", "lef
 
 @dataclass(frozen=True, slots=True)
 class Decision:
-    """What a person decided about a fact or a flag, when (ISO 8601, UTC), and why."""
+    """What a person decided about a fact or a flag, when (ISO 8601, UTC), and why; `done_on`: the day it was done."""
 
     verdict: Verdict
     when: str = ""
     who: str | None = None
     reason: str | None = None
+    done_on: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

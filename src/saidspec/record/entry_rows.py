@@ -24,7 +24,9 @@ def entry_value(row: sqlite3.Row) -> Entry:
 
 def decision_value(row: sqlite3.Row) -> Decision | None:
     """The decision that a row carries, None where nobody decided."""
-    return Decision(row["verdict"], row["decided_at"], row["person"], row["reason"]) if row["verdict"] else None
+    if not row["verdict"]:
+        return None
+    return Decision(row["verdict"], row["decided_at"], row["person"], row["reason"], day_value(row["done_on"]))
 
 
 def vehicle_value(row: sqlite3.Row) -> VehicleEntry:

@@ -33,6 +33,10 @@ def export(conn: sqlite3.Connection, folder: Path, form: Form) -> list[Path]:
         strange = [path.name for path in folder.iterdir() if path.name not in _names(form)]
     except OSError as error:
         raise UnusableInput(f"cannot write into {folder}: {error.strerror}; name another folder") from error
+    other: Form = "jsonl" if form == "csv" else "csv"
+    if strange and (folder / DESCRIPTION).is_file() and set(strange) <= _names(other):
+        raise UnusableInput(f"{folder} holds an older export as {other}: add --format {other} to write it anew, "
+                            "or name a new folder")  # fmt: skip
     if strange:
         raise UnusableInput(f"{folder} holds other files ({strange[0]}): name an empty or new folder")
     write: Callable[[TextIO, Table, Iterable[sqlite3.Row]], None] = _write_csv if form == "csv" else _write_jsonl

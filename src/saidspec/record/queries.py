@@ -92,6 +92,7 @@ class Decided:
     component: str | None
     quote: str | None
     note: str | None
+    done_on: str | None = None
 
 
 def quoted(words: Iterable[str]) -> str:
@@ -200,7 +201,8 @@ def decisions(conn: sqlite3.Connection) -> list[Decided]:
     """All decisions that count, oldest first."""
     sql = """
         SELECT d.verdict, d.decided_at, d.person, d.reason, d.fact, d.flag_key, d.kind,
-            coalesce(g.component, d.changes ->> '$.component'), d.quote, n.name
+            coalesce(g.component, d.changes ->> '$.component'), d.quote, n.name,
+            d.changes ->> '$.done_on'
         FROM decisions AS d LEFT JOIN notes AS n ON n.id = d.note LEFT JOIN flags AS g ON g.key = d.flag_key
         WHERE d.current = 1 ORDER BY d.id"""
     return [Decided(*row) for row in conn.execute(sql)]

@@ -29,7 +29,8 @@ CHUNK = 500  # parameters of one statement
 ENTRIES = """
 SELECT f.*, coalesce(j.day, f.day, n.day) AS job_day, n.name AS note_name, coalesce(v.name, :unknown) AS vehicle_name,
     coalesce(j.system, 'other') AS system, j.odometer, coalesce(j.odometer_unit, v.odometer_unit) AS odometer_unit,
-    u.text AS context, u.start AS context_start, u.speaker, d.verdict, d.decided_at, d.person
+    u.text AS context, u.start AS context_start, u.speaker, d.verdict, d.decided_at, d.person,
+    d.changes ->> '$.done_on' AS done_on
 FROM facts_now AS f
 JOIN notes AS n ON n.id = f.note
 LEFT JOIN vehicles AS v ON v.id = f.vehicle
@@ -39,7 +40,7 @@ LEFT JOIN decisions AS d ON d.id = f.decision
 """
 FLAGS = """
 SELECT g.*, coalesce(v.name, :unknown) AS vehicle_name, n.name AS note_name,
-    d.verdict, d.decided_at, d.person, d.reason
+    d.verdict, d.decided_at, d.person, d.reason, NULL AS done_on
 FROM flags AS g
 LEFT JOIN vehicles AS v ON v.id = g.vehicle
 LEFT JOIN notes AS n ON n.id = g.note

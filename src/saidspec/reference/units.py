@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 Dimension = Literal[
     "torque", "volume", "length", "distance", "pressure", "voltage", "resistance", "current", "temperature", "time",
-    "mass", "angle", "speed", "rotation", "ratio", "wire",
+    "mass", "angle", "speed", "rotation", "ratio", "wire", "power", "charge",
 ]  # fmt: skip
 
 
@@ -60,12 +60,15 @@ UNITS: tuple[Unit, ...] = (
     Unit("psi", "pressure", "psi", "psi", "lb/in2, lbf/in2"),
     Unit("bar", "pressure", "bar", "bar"),
     Unit("kPa", "pressure", "kilopascal", "kPa", "kilopascal"),
+    Unit("inHg", "pressure", "inch_Hg", "inHg", "inchofmercury, inchesofmercury"),
     Unit("V", "voltage", "volt", "V", "volt"),
     Unit("mV", "voltage", "millivolt", "mV", "millivolt"),
     Unit("ohm", "resistance", "ohm", "Ω", "ω, ohms"),
     Unit("kohm", "resistance", "kiloohm", "kΩ", "kω, kiloohm"),
     Unit("A", "current", "ampere", "A", "amp, ampere"),
     Unit("mA", "current", "milliampere", "mA", "milliamp, milliampere"),
+    Unit("Ah", "charge", "ampere * hour", "Ah", "amphour, amperehour"),
+    Unit("W", "power", "watt", "W", "watt"),
     Unit("degC", "temperature", "degC", "°C", "°c, c, celsius"),
     Unit("degF", "temperature", "degF", "°F", "°f, f, fahrenheit"),
     Unit("s", "time", "second", "s", "sec, second"),
@@ -79,6 +82,7 @@ UNITS: tuple[Unit, ...] = (
     Unit("kg", "mass", "kilogram", "kg", "kilogram, kilo"),
     Unit("lb", "mass", "pound", "lb", "lbs"),
     Unit("deg", "angle", "degree", "°", "°, degree"),
+    Unit("turn", "angle", "turn", "turns"),
     Unit("rpm", "rotation", "rpm", "rpm", "rev/min, 1/min"),
     Unit("percent", "ratio", "percent", "%", "%, pct"),
     Unit("gauge", "wire", "dimensionless", "gauge", "awg"),
@@ -92,7 +96,8 @@ COUNTERPARTS: dict[str, str] = {
     "N*m": "lbf*ft", "lbf*ft": "N*m", "lbf*in": "N*m", "kgf*m": "N*m", "L": "qt", "mL": "floz", "qt": "L",
     "pint": "L", "gal": "L", "floz": "mL", "imperial_qt": "L", "imperial_pint": "L", "imperial_gal": "L",
     "imperial_floz": "mL", "mm": "in", "cm": "in", "in": "mm", "thou": "mm", "ft": "m", "m": "ft", "km": "mi",
-    "mi": "km", "psi": "bar", "bar": "psi", "kPa": "psi", "degC": "degF", "degF": "degC", "kg": "lb", "lb": "kg",
+    "mi": "km", "psi": "bar", "bar": "psi", "kPa": "psi", "inHg": "kPa", "degC": "degF", "degF": "degC", "kg": "lb",
+    "lb": "kg",
 }  # fmt: skip
 SMALL_TORQUE = Decimal(15)  # N*m below which inch pounds are the customary counterpart (common practice)
 
@@ -151,8 +156,8 @@ def factor(unit: str, to: str) -> Decimal:
 
 
 def convertible(unit: str | None, to: str | None) -> bool:
-    """Whether both are known units that measure the same (a length in mm is no distance in km)."""
-    return dimension(unit) is not None and dimension(unit) == dimension(to)
+    """Whether both measure the same: one unit, or known ones of one dimension (a length in mm is no distance in km)."""
+    return unit is not None and (unit == to or (dimension(unit) is not None and dimension(unit) == dimension(to)))
 
 
 def convert(value: Decimal, unit: str, to: str) -> Decimal:

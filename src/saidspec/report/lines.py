@@ -173,8 +173,10 @@ def flag_line(entry: FlagEntry) -> FlagLine:
 
 
 def decided(decision: Decision) -> str:
-    """A decision in words: "confirmed by Ann, 2026-05-04: read it off the wrench"."""
+    """A decision in words: "confirmed by Ann, 2026-05-04: read it off the wrench"; a day it was done before that."""
     verdict = {"left": "left open"}.get(decision.verdict, decision.verdict)
+    if decision.done_on:
+        verdict = f"{verdict} on {decision.done_on.isoformat()},"
     told = f"{verdict} by {decision.who}" if decision.who else f"{verdict} on review"
     day = decision.when[:10]
     return f"{told}{', ' + day if day else ''}{': ' + decision.reason if decision.reason else ''}"

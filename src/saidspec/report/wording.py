@@ -7,7 +7,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from saidspec.model import Fact, Kind, Quantity, Specification
-from saidspec.reference.units import convert, counterpart, dimension, rounded, shown_unit
+from saidspec.reference.units import convert, counterpart, rounded, shown_unit
 
 DONE: dict[str, str] = {
     "drain": "drained", "fill": "filled", "remove": "removed", "install": "installed", "replace": "replaced",
@@ -40,7 +40,7 @@ def in_fractions(value: Decimal) -> str:
 def unit_shown(unit: str, value: Decimal = WHOLE) -> str:
     """A unit of the contract in print: N·m, fl oz, 12 months, 1 month."""
     shown = shown_unit(unit)
-    return shown[:-1] if value == 1 and dimension(unit) == "time" and shown.endswith("s") and len(shown) > 1 else shown
+    return shown[:-1] if value == 1 and shown.endswith("s") and len(shown) > 1 else shown
 
 
 def amount(value: Decimal | None, high: Decimal | None, unit: str | None) -> str:
