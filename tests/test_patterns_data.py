@@ -10,7 +10,8 @@ from typing import Any
 
 import pytest
 
-from saidspec.extract.lexicon import PARTICLES, inflected, phrase_of, spellings
+from saidspec.extract.inflection import inflected
+from saidspec.extract.lexicon import PARTICLES, phrase_of, spellings
 from saidspec.model import ACTIONS
 from saidspec.patterns import listed
 

@@ -252,3 +252,52 @@ def test_a_grade_that_was_not_said_is_the_only_one_of_the_vehicle_and_not_of_ano
                  fluid(3, "gearbox oil", "1", "added", note_id=2),
                  fluid(4, "gearbox oil", "1", "added", note_id=3, vehicle="Other"))  # fmt: skip
     assert [(item.name, item.on_hand) for item in told] == [("gearbox oil 75W-80", Decimal(1)), ("gearbox oil", None)]
+
+
+def counted(number: int, value: str, role: str, context: str, component: str | None = None, **more: Any) -> Entry:
+    """A count of the first word of a sentence."""
+    word = context.split(maxsplit=1)[0]
+    return entry(number, "count", word, value=value, role=role, component=component, context=context, **more)
+
+
+def test_used_with_none_left_is_nothing_on_hand() -> None:
+    (item,) = items(counted(1, "10", "bought", "ten crush washers", "crush washer", day="2026-05-01"),
+                    counted(2, "2", "used", "two crush washers, none left", "crush washer"),
+                    counted(3, "0", "left over", "none left", "crush washer"))  # fmt: skip
+    assert (item.on_hand, item.sums()) == (0, "bought 10 pieces, used 2 pieces")
+
+
+def test_what_is_left_of_a_consumable_is_not_used() -> None:
+    words = "one tin of brake cleaner left"
+    tin = counted(1, "1", "left over", words, "brake cleaner")
+    cleaner = entry(2, "material", "brake cleaner", code="brake cleaner", context=words, start=words.index("brake"))
+    (item,) = items(tin, cleaner)
+    assert (item.name, item.shown(item.on_hand), item.sums()) == ("brake cleaner", "1 tin", "nothing bought or used")
+    used = entry(3, "material", "brake cleaner", code="brake cleaner", context="brake cleaner on the disc", note_id=2)
+    (item,) = items(tin, cleaner, used)
+    assert item.sums() == "used 1 time without an amount"
+
+
+@pytest.mark.parametrize(("words", "value", "component", "shown"), [
+    ("two tins of brake cleaner left", "2", "brake cleaner", "2 tins"),
+    ("two boxes of split pins left", "2", "split pin", "2 boxes"),
+    ("one set of front pads left over", "1", "front pad", "1 set"),
+    ("two filters left", "2", "oil filter", "2 pieces"),
+])  # fmt: skip
+def test_packages_are_told_as_what_they_are(words: str, value: str, component: str, shown: str) -> None:
+    (item,) = items(counted(1, value, "left over", words, component))
+    assert item.shown(item.on_hand) == shown
+
+
+def test_a_bottle_of_a_grade_is_of_that_grade() -> None:
+    words = "half a bottle of DOT 4 left"
+    half = entry(1, "count", "half a", value="0.5", role="left over", component=None, context=words)
+    grade = entry(2, "fluid", "DOT 4", code="DOT 4", context=words, start=words.index("DOT"))
+    (item,) = items(half, grade)
+    assert (item.grade, item.shown(item.on_hand)) == ("DOT 4", "0.5 bottle")
+
+
+def test_packages_of_two_kinds_are_containers() -> None:
+    (item,) = items(counted(1, "2", "bought", "two cans of brake cleaner", "brake cleaner", day="2026-05-01"),
+                    counted(2, "1", "left over", "one tin of brake cleaner left", "brake cleaner"))  # fmt: skip
+    assert item.shown(item.on_hand) == "1 container"

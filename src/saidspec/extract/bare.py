@@ -24,7 +24,12 @@ READERS: tuple[Callable[[Place], Sort | None], ...] = (
 
 
 def bare_sort(place: Place) -> Sort | None:
-    """The sort of a value without a unit; None where no reader claims it."""
+    """The sort of a value without a unit; None where no reader claims it.
+
+    "One" and "half a" are numbers only where they count what is left (`left_over.kept_pieces`).
+    """
+    if place.page.lexemes[place.item.number].kind == "word":
+        return count(place)
     for reader in READERS:
         sort = reader(place)
         if sort is not None:

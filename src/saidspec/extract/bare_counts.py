@@ -4,12 +4,17 @@ from __future__ import annotations
 
 import itertools
 
+from saidspec.extract.draft import Draft
+from saidspec.extract.left_over import kept_in, left_right_behind, told_left
+from saidspec.extract.passage import Passage
 from saidspec.extract.place import MOST_COUNTED, Place
+from saidspec.extract.scene import Scene
 from saidspec.extract.sorts import Sort
 from saidspec.normalise.numbers import TAKEN
 
 ARTICLES = frozenset({"the", "these", "those", "other", "last", "first", "remaining", "my", "both"})
 OURS = ("part", "fastener", "head", "modifier", "short", "standing", "material", "position", "action", "finding")
+ENDS = frozenset({"", ".", ",", ";", "\n", "and", "so", "but"})
 NOT_PUMPED = (["of"], ["each"])
 
 
@@ -46,11 +51,14 @@ def counted(place: Place) -> Sort | None:
 
 def count(place: Place) -> Sort | None:
     """"Eight screws", "two of them", "twenty times", "four strokes": pieces, strokes, turns."""
-    item = place.item
+    item, after, words = place.item, place.after(3), place.scene.words
+    if item.form == "fraction" and after[:1] and after[0] in words.packages and told_left(place.page, item.end):
+        return Sort("count", "left over", None, "count.containers")
     if not item.whole or item.high is not None or item.form == "plural" or item.value < 1 or (
             place.led_by_a_fastener()):
         return None
-    after, words = place.after(3), place.scene.words
+    if role := _of_the_counted(place):
+        return Sort("count", role, None, "count.rest")
     word = after[0] if after else ""
     opens = item.start == place.page.sentence_start(item.start)
     if opens and word in words.some_are and item.form == "words" and item.value <= 12:
@@ -62,9 +70,16 @@ def count(place: Place) -> Sort | None:
         return Sort("count", "used", None, "count.times")
     if word in words.packages:
         return Sort("count", _handled(place, "bought"), None, "count.containers")
+    if word in words.sets and after[1:2] == ["of"] and _part_near(place.page, item.end + 2):
+        return Sort("count", _handled(place, "used"), None, "count.sets")
     if _pieces(place, after):
         return Sort("count", _handled(place, "used"), None, "count.pieces")
     return Sort("count", _handled(place, "used"), None, "count.parts") if _parts(place) else None
+
+
+def _part_near(page: Passage, at: int) -> bool:
+    """A part is named at a token or behind an adjective: "set of | front pads"."""
+    return any(page.inside(name, place) for name in ("part", "fastener") for place in range(at, at + 3))
 
 
 def other_things(place: Place) -> Sort | None:
@@ -99,9 +114,32 @@ def _parts(place: Place) -> bool:
     if item.value > MOST_COUNTED and not place.scene.words.specifying.isdisjoint(place.before(3)):
         return False  # "the min is 22 pads have 7 left"
     last = mention.end - 1
-    if item.value == 1 and item.form == "words" and place.lead in TAKEN:
+    if item.value == 1 and item.form == "words" and (place.lead in TAKEN or told_left(place.page, item.end)):
         return True
     return mention.plural or (last < len(place.page) and place.page.lexemes[last].text.endswith("s"))
+
+
+def _of_the_counted(place: Place) -> str | None:
+    """The role of a number of the things counted before: "bought four, used three, one left"; or of what is kept
+    somewhere: "four left in the tin".
+    """
+    page, item = place.page, place.item
+    before = counted_before(place.scene, item.start)
+    if item.value > MOST_COUNTED or (before is None and place.mention is None):
+        return None
+    if left_right_behind(page, item.end):
+        behind = item.end + (2 if page.word(item.end + 1) == "over" else 1)
+        return "left over" if before is not None or kept_in(page, behind) > behind else None
+    ends = page.word(item.end) in ENDS or page.word(item.end + 1) == "left"
+    return "used" if before is not None and place.lead == "used" and ends else None
+
+
+def counted_before(scene: Scene, start: int) -> Draft | None:
+    """The count right before token `start`: of this sentence or the one before it."""
+    last = scene.memory.last
+    near = last is not None and last.kind == "count" and last.mention is not None and (
+        scene.page.sentence[start] - scene.page.sentence[last.start] <= 1)
+    return last if near else None
 
 
 def _handled(place: Place, otherwise: str) -> str:
@@ -109,7 +147,7 @@ def _handled(place: Place, otherwise: str) -> str:
     page, item = place.page, place.item
     before = page.words(max(page.sentence_start(item.start), item.start - 6), item.start)
     after = page.words(item.end, min(page.sentence_end(item.start), item.end + 7))
-    if _left(after):
+    if told_left(page, item.end) or _goes_on(place):
         return "left over"
     if {"bought", "ordered", "purchased"} & {*before} or ("picked", "up") in itertools.pairwise(before):
         return "bought"
@@ -117,11 +155,11 @@ def _handled(place: Place, otherwise: str) -> str:
     return "bought" if got else otherwise
 
 
-def _left(after: list[str]) -> bool:
-    """"Two left over", "one spare"; not "two on the left", "four left side"."""
-    if {"spare", "remaining", "leftover"} & {*after} or {"over", "left"} <= {*after}:
-        return True
-    if "left" not in after[1:5]:
+def _goes_on(place: Place) -> bool:
+    """"One filter left and two washers": the second of a row of things that are left, with no deed told of it."""
+    page, item, last = place.page, place.item, place.memory.last
+    if last is None or last.kind != "count" or last.role != "left over" or place.lead not in ("and", ",", "plus"):
         return False
-    at = after.index("left")
-    return not {"the", "side"} & {*after[at - 1 : at + 2]}
+    between = page.words(last.end, item.start)
+    behind = page.words(item.end, min(page.sentence_end(item.start), item.end + 7))
+    return page.same_sentence(last.start, item.start) and place.scene.words.taking.isdisjoint([*between, *behind])

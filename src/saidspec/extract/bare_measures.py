@@ -45,6 +45,8 @@ def measured(place: Place) -> Sort | None:
         near = next((hint for hint in place.hints if hint.kind == "measurement" and hint.role in LENGTHS), near)
     if not _tied(place, near):
         return None
+    if near.role == "thickness" and part_role(place.mention, place.scene.lexicon) in ELECTRIC:
+        return None  # "battery cranks down to 9.8"
     if place.counts_things():
         return None  # "3 pumps of grease"
     sized = place.hint("size", 1)

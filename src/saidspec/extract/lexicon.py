@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
+from saidspec.extract.inflection import inflected
 from saidspec.extract.unsaid import Usual, usual_units
 from saidspec.extract.word_classes import WordClasses, word_classes
 from saidspec.normalise.words import normal_form
@@ -89,24 +90,6 @@ def spellings(form: str) -> Iterator[Phrase]:
     yield phrase_of(form)
     if "-" in form:
         yield phrase_of(form.replace("-", ""))
-
-
-def inflected(verb: str) -> Iterator[tuple[str, str]]:
-    """The regular forms of a verb with its tail: ("drained off", "past"), ("draining off", "ing"), base and -s."""
-    head, _, tail = verb.partition(" ")
-    tail = f" {tail}" if tail else ""
-    double = len(head) > 2 and head[-1] not in VOWELS + "wxyh" and head[-2] in VOWELS and head[-3] not in VOWELS and (
-        len(head) <= 4)
-    stem = head + head[-1] if double else head
-    if head.endswith("e"):
-        past, ing = head + "d", head[:-1] + "ing"
-    elif head.endswith("y") and head[-2] not in VOWELS:
-        past, ing = head[:-1] + "ied", head + "ing"
-    else:
-        past, ing = stem + "ed", stem + "ing"
-    yield head + tail, "base"
-    yield past + tail, "past"
-    yield ing + tail, "ing"
 
 
 def lexicon(rules: RuleSet) -> Lexicon:

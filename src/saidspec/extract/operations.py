@@ -17,6 +17,7 @@ ANOTHER = frozenset({"and", "then", "so", "but", "after", "i", "we", ","})  # th
 OVER = ARTICLES | SMALL  # between a verb and its object
 OBJECT_REACH = 8
 FLUID_ACTIONS = ("drain", "fill")
+NOTHING = "nothing"
 WHOLE_ACTIONS = ("drain", "fill", "flush", "bleed")
 
 
@@ -29,9 +30,12 @@ def operation(around: Surroundings, found: Found) -> Draft | None:
     mention, end, manner = _about(around, found, inner or _object(around, found.end))
     if found.term.id in WHOLE_ACTIONS:
         mention = _whole(around, found.term.id, mention, manner)
-    return Draft("operation", found.start, max(found.end, end), found.start, mention, action=found.term.id,
+    made = Draft("operation", found.start, max(found.end, end), found.start, mention, action=found.term.id,
                  rule=f"action.{found.term.id}", confidence=0.85 if manner != "focus" else 0.65,
                  manner=found.term.detail)
+    if NOTHING in (around.page.word(found.end), around.page.word(found.start - 1)):  # "bled nothing", "nothing bled"
+        made.assertion, made.cue = "negated", "negated-forward"
+    return made
 
 
 def _about(around: Surroundings, found: Found, after: Mention | None) -> tuple[Mention | None, int, str]:

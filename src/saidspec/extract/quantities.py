@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from saidspec.extract.angles import angled
+from saidspec.extract.left_over import kept_pieces
 from saidspec.extract.passage import Passage
 from saidspec.extract.quantity import Quantity, single
 from saidspec.extract.ranges import ranged
@@ -23,7 +24,7 @@ def quantities(page: Passage, units: UnitTable) -> list[Quantity]:
         item = angled(page, ranged(page, single(page, at, units), units), units)
         found.append(replace(item, approximate=True) if _approximate(page, item) else item)
         end = item.end
-    return found
+    return sorted([*found, *kept_pieces(page)], key=lambda item: item.start)
 
 
 def _approximate(page: Passage, item: Quantity) -> bool:

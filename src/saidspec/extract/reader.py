@@ -24,7 +24,9 @@ from saidspec.extract.events import (
     SystemNamed,
     events,
 )
+from saidspec.extract.filled import filled
 from saidspec.extract.fluids import fluid
+from saidspec.extract.left_over import claim_left
 from saidspec.extract.materials import claim_materials
 from saidspec.extract.memory import Memory
 from saidspec.extract.mention import Mention
@@ -59,6 +61,7 @@ class Read:
 def read_passage(page: Passage, rules: Rules) -> Read:
     """The drafts of a passage: values, codes, statements, dates and money, each with its component."""
     claim_materials(page)
+    claim_left(page)
     phrases = mentions(page)
     days = dates(page, page.note.date)
     claimed = {at: "component.name" for phrase in phrases for at in range(phrase.start, phrase.end)}
@@ -71,7 +74,10 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     reader = _reader(read, rules, memory, numbers)
     around = Surroundings(page, rules.lexicon, reader.values.attention, reader.values.neighbours)
     for event in events(around, numbers):
-        read.drafts += [draft for draft in (reader.hear(event),) if draft]
+        draft = reader.hear(event)
+        if draft:
+            filled(reader.values.scene, draft, read.drafts)
+            read.drafts.append(draft)
     read.drafts += date_facts(days, page.note.date)
     settle_readings(page, read.drafts, memory.travel)
     settle_codes(page, read.drafts)

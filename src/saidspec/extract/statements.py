@@ -13,6 +13,7 @@ from saidspec.extract.operations import operation
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.surroundings import Surroundings
 from saidspec.extract.untouched import DONE, untouched
+from saidspec.extract.used_up import SIGNS, used_up
 from saidspec.extract.verbs import split_verbs
 
 Statement = Callable[[], Draft | None]
@@ -27,7 +28,7 @@ def statements(around: Surroundings) -> Iterator[tuple[int, Statement]]:
         if _acts(inside, found):
             yield found.start, partial(operation, around, found)
     for found in page.found.get("finding", ()):
-        if _of_a_value(page, found):
+        if _of_a_value(page, found) or _of_a_consumable(page, found):
             continue
         if inside.keys().isdisjoint(range(found.start, found.end)) or _spans_part(inside, found):
             yield found.start, partial(observation, around, found)
@@ -38,6 +39,14 @@ def statements(around: Surroundings) -> Iterator[tuple[int, Statement]]:
     for at, word in enumerate(page.norm):
         if word in DONE:
             yield at, partial(untouched, around, at)
+        if word in SIGNS:
+            yield at, partial(used_up, around, at)
+
+
+def _of_a_consumable(page: Passage, found: Found) -> bool:
+    """"No brake cleaner left": words that end within the name of a consumable are no finding."""
+    term = page.starting("material", found.end - 1)
+    return term is not None and found.start < term.start and term.end > found.end
 
 
 def _of_a_value(page: Passage, found: Found) -> bool:

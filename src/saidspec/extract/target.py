@@ -30,7 +30,7 @@ def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False)
     """The component that stands beside tokens start..end.
 
     `length` allows "10 mm bolts", where the phrase right behind the value is its part; of a `bare` figure only a
-    fastener or a plural is ("four pads", not "two caliper").
+    fastener or a plural is ("four pads", not "two caliper"), and of "one" a single thing.
     """
     near, completed = scene.near, scene.attention.completed
     prior = [other for other in near.before(start) if other.words not in NOUNS_OF_MEASURE]
@@ -38,7 +38,8 @@ def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False)
     if listed is not None:
         return listed
     item = near.modified(start, end) if length and not (bare and tightened_to(scene, prior, start)) else None
-    if item and item.words not in NOUNS_OF_MEASURE and (not bare or item.fastener or item.plural):
+    if item and item.words not in NOUNS_OF_MEASURE and (
+            not bare or item.fastener or item.plural or _one(scene, start)):
         return Target(completed(item), "modifier", 0.85)
     item = near.named_after(end)
     if item:
@@ -90,6 +91,12 @@ def _mere_place(scene: Scene, at: int) -> Mention | None:
         at += 1
     item = scene.near.by_start.get(at)
     return item if item is not None and item.kind == "position" else None
+
+
+def _one(scene: Scene, at: int) -> bool:
+    """Whether a token is the word "one"."""
+    lex = scene.page.lexemes[at]
+    return scene.page.word(at) == "one" or (lex.kind == "number" and lex.value == 1 and lex.form == "words")
 
 
 def _governed(scene: Scene, item: Mention, prior: list[Mention], start: int) -> Target:

@@ -17,10 +17,12 @@ from saidspec.extract.adjusted import (
 )
 from saidspec.extract.ahead import unit_ahead
 from saidspec.extract.bare import bare_sort
+from saidspec.extract.bare_counts import counted_before
 from saidspec.extract.codes import code_fact
 from saidspec.extract.draft import Draft
 from saidspec.extract.fitting import fitting
 from saidspec.extract.kinds import sort_of
+from saidspec.extract.left_over import contents
 from saidspec.extract.passage import Passage
 from saidspec.extract.place import Place
 from saidspec.extract.placing import cylinder, placed
@@ -114,8 +116,27 @@ class ValueReader:
             self.claimed.update(dict.fromkeys(range(item.start, item.end), sort.rule))
         if further or sort.kind is None:
             return None
-        kind: Kind = "volume" if sort.rule == "count.containers" else sort.kind  # cans of what they hold
-        return self._draft(item, sort, self.fitting(kind, sort.role, target, item.start))
+        return self._draft(item, sort, self._held(item, sort) or self.fitting(sort.kind, sort.role, target, item.start))
+
+    def _held(self, item: Quantity, sort: Sort) -> Target | None:
+        """What counted packages hold: a consumable, a part or a fluid; and of what things "two left" are."""
+        if sort.rule == "count.rest":
+            before = counted_before(self.scene, item.start)
+            prior = self.neighbours.before(item.start)
+            mention = before.mention if before else next((one for one in prior if one.words), None)
+            return Target(mention, "topic", 0.9) if mention else None
+        if sort.rule not in ("count.containers", "count.sets"):
+            return None
+        held = contents(self.page, item.end)
+        if held is None and self.page.word(item.end + 1) == "of":
+            named = next((one for at in range(item.end + 2, item.end + 4)
+                          if (one := self.neighbours.by_start.get(at)) and one.words), None)  # fmt: skip
+            held = self.attention.completed(named) if named else None
+            if held is None and item.form == "fraction" and self.page.lexemes[item.end + 2].kind == "word":
+                return Target(None, "none", 0.8)
+        if held is not None:
+            return Target(held, "for", 0.95)
+        return self.fitting("volume", sort.role, self.target(item.start, item.end, length=False), item.start)
 
     def code(self, at: int) -> Draft | None:
         """The fact of the code at a token, or None where the code is none."""
@@ -131,7 +152,7 @@ class ValueReader:
         loose = (said is not None and said.kind == "position") or bool(cylinder(self.page, item.start, self.labels))
         sort = bare_sort(Place(self.scene, item, target.mention, target.manner, hints, loose))
         if sort is None:
-            return self._ahead(item, target)
+            return self._ahead(item, target) if self.page.lexemes[item.number].kind != "word" else None
         if sort.rule == "cylinder.label":
             self.labels.add(item.number)
         return sort

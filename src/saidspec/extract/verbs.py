@@ -22,6 +22,7 @@ NOUN_BEFORE = frozenset({"next", "last", "since", "before", "after", "until", "t
                          "the", "each", "this", "due"})
 ONE_FORM = ("reset", "fit", "put", "cut")  # verbs whose past is their base form
 SPLIT_REACH = 7  # tokens from a verb to its particle
+RUNNING = frozenset({"run", "ran", "running"})
 ENDING = ("and", "then", "to", "while")
 
 
@@ -67,11 +68,19 @@ def _particle(around: Surroundings, at: int, particles: Container[str]) -> int |
     for place in range(at + 2, min(at + SPLIT_REACH, page.sentence_end(at))):
         word = page.norm[place]
         if word in particles and page.word(place + 1) not in ("the", "a", "my", "this") and (
-                _has_object(around, at + 1, place)):
+                _has_object(around, at + 1, place)) and not _level(around, at, place):
             return place
         if page.lexemes[place].kind == "mark" or word in ENDING:
             return None
     return None
+
+
+def _level(around: Surroundings, at: int, place: int) -> bool:
+    """"Running, cranks down to 9.8": what a reading fell to, where no fastener is run down."""
+    page = around.page
+    falls = page.word(at) in RUNNING and page.words(place, place + 2) == ["down", "to"]
+    return falls and not any(
+        item.fastener for first in range(at + 1, place) if (item := around.near.by_start.get(first)))
 
 
 def _has_object(around: Surroundings, first: int, last: int) -> bool:

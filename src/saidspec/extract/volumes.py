@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from saidspec.extract.passage import Passage
-from saidspec.extract.quantity import Quantity
+from saidspec.extract.quantity import Quantity, number_at
 from saidspec.extract.roles import Hint
 from saidspec.extract.scene import Scene
 from saidspec.extract.sorts import Sort
@@ -16,6 +16,7 @@ LEAVING = frozenset({"leaf", "leaving"})  # "that leaves", in its normal form
 UNTIL = frozenset({"till", "until", "'til", "til", "before"})
 OF_THE_FLUID = frozenset({"of", "the", "fresh", "new", "semi", "synthetic", "fully", "mineral", "oil", "coolant",
                           "went", "goes", "go", "straight"})
+AGAIN = frozenset({",", ";", "and", "then", "\n", "."})  # another volume may be told behind these
 ENDS = frozenset({".", ",", ";", "", "\n", "and", "then"})
 SIDE_BEHIND = frozenset({"the", "front", "rear", "upper", "lower", "inner", "outer"})  # before "left" as a side
 NOT_DRAINED = frozenset({"run", "find", "of"})  # before "out": "run out", "find out", "out of"
@@ -28,6 +29,8 @@ def volume(scene: Scene, item: Quantity, hints: list[Hint]) -> Sort:
     if after[:1] and after[0] in scene.words.engines:
         return Sort(None, rule="engine.size", no_fact=True)
     roles = [hint for hint in hints if hint.kind == "volume" and not names_a_side(page, hint.start)]
+    own = any(hint.start < item.start for hint in roles)
+    roles = [hint for hint in roles if not (own and _of_the_next(page, item, hint))]
     role = _role(scene, item, roles, after)
     return Sort("volume", role, item.unit, f"volume.{role.replace(' ', '-')}")
 
@@ -56,6 +59,13 @@ def _role(scene: Scene, item: Quantity, roles: list[Hint], after: list[str]) -> 
     if nearest == "bought" and roles[0].start > item.start and roles[0].distance >= 2 and len(roles) > 1:
         return roles[1].role  # "put in four litres, bought five"
     return nearest
+
+
+def _of_the_next(page: Passage, item: Quantity, hint: Hint) -> bool:
+    """"Drained 4.2 litres, | put in | 4.5 litres": behind a mark and right before a number, a word of the next one."""
+    between = page.words(item.end, hint.start)
+    return hint.start >= item.end and not AGAIN.isdisjoint(between) and any(
+        number_at(page, at) for at in range(hint.end, hint.end + 3))
 
 
 def _goes_in(page: Passage, at: int) -> bool:

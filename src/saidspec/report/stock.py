@@ -48,10 +48,18 @@ def item_of(some: Sequence[Figure]) -> StockItem:
     name = called if called.casefold() == grade.casefold() else f"{called} {grade}".strip()
     approximate = any(figure.entry.fact.approximate for figure in some)
     bare = StockItem(f"{name}{of}", unit, movements, approximate=approximate, grade=grade,
-                     containers=not unit and not grade and some[-1].fluid,
+                     piece=_piece(some),
                      also=tuple(sorted({figure.name for figure in some} - {called})))  # fmt: skip
     on_hand, says = _rest(bare)
     return bare.with_rest(on_hand, says)
+
+
+def _piece(some: Sequence[Figure]) -> str:
+    """What is counted: the package that all counts name, else a container or a piece."""
+    told = {figure.held for figure in some if figure.amount is not None}
+    if len(told) == 1 and (only := told.pop()):
+        return only
+    return "container" if any(told) or (some[-1].fluid and not some[-1].grade) else "piece"
 
 
 def _called(some: Sequence[Figure]) -> str:

@@ -11,14 +11,15 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import cache
 
 from saidspec.reconcile.cues import cue
 from saidspec.reconcile.fills import RESTATED_OFF, RESTATED_WITHIN, same_sum
 from saidspec.reconcile.fluids import family
 from saidspec.record.entries import Entry
 from saidspec.reference.units import convert, convertible
-from saidspec.report.parts import is_about, is_fluid, is_tool, phrase, words
-from saidspec.report.stock_values import Way
+from saidspec.report.parts import is_about, is_fluid, is_tool, phrase, report_words, words
+from saidspec.report.stock_values import Way, plural
 from saidspec.report.wording import quantity
 
 WAYS: dict[str | None, Way] = {"bought": "bought", "added": "used", "used": "used", "installed": "used",
@@ -28,6 +29,7 @@ CONTAINERS = re.compile(r"^[\s\w-]{0,25}\bof\b\s*(?:[\w-]+\s+)?$")
 EACH = re.compile(r"^\W{0,2}(?:each|apiece|a piece)\b")
 TO_EACH = re.compile(r"^\W{0,2}(?:in|into|to|per|for|on)\s+(?:each|both|either|every)\b")
 FOR_EACH = "said of each: it may be more"
+IN_A_PACKAGE = re.compile(r"^[\s\w-]{0,25}\bof\b\s*(?:[\w-]+\s+)?(?:[\w-]+\s+)?$")  # between a number and what is in it
 NEAR = 60  # characters between a number of containers and what each holds
 Key = tuple[object, ...]
 
@@ -44,6 +46,8 @@ class Figure:
     unit: str
     said: str
     marks: tuple[str, ...] = ()
+    held: str = ""  # the package that was counted: "tin", "set"
+    stuff: bool = False  # a consumable, which fits any vehicle
 
     @property
     def fluid(self) -> bool:
@@ -53,7 +57,7 @@ class Figure:
     @property
     def own(self) -> bool:
         """Whether it is of one vehicle: a filter without a number, which fits no other."""
-        return self.entry.fact.kind == "count" and not self.grade and not self.fluid
+        return self.entry.fact.kind == "count" and not self.grade and not self.fluid and not self.stuff
 
     def thing(self) -> Key:
         """What it is an amount of; figures of one thing are summed up."""
@@ -71,6 +75,8 @@ def figures(entries: Sequence[Entry]) -> list[Figure]:
     for entry in entries:
         by_note[entry.note_id].append(entry)
     told = [figure for entry in entries if (figure := _figure(entry, by_note[entry.note_id])) is not None]
+    stuff = {words(entry.fact.code) for entry in entries if entry.fact.kind == "material" and entry.fact.code}
+    told = [replace(figure, stuff=words(figure.name) in stuff) for figure in told]
     told = one_grade(one_name(told, lambda figure: figure.entry.note_id))
     return without_totals(without_restated(one_name(told, lambda figure: figure.grade)))
 
@@ -79,17 +85,61 @@ def _figure(entry: Entry, beside: Sequence[Entry]) -> Figure | None:
     fact, way = entry.fact, WAYS.get(entry.fact.role)
     if fact.kind == "volume" and way and fact.value is not None and fact.unit:
         return _volume(entry, way, beside)
-    if fact.kind == "count" and way and fact.component and not _contained(entry, beside):
-        said = f"{fact.value:f}" if fact.value is not None else quantity(fact)
-        said = f"{said} containers (what each holds was not said)" if is_fluid(fact.component) else said
-        return Figure(entry, way, fact.component, _number(entry, beside), fact.value, "", said)
+    if fact.kind == "count" and way and not _contained(entry, beside):
+        return _counted_thing(entry, way, beside)
     if fact.kind == "part_number" and way and fact.code and not _counted(entry, way, beside):
         return Figure(entry, way, fact.component or "part", fact.code, Decimal(1), "", fact.code,
                       ("one piece taken: no number was said",))  # fmt: skip
-    if fact.kind == "material" and fact.code and not is_tool(fact.code):
+    if fact.kind == "material" and fact.code and not is_tool(fact.code) and not _kept(entry, beside):
         where = f"on {fact.component}" if fact.component else ""
         return Figure(entry, "used", fact.code, "", None, "", where)
     return None
+
+
+def _counted_thing(entry: Entry, way: Way, beside: Sequence[Entry]) -> Figure | None:
+    """The figure of a count: of pieces, or of packages and what they hold; None where nothing tells of what."""
+    fact, held = entry.fact, package(entry)
+    grade = next((one for one in beside if held and one.fact.kind == "fluid" and _right_behind(entry, one)), None)
+    name = fact.component or (grade and (grade.fact.component or "fluid")) or ""
+    if not name:
+        return None
+    said = f"{fact.value:f}" if fact.value is not None else quantity(fact)
+    if is_fluid(name):
+        said = f"{said} {plural(held or 'container', fact.value)} (what each holds was not said)"
+    elif held:
+        said = f"{said} {plural(held, fact.value)}"
+    number = (grade.fact.code if grade else None) or _number(entry, beside)
+    return Figure(entry, way, name, number, fact.value, "", said, held=held)
+
+
+def package(count: Entry) -> str:
+    """The package or set right behind the number of a count: "two | tins | of brake cleaner"; "" for pieces."""
+    end = count.fact.provenance.end - count.context_start
+    found = _packages().match(count.context[end:].lower())
+    if found is None:  # "my last | can of brake cleaner"
+        found = _packages().match(count.fact.provenance.quote.lower().rpartition("last ")[2])
+    return found["package"] if found else ""
+
+
+@cache
+def _packages() -> re.Pattern[str]:
+    names = "|".join(sorted(" ".join(name) for name in report_words("packages")))
+    return re.compile(rf"^\s*(?:[a-z-]+\s+)?(?P<package>{names})(?:s|es)?\s+of\b")
+
+
+def _right_behind(count: Entry, other: Entry) -> bool:
+    """Whether something is named right behind the package that was counted: "half a bottle of | DOT 4"."""
+    if (count.note_id, count.context_start) != (other.note_id, other.context_start):
+        return False
+    first, last = count.fact.provenance, other.fact.provenance
+    between = count.context[first.end - count.context_start : last.start - count.context_start].lower()
+    return first.start <= last.start < first.end or (first.end <= last.start and bool(IN_A_PACKAGE.match(between)))
+
+
+def _kept(material: Entry, beside: Iterable[Entry]) -> bool:
+    """Whether a consumable is named as what was bought or is left, and not as used: "got one tin of | cleaner"."""
+    return any(other.fact.kind in ("count", "volume") and WAYS.get(other.fact.role) in ("bought", "left over")
+               and other.stands and _right_behind(other, material) for other in beside)
 
 
 def one_name(told: Sequence[Figure], among: Callable[[Figure], object]) -> list[Figure]:

@@ -44,7 +44,7 @@ class StockItem:
     says: tuple[str, ...] = ()
     grade: str = ""  # grade of a fluid or number of a part, which the name ends with
     also: tuple[str, ...] = ()  # other names that notes give it
-    containers: bool = False  # cans and bottles of which nobody said what they hold
+    piece: str = "piece"  # what is counted: "tin", or "container" where nobody said what they hold
 
     def with_rest(self, on_hand: Decimal | None, says: tuple[str, ...]) -> StockItem:
         """The item with what is on hand, and what is to be said of that."""
@@ -80,8 +80,7 @@ class StockItem:
             return "not known"
         if self.unit:
             return amount(trimmed(value), None, self.unit)
-        what = "container" if self.containers else "piece"
-        return f"{trimmed(value):f} {what}{'' if value == 1 else 's'}"
+        return f"{trimmed(value):f} {plural(self.piece, value)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +99,13 @@ class Stock:
     def used_only(self) -> list[StockItem]:
         """The things of which only use is on record."""
         return [item for item in self.items if item.on_hand is None]
+
+
+def plural(piece: str, value: Decimal | None) -> str:
+    """The word for a number of pieces: 1 tin, 0.5 bottle, 2 boxes."""
+    if value is not None and 0 < value <= 1:
+        return piece
+    return piece + ("es" if piece.endswith(("x", "ch", "sh")) else "s")
 
 
 def trimmed(value: Decimal) -> Decimal:

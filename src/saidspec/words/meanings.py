@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from saidspec.extract.lexicon import Phrase, inflected, phrase_of, spellings
+from saidspec.extract.inflection import inflected
+from saidspec.extract.lexicon import Phrase, phrase_of, spellings
 from saidspec.patterns import RuleFile, listed
 from saidspec.rule_formats import format_of
 from saidspec.toml_lines import Place
