@@ -17,7 +17,6 @@ ANOTHER = frozenset({"and", "then", "so", "but", "after", "i", "we", ","})  # th
 OVER = ARTICLES | SMALL  # between a verb and its object
 OBJECT_REACH = 8
 FLUID_ACTIONS = ("drain", "fill")
-NOTHING = "nothing"
 WHOLE_ACTIONS = ("drain", "fill", "flush", "bleed")
 
 
@@ -33,7 +32,7 @@ def operation(around: Surroundings, found: Found) -> Draft | None:
     made = Draft("operation", found.start, max(found.end, end), found.start, mention, action=found.term.id,
                  rule=f"action.{found.term.id}", confidence=0.85 if manner != "focus" else 0.65,
                  manner=found.term.detail)
-    if NOTHING in (around.page.word(found.end), around.page.word(found.start - 1)):  # "bled nothing", "nothing bled"
+    if around.page.word(found.start - 1) == "nothing" and found.term.detail == "past":  # "nothing adjusted"
         made.assertion, made.cue = "negated", "negated-forward"
     return made
 
