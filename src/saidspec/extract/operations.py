@@ -32,7 +32,8 @@ def operation(around: Surroundings, found: Found) -> Draft | None:
     made = Draft("operation", found.start, max(found.end, end), found.start, mention, action=found.term.id,
                  rule=f"action.{found.term.id}", confidence=0.85 if manner != "focus" else 0.65,
                  manner=found.term.detail)
-    if around.page.word(found.start - 1) == "nothing" and found.term.detail == "past":  # "nothing adjusted"
+    told = found.term.detail == "past"
+    if told and "nothing" in (around.page.word(found.start - 1), around.page.word(found.end)):  # "nothing adjusted"
         made.assertion, made.cue = "negated", "negated-forward"
     return made
 
