@@ -16,9 +16,9 @@ from pathlib import Path
 
 import pytest
 
-from saidspec.model import ROLES, Problem, Reading, Transcript, Unclaimed, UnusableInput, Utterance, Vehicle, Word
+from saidspec.model import Problem, Reading, Transcript, Unclaimed, UnusableInput, Utterance, Vehicle, Word
 from saidspec.patterns import rule_set
-from saidspec.record.decisions import decide_fact
+from saidspec.record.decisions import decide_fact, roles_of
 from saidspec.record.place import open_record, open_to_read, record_path
 from saidspec.record.queries import entries_of
 from saidspec.record.store import ingest
@@ -439,7 +439,7 @@ def test_every_role_that_the_rules_tell_can_be_corrected_to() -> None:
     told = {(entry["kind"], entry["id"]) for entry in rule_set().entries("roles", "role")}
     told |= {("measurement", role) for file in rule_set().under("components") for role in file.data.get("measures", {})}
     named = {"torque", "odometer"}  # kinds without roles, whose words tell the kind
-    assert {(kind, role) for kind, role in told if role not in ROLES.get(kind, ())} == {(name, name) for name in named}
+    assert {(kind, role) for kind, role in told if role not in roles_of(kind)} == {(name, name) for name in named}
 
 
 def test_a_unit_is_corrected_in_any_written_form(tmp_path: Path) -> None:

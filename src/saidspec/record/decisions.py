@@ -7,9 +7,11 @@ import sqlite3
 from collections.abc import Mapping
 from datetime import UTC, date, datetime
 from decimal import Decimal
+from functools import cache
 from typing import Any, Literal
 
 from saidspec.model import ACTIONS, ASSERTIONS, ROLES, Kind, UnusableInput
+from saidspec.patterns import package_folder, read_folder
 from saidspec.record import rows
 from saidspec.record.moved import Kept, kept
 from saidspec.record.place import at_once
@@ -151,13 +153,21 @@ def _measured(kind: str, told: dict[str, Any], changes: Mapping[str, Any]) -> No
 
 def _in_role(conn: sqlite3.Connection, kind: Kind, role: str | None) -> None:
     """Raises UnusableInput for a role that facts of that kind do not have, by the program's words or the user's own."""
-    known = ROLES.get(kind, ())
+    known = roles_of(kind)
     if role is None or role in known:
         return
     if not known:
         raise UnusableInput(f'{_named(kind)} has no role: leave out --role "{role}"')
     if conn.execute("SELECT 1 FROM facts WHERE kind = ? AND role = ? LIMIT 1", (kind, role)).fetchone() is None:
         raise UnusableInput(f'"{role}" is no role of {_named(kind)}: choose from {", ".join(known)}')
+
+
+@cache
+def roles_of(kind: Kind) -> tuple[str, ...]:
+    """The roles that facts of a kind may have: those of the contract, and what else the rule files tell."""
+    files, _ = read_folder(package_folder(), "roles.toml")
+    told = [entry["id"] for file in files for entry in file.data.get("role", ()) if entry["kind"] == kind]
+    return tuple(dict.fromkeys((*ROLES[kind], *told))) if kind in ROLES else ()
 
 
 def _to_do(row: sqlite3.Row, done_on: date | None) -> None:
