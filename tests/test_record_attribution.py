@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from saidspec.record.attribution import Names, attribute
+from saidspec.record.asking import cues
+from saidspec.record.attribution import Head, Names, attribute
 from tests.record_makers import note_of
 
 DROVER, TIPPER, PASSAGE = 1, 2, 3
+HEAD = Head(cues().before_names, cues().behind_names)
 NAMES = Names({"Hallam Drover": DROVER, "the van": DROVER, "Marlow Tipper": TIPPER, "Lorne Passage": PASSAGE,
-               "Marlow 45": 4}, everyday={"passage", "trailer"})  # fmt: skip
+               "Marlow 45": 4}, everyday={"passage", "trailer", "oil", "brake", "bolt"}, head=HEAD)  # fmt: skip
 
 
 @pytest.mark.parametrize(("text", "vehicle"), [
@@ -34,6 +36,30 @@ def test_a_mention(text: str, vehicle: int | None) -> None:
     assert told.vehicle == vehicle
     assert set(told.utterances) == {vehicle}
     assert told.how == ("mention" if vehicle else None)
+
+
+@pytest.mark.parametrize(("text", "vehicle"), [
+    ("drover again, rear pads this time", DROVER),
+    ("okay drover\nfront brakes", DROVER),
+    ("Okay, Drover. Front brakes.", DROVER),
+    ("Drover oil change. Drained four litres.", DROVER),
+    ("drover third of august\nbrakes", DROVER),
+    ("drover 3 august, brakes", DROVER),
+    ("drover's in for brakes", DROVER),
+    ("this is drover, brakes today", DROVER),
+    ("Tipper: brakes", TIPPER),
+    ("right then tipper today", TIPPER),
+    ("drover again, same bolts as the tipper", None),  # two are named
+    ("drover bolts are metric\nand rusty", None),  # says of what kind they are
+    ("a drover came by", None),
+    ("two tippers came by", None),
+    ("passage again, rear pads", None),  # a word of everyday speech
+    ("oil change\ndrover brakes", None),  # not the beginning
+    ("Drover string snapped.", None),
+    ("", None),
+])  # fmt: skip
+def test_a_note_that_begins_with_a_name(text: str, vehicle: int | None) -> None:
+    assert attribute(note_of(text), NAMES).vehicle == vehicle
 
 
 @pytest.mark.parametrize(("text", "vehicles"), [

@@ -43,6 +43,8 @@ class Cues:
     skip: frozenset[str]
     no_cue: frozenset[Words]
     no_names: frozenset[str]
+    before_names: frozenset[str] = frozenset()
+    behind_names: frozenset[str] = frozenset()
 
 
 @cache
@@ -52,7 +54,8 @@ def cues() -> Cues:
     asks = {_words(said): (entry["kind"], entry.get("role"), frozenset(listed(entry.get("keep"))))
             for entry in data["asks"] for said in listed(entry["said"])}  # fmt: skip
     return Cues(asks, frozenset(listed(data["skip"])), frozenset(_words(said) for said in listed(data["not"])),
-                frozenset(listed(data["no_names"])))  # fmt: skip
+                frozenset(listed(data["no_names"])), frozenset(listed(data["before_names"])),
+                frozenset(listed(data["behind_names"])))  # fmt: skip
 
 
 def no_others(words: Words) -> frozenset[str]:  # noqa: ARG001

@@ -13,6 +13,8 @@ from saidspec.model import Note
 How = Literal["option", "heading", "mention", "person"]
 WORD = r"[^\W\d_]{4,}"  # a word of a name that may stand for the name: of four letters at least
 LOOK_BACK = 60  # characters before a word that tell whether it is a name
+AT_HEAD = 120  # characters of a note in which it may begin with a name
+BE = frozenset({"is", "are", "was", "were"})
 INSIDE = re.compile(r"[^.!?\s\"'(\[][\"')\]]*\s*$")  # what stands before a word inside a sentence
 MEANT = re.compile(r"\b(?:the|my|our|this)\s+$", re.IGNORECASE)  # ... before a word that means a certain thing
 
@@ -27,15 +29,29 @@ class Attribution:
     named: tuple[int, ...] = ()  # vehicles that the note names, most often named first
 
 
+@dataclass(frozen=True, slots=True)
+class Head:
+    """The words that may stand before and behind the name by which a note begins."""
+
+    before: frozenset[str] = frozenset()
+    behind: frozenset[str] = frozenset()
+
+
 class Names:
     """The names of the known vehicles, as matched in text: whole words, letter case aside.
 
     A word of a name stands for the vehicle where it is written as a name (a capital inside a sentence, or in a
     heading) and belongs to no other vehicle: "the Drover", not "the trailer".  In text without capitals, as
     recognisers and chats write it, it is "the drover", and no word of `everyday` counts.
+
+    A note that begins with such a word, whatever its case, begins with the vehicle: "okay drover", "drover oil change".
+    `head` are the words that may stand around it there.
     """
 
-    def __init__(self, names: Mapping[str, int], everyday: Container[str] = frozenset()) -> None:
+    def __init__(
+        self, names: Mapping[str, int], everyday: Container[str] = frozenset(), head: Head | None = None
+    ) -> None:
+        self._everyday, self._head = everyday, head or Head()
         self.known = {" ".join(name.casefold().split()): vehicle for name, vehicle in names.items()}
         self._full = _any_of(list(self.known))
         owners: dict[str, set[int]] = {}
@@ -62,6 +78,23 @@ class Names:
         return [vehicle for _, vehicle in sorted(told)]
 
 
+    def at_head(self, text: str) -> int | None:
+        """The vehicle by whose name a note begins.  A name that only says of what kind a part is ("drover bolts are
+        metric") is none, nor one with an article ("a drover came by").
+        """
+        words = [word.casefold() for word in re.findall(r"[^\W_]+(?:'[a-z]+)?|[.,:;!?–-]|\n", text[:AT_HEAD])]
+        at = next((place for place, word in enumerate(words) if word not in self._head.before and word[0].isalnum()),
+                  len(words))  # fmt: skip
+        named = self._spoken.get(words[at].removesuffix("'s")) if at < len(words) else None
+        behind = words[at + 1 :]
+        if named is None or not behind or not behind[0][0].isalnum() or behind[0] in self._head.behind:
+            return named
+        if behind[0][0].isdigit() or words[at].endswith("'s"):
+            return named
+        part = behind[0] in self._everyday or behind[0].removesuffix("s") in self._everyday
+        return named if part and BE.isdisjoint(behind[1:4]) else None
+
+
 def attribute(note: Note, names: Names, given: int | None = None, how: How = "option") -> Attribution:
     """Find the vehicle of a note: given, else the only one that headings or the text name.
 
@@ -76,6 +109,9 @@ def attribute(note: Note, names: Names, given: int | None = None, how: How = "op
     for said in note.utterances:
         text = note.text[said.start : said.end]
         counts.update(names.in_text(text, heading=said.heading > 0, no_capitals=spoken and not said.heading))
+    opening = next((said for said in note.utterances if not said.heading), None)
+    if opening is not None and (begins := names.at_head(note.text[opening.start : opening.end])) is not None:
+        counts[begins] += 1
     named = tuple(vehicle for vehicle, _ in counts.most_common())
     rest = given
     if given is None and any(by_heading):

@@ -11,7 +11,7 @@ from typing import Any
 from saidspec.model import Note, Source, UnusableInput, Utterance, Vehicle
 from saidspec.record import jobs, rows
 from saidspec.record.asking import cues
-from saidspec.record.attribution import Names, attribute
+from saidspec.record.attribution import Head, Names, attribute
 from saidspec.record.components import components
 from saidspec.record.place import at_once
 
@@ -24,7 +24,8 @@ def names(conn: sqlite3.Connection) -> dict[str, int]:
 
 def known_names(conn: sqlite3.Connection) -> Names:
     """The names as they are matched in notes; words of parts and of everyday speech stand for no vehicle."""
-    return Names(names(conn), components().words() | cues().no_names)
+    told = cues()
+    return Names(names(conn), components().words() | told.no_names, Head(told.before_names, told.behind_names))
 
 
 def vehicle_id(conn: sqlite3.Connection, name: str) -> int:
