@@ -147,3 +147,13 @@ def test_unusable_orders_are_answered_in_one_line(saidspec: Commands, notes: Pat
     assert saidspec.run("ingest", notes, "--record", tmp_path) == 2
     assert "is a folder" in saidspec.err
     assert saidspec.run("ingest", notes, "--date", "yesterday") == 2
+
+
+def test_a_problem_is_told_once_with_its_place(saidspec: Commands, tmp_path: Path) -> None:
+    chat = tmp_path / "chat.txt"
+    chat.write_text("02/03/2024, 09:41 - Edda: rear drain plug at 31 newton metres\n")
+    saidspec.run("ingest", chat)
+    assert saidspec.out.count("line 1:") == 1
+    assert "  line 1: 02/03/2024 can be day or month first" in saidspec.out
+    saidspec.run("ingest", chat)
+    assert "line 1:" not in saidspec.out

@@ -201,3 +201,15 @@ def test_a_figure_in_any_unit_has_a_trend(unit: str) -> None:
         made = one(looks(*values, component="headlight bulb", role="power", unit=unit), part="headlight")
         assert [point.value for point in made.points] == [Decimal(value) for value in values]
         assert made.unit == unit
+
+
+@pytest.mark.parametrize(("odometer", "what"), [(True, "1 odometer reading only"), (False, "1 day only")])
+def test_points_of_one_day_are_told_as_such(odometer: bool, what: str) -> None:
+    told = looks("26.0", "25.9", "25.8", odometer=odometer)
+    same = [entry(one.fact.id, one.fact.kind, value=str(one.fact.value), unit=one.fact.unit, role=one.fact.role,
+                  component=one.fact.component, day=DAYS[0]) for one in told
+            if one.fact.kind == "measurement" or one.fact.id == 100]  # fmt: skip
+    made = one(same, LIMIT)
+    assert made.line is None
+    assert any(f"3 points of the present part, but of {what}; points of at least 3 different" in say
+               for say in made.says)  # fmt: skip

@@ -136,9 +136,10 @@ def _lines(conn: sqlite3.Connection, one: Taken, names: dict[int, str]) -> list[
     about = [names.get(row[0], "vehicle not known") for row in conn.execute(
         "SELECT DISTINCT vehicle FROM utterances WHERE note = ? ORDER BY vehicle IS NULL, vehicle", (done.note,))]
     lines = [", ".join([told, *about, one.day.isoformat() if one.day else "day not known: give it with --date"])]
-    for problem in one.problems:
+    for problem in one.problems if done.outcome != "unchanged" else ():  # they were told when it was taken
         at = line_of(one.text, problem.start)
-        lines.append(f"  {f'line {at}: ' if at else ''}{problem.message}")
+        placed = at is None or problem.message.startswith("line ")
+        lines.append(f"  {problem.message if placed else f'line {at}: {problem.message}'}")
     return lines
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, timedelta
 from decimal import Decimal
 
 from saidspec.report.distance import FARTHEST, Driving
 from saidspec.report.robust import FEWEST
-from saidspec.report.trend_values import Span, Trend
+from saidspec.report.trend_values import Span, Trend, TrendPoint
 from saidspec.report.wording import amount, number
 
 ROUGH = 5  # points below which even all slopes give no range of 95 % coverage
@@ -22,8 +23,7 @@ def sentences(made: Trend, drive: Driving | None) -> tuple[str, ...]:
         last = made.renewals[-1]
         told.append(f"{last.what} on {last.day.isoformat()}: only what was measured after it counts")
     if made.line is None:
-        have = f"{len(present) or 'no'} {'point' if len(present) == 1 else 'points'}"
-        told.append(f"too few points to project: {have} of the present part, at least {FEWEST} are needed")
+        told.append(f"too few points to project: {_have(made, present)}")
         return (*_limit_now(made), *told)
     line = made.line
     step = STEP.get(made.axis, Decimal(1))
@@ -37,6 +37,17 @@ def sentences(made: Trend, drive: Driving | None) -> tuple[str, ...]:
     if line.points < ROUGH:
         told.append(f"with {line.points} points this is rough")
     return (*_limit_now(made), *_projection(made, drive), *told)
+
+
+def _have(made: Trend, present: Sequence[TrendPoint]) -> str:
+    """How many points there are, and what is needed: points of one day, or of one reading, tell no slope."""
+    have = f"{len(present) or 'no'} {'point' if len(present) == 1 else 'points'} of the present part"
+    if len(present) < FEWEST:
+        return f"{have}, at least {FEWEST} are needed"
+    places = len({place for point in present if (place := made.at(point)) is not None})
+    what = "day" if made.axis == "day" else "odometer reading"
+    told = f"{places or 'no'} {what}{'' if places == 1 else 's'}"
+    return f"{have}, but of {told} only; points of at least {FEWEST} different {what}s are needed"
 
 
 def _limit_now(made: Trend) -> tuple[str, ...]:

@@ -70,7 +70,8 @@ def is_chat(text: str) -> bool:
 def read(text: str, day: date | None = None) -> Content:
     """The messages of a chat log as utterances, with sender and time sent, and the date of the first.
 
-    `day` is the day the note was spoken, where it is known: it can settle the order of day and month.
+    `day` is the day the note was spoken, where it is known, else that of the file's name: it can settle the order of
+    day and month.
     """
     before, messages = _messages(text)
     problems: list[Problem] = []
@@ -168,7 +169,7 @@ def day_first(days: list[str], day: date | None) -> tuple[bool | None, str | Non
     if len(rising) == 1:
         return rising[0], None
     if day is not None:
-        fits = [order for order in (True, False) if _date(short[0], order) == day]
+        fits = [order for order in (True, False) if any(_date(one, order) == day for one in short)]
         if len(fits) == 1:
             return fits[0], None
     return None, f"{days[0]} can be day or month first and nothing in the file settles it; give the day with --date"

@@ -125,7 +125,7 @@ def _content(kind: str, text: str, name: str, day: date | None) -> Content:
     if kind == "transcript":
         return transcript.read(transcript.load(text, name), name)
     if kind == "chat":
-        return chat.read(text, day)
+        return chat.read(text, day or day_of_name(name))
     readers = {"webvtt": webvtt.read, "subrip": subrip.read, "stamped": stamped.read, "markdown": markdown.read}
     return readers.get(kind, plain.read)(text)
 
