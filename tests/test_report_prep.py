@@ -370,3 +370,48 @@ def test_where_nothing_is_known_it_says_what_there_is() -> None:
     made = sheet(drained, about="winter", specs=(spec("left blade bolt", "torque", "50", "N*m"),))
     assert (made.tables, made.instead) == ((), ("lubrication", "blade bolt"))
     assert sheet(drained, about="engine oil").instead == ()
+
+
+def test_where_drums_are_noted_no_calipers_are_asked_for() -> None:
+    drums = ["rear brake drum", "rear brake shoe", "rear drum screw"]
+    asked = {must.what for must in knowledge("rear brakes", drums, drums).musts}
+    assert not asked & {"caliper bracket bolt", "slide pin bolt", "brake pad"}
+    both = [*drums, "front brake pad", "front brake disc"]
+    assert "brake pad" not in {must.what for must in knowledge("rear brakes", both, both).musts}
+    assert "brake pad" in {must.what for must in knowledge("front brakes", both, both).musts}
+    assert "brake pad" in {must.what for must in knowledge("rear brakes", [], []).musts}  # nothing is known
+
+
+def said_in_order(*told: tuple[str, dict[str, Any]], system: str = "driveline") -> list[Entry]:
+    """Entries of one job and note, in the order of their words."""
+    return [entry(at, kind, start=at * 10, job=7, system=system, **fields) for at, (kind, fields) in enumerate(told, 1)]
+
+
+def test_other_jobs_of_a_note_are_left_out() -> None:
+    told = said_in_order(
+        ("operation", {"component": "sump", "action": "drain"}),
+        ("torque", {"component": "sump drain plug", "value": "24", "unit": "N*m"}),
+        ("count", {"component": "crush washer", "value": "1", "role": "used"}),
+        ("part_number", {"component": "oil filter", "code": "OF-2210", "role": "installed"}),
+        ("operation", {"component": "chain", "action": "adjust"}),
+        ("measurement", {"component": "chain", "value": "30", "unit": "mm", "role": "slack"}),
+        ("torque", {"component": "rear axle nut", "value": "98", "unit": "N*m"}),
+        ("count", {"component": "split pin", "value": "1", "role": "used"}),
+        ("operation", {"component": "front pad", "action": "replace"}),
+        ("part_number", {"component": "front pad", "code": "BP-1120", "role": "installed"}),
+    )  # fmt: skip
+    what = topic("chain", None, told)
+    assert {one.fact.component for one in told if what.has(one)} == {"chain", "rear axle nut", "split pin"}
+
+
+def test_a_part_that_was_renewed_by_the_way_is_a_job_of_its_own() -> None:
+    told = said_in_order(
+        ("operation", {"component": "engine oil", "action": "replace"}),
+        ("torque", {"component": "sump plug", "value": "30", "unit": "N*m"}),
+        ("observation", {"component": "rocker cover gasket", "finding": "weeping", "role": "act"}),
+        ("operation", {"component": "gasket kit", "action": "install"}),
+        ("part_number", {"component": "gasket kit", "code": "GK-5510", "role": "installed"}),
+        system="lubrication",
+    )  # fmt: skip
+    what = topic("oil change", knowledge("oil change", ["engine oil"], ["engine oil", "sump plug"]), told)
+    assert {one.fact.component for one in told if what.has(one)} == {"engine oil", "sump plug"}

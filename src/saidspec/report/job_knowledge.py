@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from saidspec.reconcile.jobs import Job, jobs
 from saidspec.reconcile.vocabulary import load_vocabulary
-from saidspec.report.parts import is_about, phrase, system, touches
+from saidspec.report.parts import is_about, phrase, same_place, system, touches
 from saidspec.report.prep_values import JobKnowledge, Must
 
 # Systems that are worked on with a wheel off: the cautions of lifting come first.
@@ -26,9 +26,10 @@ def knowledge(about: str, worked_on: Iterable[str], components: Iterable[str] = 
     loose = [job for job in jobs() if partly_named(about, job)]
     if whole_system(about):
         loose = [job for job in jobs() if system(job.of) == system(about)]
-        worked_on = [*worked_on, *components]
-    # "belt" is no timing belt where the vehicle has another one and no timing belt
-    strange = not whole_system(about) and any(is_about(component, about) for component in components)
+        components = _there(about, [*worked_on, *components])
+        worked_on = components
+    # "belt" is no timing belt where the vehicle has another one and no timing belt; drums have no calipers
+    strange = bool(components) if whole_system(about) else any(is_about(component, about) for component in components)
     fitting = exact or _had(loose, worked_on) or _had(loose, components) or ([] if strange else loose)
     lifted = [job for job in jobs() if job.id == WHEEL_OFF and system(about) in UNDER_A_WHEEL]
     fitting = list(dict.fromkeys([*lifted, *fitting]))
@@ -40,6 +41,14 @@ def knowledge(about: str, worked_on: Iterable[str], components: Iterable[str] = 
         parts=tuple(dict.fromkeys(part for must in musts for part in (must.what, must.or_what) if part)),
         musts=tuple(dict.fromkeys(musts)),
     )  # fmt: skip
+
+
+def _there(about: str, components: Iterable[str]) -> list[str]:
+    """The parts of a system at the place asked for: those told with that place, else those told without any."""
+    own = [component for component in components
+           if system(component) == system(about) and same_place(component, about)]  # fmt: skip
+    placed = [component for component in own if phrase(component).positions] if phrase(about).positions else []
+    return placed or own
 
 
 def _had(some: Iterable[Job], components: Iterable[str]) -> list[Job]:

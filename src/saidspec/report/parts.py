@@ -97,6 +97,15 @@ def is_fluid(component: str) -> bool:
     return phrase(component).order[-1:] in report_words("fluids")
 
 
+@lru_cache(maxsize=20_000)
+def is_small(component: str) -> bool:
+    """Whether a component is a small part that any job has, and of no part that is named: "crush washer", "gasket kit";
+    not "rocker cover gasket".
+    """
+    told = phrase(component).order
+    return bool(told) and all((word,) in report_words("small_parts") for word in told)
+
+
 def is_tool(material: str) -> bool:
     """Whether what a note calls a material is a tool or nothing that is bought: "wire brush", "blowtorch"."""
     told = folded(material)
