@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from saidspec.pipeline import read
+from saidspec.sources.read import read_text
 from tests.phrase_corpus import squash
 from tests.sentences import facts
 
@@ -91,3 +93,12 @@ def test_follow_ups(text: str, action: str | None, component: str) -> None:
 ])  # fmt: skip
 def test_what_is_no_follow_up(text: str) -> None:
     assert facts(text, "follow_up") == []
+
+
+@pytest.mark.parametrize(("text", "count"), [
+    ("# Chain\n\n- adjusted\n\n## Still to do\n\n- bleed the front brake\n", 1),
+    ("# Still to do\n\nOrder a rear tyre.\n", 1),
+])
+def test_a_heading_of_things_to_do_is_none_itself(text: str, count: int) -> None:
+    reading = read(read_text(text.encode(), "note.md"), None)
+    assert len([fact for fact in reading.facts if fact.kind == "follow_up"]) == count

@@ -301,3 +301,9 @@ def test_packages_of_two_kinds_are_containers() -> None:
     (item,) = items(counted(1, "2", "bought", "two cans of brake cleaner", "brake cleaner", day="2026-05-01"),
                     counted(2, "1", "left over", "one tin of brake cleaner left", "brake cleaner"))  # fmt: skip
     assert item.shown(item.on_hand) == "1 container"
+
+
+def test_a_fluid_is_called_by_no_place() -> None:
+    (item,) = items(*(entry(at, "volume", component=f"{side} fork oil", value="0.4", unit="L", role="added")
+                      for at, side in enumerate(("left", "right"))))  # fmt: skip
+    assert item.name == "fork oil"

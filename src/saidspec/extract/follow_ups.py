@@ -63,7 +63,17 @@ def _plans(planned: Planned, cues: Cues) -> list[Plan]:
     page, days, parts = planned.page, planned.days, planned.parts
     found = [*items(page, parts), *told(page), *of_verbs(page, days, planned.verbs), *recurring(page, days, parts),
              *orders(page, parts, days), *of_cues(page, cues)]
-    return [*not_yet(page), *(plan for plan in found if not denied(page, plan))]
+    return [*not_yet(page), *(plan for plan in found if not denied(page, plan) and not _heads(page, plan))]
+
+
+def _heads(page: Passage, plan: Plan) -> bool:
+    """A heading that says no more than that things are to do: "## Still to do"."""
+    number = page.utterance[plan.start]
+    said = page.note.utterances[number] if number < len(page.note.utterances) else None
+    if said is None or not said.heading:
+        return False
+    return not any(page.inside(name, at) for name in ("part", "fastener", "short", "action")
+                   for at in range(plan.first, plan.last) if page.utterance[at] == number)
 
 
 def _follow_up(planned: Planned, plan: Plan) -> Draft | None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from saidspec.extract.draft import Draft
 from saidspec.extract.grammar import BE
 from saidspec.extract.passage import Found, Passage
@@ -66,5 +68,7 @@ def material(around: Surroundings, found: Found) -> Draft:
     prior = [item for item in around.near.before(found.start, REACH) if item.words]
     nearest = next((item for item in prior if not (item.fastener and item.head == "nut")), prior[0] if prior else None)
     draft.mention = nearest or around.meant(found.start, "")
+    if draft.mention is not None and draft.mention.head in page.classes.measured and len(draft.mention.words) > 1:
+        draft.mention = replace(draft.mention, words=draft.mention.words[:-1])  # "chain slack ... paraffin": the chain
     draft.manner, draft.confidence = ("topic", 0.85) if prior else ("focus", 0.6)
     return draft

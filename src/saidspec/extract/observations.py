@@ -8,6 +8,8 @@ from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.surroundings import Surroundings
 
+# A finding that begins so tells where its part stands against what it names: "under the mark".
+LEVELS = frozenset({"under", "below", "above", "over", "past", "off", "down"})
 REACH = 14  # tokens from a part to the finding behind it
 SEVERITIES = ("ok", "watch", "act")
 
@@ -81,8 +83,11 @@ def _subject(page: Passage, prior: list[Mention]) -> Mention:
 
 
 def _own_part(around: Surroundings, found: Found) -> Mention | None:
-    """The part that a finding names itself: "pedal goes to the floor", not "spoonful of oil in it"."""
+    """The part that a finding names itself: "pedal goes to the floor", not "spoonful of oil in it" or "under the mark".
+    """
     by_start, word = around.near.by_start, around.page.word
+    if word(found.start) in LEVELS:
+        return None
     inner = [by_start[at] for at in range(found.start, found.end) if at in by_start and by_start[at].words]
     end = word(found.end - 1)
     if not inner or end in PLACES or end in ("it", "them"):

@@ -17,6 +17,7 @@ ANOTHER = frozenset({"and", "then", "so", "but", "after", "i", "we", ","})  # th
 OVER = ARTICLES | SMALL  # between a verb and its object
 OBJECT_REACH = 8
 FLUID_ACTIONS = ("drain", "fill")
+MEASURING = ("adjust", "measure", "inspect", "test", "reset", "install", "replace")  # what may be done to a measure
 WHOLE_ACTIONS = ("drain", "fill", "flush", "bleed")
 
 
@@ -29,6 +30,9 @@ def operation(around: Surroundings, found: Found) -> Draft | None:
     mention, end, manner = _about(around, found, inner or _object(around, found.end))
     if found.term.id in WHOLE_ACTIONS:
         mention = _whole(around, found.term.id, mention, manner)
+    if mention is not None and found.term.id not in MEASURING and len(mention.words) > 1 and (
+            mention.head in around.page.classes.measured):
+        mention = replace(mention, words=mention.words[:-1])  # "chain slack 48 mm. Cleaned it": the chain
     made = Draft("operation", found.start, max(found.end, end), found.start, mention, action=found.term.id,
                  rule=f"action.{found.term.id}", confidence=0.85 if manner != "focus" else 0.65,
                  manner=found.term.detail)

@@ -13,7 +13,7 @@ from decimal import Decimal
 from saidspec.record.entries import Entry
 from saidspec.reference.units import convert
 from saidspec.report.lines import line
-from saidspec.report.parts import phrase, words
+from saidspec.report.parts import phrase, without_places, words
 from saidspec.report.stock_figures import FOR_EACH, Figure, Key, figures
 from saidspec.report.stock_values import Movement, Stock, StockItem, Way, trimmed
 
@@ -63,8 +63,8 @@ def _piece(some: Sequence[Figure]) -> str:
 
 
 def _called(some: Sequence[Figure]) -> str:
-    """The name without a place that most figures have, of several the shortest."""
-    told = Counter(figure.name for figure in some)
+    """The name without a place that most figures have, of several the shortest; a fluid's without any place."""
+    told = Counter(without_places(figure.name) if figure.fluid else figure.name for figure in some)
     return min(told, key=lambda name: (len(phrase(name).positions), -told[name], len(name), name))
 
 
