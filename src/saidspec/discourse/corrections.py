@@ -13,7 +13,10 @@ from saidspec.extract.passage import Found, Passage
 STRONG_BEFORE, STRONG_AFTER = 12, 9
 WEAK_BEFORE, WEAK_AFTER = 3, 4
 BESIDE_BEFORE, BESIDE_AFTER = 3, 4  # within these a value is put right by the value beside it
+FAR_AFTER = 14  # tokens to a new value that is told by "it's a"
 REACH = 24
+IT_IS = (("it", "'s"), ("it", "is"), ("it", "was"), ("they", "'re"), ("they", "are"))
+TURNS_OFF = frozenset({"no", "nah", "nope", "correction", "sorry", "wait", "oops"})
 TELLING = frozenset({"of", "the", "in", "on", "went", "back", "fresh", "new", "for"})
 LATER = ("recall", "again", "swap")  # these put right what was said sentences before
 CORRECTABLE = frozenset({"torque", "volume", "size", "measurement", "odometer", "cost", "count", "part_number", "fluid",
@@ -43,7 +46,7 @@ def takes_back_at(page: Passage, found: Found) -> bool:
     """"No" takes back before a mark, a value or "it's"; not in "no leaks" or "sorry about the noise"."""
     after, said = page.word(found.end), page.norm[found.start : found.end]
     if said == ["no"]:
-        return not numbered(page, found.start) and (after in AFTER_NO or (
+        return not numbered(page, found.start) and not _called_by_number(page, found.start) and (after in AFTER_NO or (
             found.end < len(page) and page.lexemes[found.end].kind in ("number", "code")))
     if (said == ["rather"] and after == "than") or page.word(found.start - 1) in ("unless", "if"):
         return False
@@ -70,13 +73,20 @@ def numbered(page: Passage, at: int) -> bool:
         page.word(at + 3) not in AFTER_NUMBERED or page.word(at - 1) in BEFORE_NUMBERED)
 
 
+def _called_by_number(page: Passage, at: int) -> bool:
+    """"No 2 was 104", at the start of what is said: number two of a row, and nothing is taken back."""
+    lex = page.lexemes[at + 1] if at + 1 < len(page) else None
+    return lex is not None and lex.kind == "number" and lex.value is not None and 1 <= lex.value <= 12 and (
+        page.word(at - 1) in ("", "\n")) and page.word(at + 2) in BE | {"had", "has", "got", "opened", "reads"}
+
+
 def narrows(page: Passage, first: int, last: int) -> bool:
     """"No, the two at the back are eights": a subject of its own that is a part of what stood before."""
     words = page.words(first, last)
-    subject = any(word in ("the", "these", "those") and (
-        words[at + 1] in page.classes.narrowing or (words[at + 1].isdigit() and at + 2 < len(words)))
+    return any(word in ("the", "these", "those") and (
+        words[at + 1] in page.classes.narrowing or (words[at + 1].isdigit() and at + 2 < len(words))) and any(
+            verb in BE or verb in ("take", "takes", "need") for verb in words[at + 2 :])
         for at, word in enumerate(words[:-1]))
-    return subject and any(word in BE or word in ("take", "takes", "need") for word in words)
 
 
 def takes_back(page: Passage, old: Draft, new: Draft) -> Found | None:
@@ -88,15 +98,35 @@ def takes_back(page: Passage, old: Draft, new: Draft) -> Found | None:
         return None
     before, after = _apart(page, old, found.start), new.start - found.end
     strong = found.term.detail == "retract"
-    if before > (STRONG_BEFORE if strong else WEAK_BEFORE) or after > (STRONG_AFTER if strong else WEAK_AFTER):
+    lead = FAR_AFTER if before <= BESIDE_BEFORE and _it_is(page, new) and page.norm[found.start] in TURNS_OFF else 0
+    if before > (STRONG_BEFORE if strong else WEAK_BEFORE) or after > max(lead, STRONG_AFTER if strong else WEAK_AFTER):
         return None
-    if narrows(page, found.end, new.end) or _same_value(old, new) or new.kind != old.kind:
+    if new.kind != old.kind:
+        return None
+    if _same_value(old, new):
+        return found if _of_the_other_part(page, old, new, after) else None
+    if not lead and narrows(page, found.end, new.end):
         return None
     parts = (page.at.get("part", {}), page.at.get("fastener", {}))
     named = any(at in starts for starts in parts for at in range(found.end, new.start))
     if strong and before <= BESIDE_BEFORE and after <= BESIDE_AFTER and not named and new.manner != "copula":
         return found
     return found if _same_thing(old, new, found) and not _of_another(page, old, found, new.start) else None
+
+
+def _it_is(page: Passage, new: Draft) -> bool:
+    """"… no, there's no hex on it, it's a half inch": the new value is told with a verb of its own."""
+    lead = page.words(new.start - 4, new.start)
+    return any(pair in IT_IS for pair in pairwise(lead)) and "on" not in lead
+
+
+def _of_the_other_part(page: Passage, old: Draft, new: Draft, after: int) -> bool:
+    """"Variator nut is a 19, no, the nineteen's the clutch nut": the value was right, and the part wrong."""
+    if old.mention is None or new.mention is None or after > WEAK_AFTER or not {"too", "also", "well"}.isdisjoint(
+            page.words(new.end, new.end + 2)):
+        return False
+    mine, theirs = {*new.mention.words}, {*old.mention.words}
+    return new.mention.start >= new.end and not (mine <= theirs or theirs <= mine)
 
 
 def _of_another(page: Passage, old: Draft, found: Found, last: int) -> bool:

@@ -6,6 +6,7 @@ The old fact is retracted; the new one has the old value with the right part or 
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 from saidspec.discourse.corrections import LATER, takes_back_at
 from saidspec.extract.draft import Draft
@@ -18,6 +19,7 @@ RECALLED = frozenset({"torque", "size", "volume", "measurement"})
 CONVERTED = frozenset({"torque", "pressure", "volume", "length", "temperature"})
 LETTERS = frozenset({"a", "in", "f", "c", "v", "h", "g", "k", "l", "m"})  # too short for a unit said alone
 TURNING = frozenset({"was", "is", "'s", "meant", "be", "should"})  # "I said the drain plug, that was the fill plug"
+LINKED = 8  # tokens from a correction to the part that is right
 LEADING = frozenset({"is", "'s", "was", "are", "at", "gets", "takes", "to", "one"})  # from a part to its value
 
 Ends = dict[int, list[Draft]]  # drafts by the token behind them
@@ -75,8 +77,8 @@ def reassigned(page: Passage, drafts: list[Draft], phrases: list[Mention],
 
 def _right_part(page: Passage, found: Found, by_start: dict[int, Mention]) -> Mention | None:
     """The part named behind a correction, unless it has a value of its own."""
-    at = found.end
-    while page.word(at) in page.classes.correction_links and at - found.end < 6 and at not in by_start:
+    at = found.end + (page.word(found.end) == ".")
+    while page.word(at) in page.classes.correction_links and at - found.end < LINKED and at not in by_start:
         at += 1
     right = by_start.get(at)
     if right is not None and not right.words and page.norm[right.start : right.end] == ["right"] and (
@@ -143,14 +145,21 @@ def taken_off(page: Passage, drafts: list[Draft]) -> None:
             continue
         for at in range(draft.end, min(draft.end + 7, len(page))):
             found = page.starting("correction", at)
-            if found and takes_back_at(page, found) and _undone(page, found):
+            if found and _firm(page, found) and takes_back_at(page, found) and _undone(page, found):
                 draft.assertion, draft.cue = "retracted", f"correction.{found.term.id}"
                 break
 
 
+def _firm(page: Passage, found: Found) -> bool:
+    """A correction by its words, and no mere sound of thinking: "um" takes no material back."""
+    return found.term.detail == "retract" or page.norm[found.start] in ("no", "actually")
+
+
 def _undone(page: Passage, found: Found) -> bool:
     """What stands behind a correction says that something was not done."""
-    return not page.classes.undone.isdisjoint(page.words(found.start, found.end + 8)) or any(
+    behind = page.words(found.start, found.end + 8)
+    left = any(one in ("i", "we", "'ve") and other == "left" for one, other in pairwise(behind))  # not "on the left"
+    return left or not (page.classes.undone - {"left"}).isdisjoint(behind) or any(
         word.endswith("n't") for word in page.words(found.end, found.end + 8))
 
 

@@ -35,6 +35,7 @@ DOUBT_REACH = 10  # tokens of such a clause
 WILL = frozenset({"will", "'ll", "i'll", "it'll"})
 ROUNDS = frozenset({"to start with", "to begin with", "at first", "initially", "first thing"})
 TOLD_ALL = frozenset({"told", "altogether", "total"})
+SAID_SO = ("", ",", ".", "then", "\n")  # behind "M6 it is"
 SHORT_QUESTION = 6  # tokens behind the value of a question that begins with it
 ASKED_AS = (["was", "it"], ["was", "that"], ["is", "it"], ["is", "that"], ["were", "they"], ["are", "they"])
 
@@ -110,6 +111,9 @@ def _reread(cues: Cues, draft: Draft, near: Near) -> None:
         if category in near and not near[category][1].backward and _is_now(page, draft) and any(
                 lex.kind == "number" for lex in page.lexemes[near[category][1].end : draft.start]):
             near.pop(category)  # "supposed to be 3/8, bent the tang and it's 3/8 now"
+    if page.words(draft.end, draft.end + 2) == ["it", "is"] and page.word(draft.end + 2) in SAID_SO:
+        near.pop("possible", None)  # "M8 I thought, M6 it is"
+        near.pop("quoted", None)
     if "historical" in near and draft.kind == "torque" and " ".join(
             page.words(near["historical"][1].start, near["historical"][1].end)) in ROUNDS:
         near.pop("historical")  # "15 newton metres to start with, then 22"

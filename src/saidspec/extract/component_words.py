@@ -143,6 +143,8 @@ def cylinder(page: Passage, at: int) -> tuple[str, int] | None:
         return None
     value = Decimal(1) if page.word(place) == "one" else page.lexemes[place].value
     if value is None or value != int(value) or not 1 <= value <= CYLINDERS or page.word(place + 1) in (
-            "bolt", "mm", "mil"):
+            "bolt", "mm", "mil", "millimetre", "inch"):
         return None
+    if page.word(place - 1) == "no" and place > 1 and page.lexemes[place - 2].kind == "number":
+        return None  # "a ten no twelve": taken back
     return str(value), place + 1

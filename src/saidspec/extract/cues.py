@@ -30,10 +30,12 @@ OPENINGS = frozenset({"", ",", ".", ";", "\n", "and", "but", "so", "back", "way"
 NO_DEEDS = frozenset({"now", "let", ">", "→", "put", "got it", "turned"})  # of the words of adjusting
 NEEDS = frozenset({"need", "needs", "want", "wants", "needing", "wanting"})
 ORDERED = frozenset({"the", "that", "this", "same", "an", "my", "his", "firing", "reverse", "working", "mail", "last"})
+LIMITS = frozenset({"minimum", "maximum", "min", "max", "limit"})
 NOTHING = (["nothing"], ["nowt"], ["none"])
 LOOKING = frozenset({"inspect", "test", "measure"})  # what these find nothing of is told behind them
 WHEN_REACH = 8  # tokens from "when" to the day in "when I had this apart in 2021"
 PLAN_REACH = 10  # tokens of a plan before its time
+FOUND_AHEAD = 10  # tokens behind a cue to the finding that it opens: "i reckon the bearing is on its way out"
 PART_AHEAD = 5  # tokens from a cue to the part that it is said of
 VEHICLES = frozenset({"car", "van", "truck", "bike", "tractor", "trailer", "boat", "mower", "pickup", "wagon",
                       "scooter", "estate", "saloon", "caravan", "motorcycle"})
@@ -103,7 +105,8 @@ def _points_back(made: Cues, start: int, end: int) -> bool:
     first = max(page.sentence_start(start), start - 3)
     behind = any(lex.kind in ("number", "code") for lex in page.lexemes[first:start])
     if behind and page.word(start - 1) not in (",", ";", "so", "and", "but", "on"):
-        return True
+        return not (not soon and not page.punctuated and _part_follows(made, end) and any(
+            page.inside("finding", at) for at in range(end, min(end + FOUND_AHEAD, len(page)))))
     return not soon and not _part_follows(made, end)
 
 
@@ -178,6 +181,17 @@ def _no_cue(page: Passage, cue: Found) -> bool:
     if said == ["either"]:
         at = end + 1 if page.word(end) in ("a", "an", "the") else end
         return at >= len(page) or page.lexemes[at].kind != "number"  # "no leaks at either cylinder"
+    if said[-1:] != [] and said[-1] in LIMITS and not {"under", "below", "over", "above", "past", "beyond"}.isdisjoint(
+            page.words(cue.start - 2, cue.start)) and "not" not in page.words(cue.start - 4, cue.start) and (
+            end >= len(page) or page.lexemes[end].kind != "number"):
+        return True  # "fifteen mil under the minimum"
+    if cue.term.detail == "quoted" and cue.term.meant == "backward" and page.word(cue.start - 1) == "which":
+        return True  # "measures 19.05, which is what it should be"
+    if cue.term.detail == "other" and _taken_back(page, cue.start):
+        return True
+    if said == ["at", "least"] and end < len(page) and page.lexemes[end].kind != "number" and any(
+            lex.kind == "number" for lex in page.lexemes[max(0, cue.start - 3) : cue.start]):
+        return True  # "wants 2 bar at least, and it makes 2.6"
     if said == ["order"]:  # "in the spiral order", "that order"
         return page.word(cue.start - 1) in ORDERED or "in" in page.words(cue.start - 3, cue.start)
     if said == ["marked"]:
@@ -185,6 +199,13 @@ def _no_cue(page: Passage, cue: Found) -> bool:
     if said == ["got", "to"]:
         return end < len(page) and page.lexemes[end].kind == "number"
     return said in TAGS and end < len(page) and page.word(end) not in CLOSING and page.word(end) != "?"
+
+
+def _taken_back(page: Passage, at: int) -> bool:
+    """"No wait, that's the other bike": what stood before was of another vehicle, and not what follows."""
+    lead = page.words(at - 2, at)
+    return lead in (["that", "'s"], ["it", "'s"], ["that", "was"], ["that", "is"]) and any(
+        page.inside("correction", place) for place in (at - 1, at - 2, at - 3, at - 4))
 
 
 def _goes_on_to_say(page: Passage, cue: Found) -> bool:
@@ -197,7 +218,8 @@ def _goes_on_to_say(page: Passage, cue: Found) -> bool:
 def others(page: Passage) -> set[int]:
     """The tokens that speak of another vehicle: "my colleague's has a different bracket"."""
     found: set[int] = set()
-    named = [(cue.start, cue.end) for cue in page.found.get("cue", ()) if cue.term.detail == "other"]
+    named = [(cue.start, cue.end) for cue in page.found.get("cue", ()) if cue.term.detail == "other" and not (
+        _taken_back(page, cue.start))]
     for start, end in (*named, *_owned_by_others(page)):
         for at in range(end, min(page.sentence_end(start), end + REACH["other"])):
             if page.word(at) in OURS:

@@ -21,6 +21,10 @@ OPENING = 1  # tokens from the start of a sentence to a cue that opens it
 VALUE_AHEAD = 14  # tokens within which a value behind a cue is the one that it governs
 FRESH = frozenset({"i", "we", "i've", "mine", "today", "now"})
 DEEDS = frozenset({"did", "torqued", "set", "got", "went", "gave", "put"})
+STANDS = frozenset({"gets", "got", "comes", "runs", "reads", "makes", "sits", "measures", "holds", "has", "had"})
+MAKES = frozenset({"makes", "make", "made", "got", "'s", "is", "are", "'re", "was", "were", "has", "had", "sits",
+                   "measures", "measured", "came"})
+QUANTITIES = frozenset({"torque", "compression", "clearance", "gap", "pressure", "play", "slack", "voltage", "runout"})
 MILEAGE = frozenset({"hour", "kilometre", "km", "mile", "mi", "k"})  # units of a reading
 WISHES = frozenset({"get", "gets", "getting", "be", "have", "having", "need", "needs", "want", "wants", "wanted"})
 ARTICLES_OF_TOPICS = frozenset({"the", "a", "an", "my", "both", "each", "new", "old"})
@@ -122,7 +126,8 @@ def _turns_away(made: Cues, at: int, category: str) -> bool:
     """A word that ends any scope ("right" as a place and "ok" as a finding do not), or a mark behind a "no"."""
     page, word = made.page, made.page.word(at)
     if category == "negated" and (word in (",", ";", "and", "just", "only") or (
-            word in made.enders and page.word(at - 1) in SAID_OF) or _deed_of_its_own(page, at) or _subject(page, at)):
+            word in made.enders and page.word(at - 1) in SAID_OF) or _deed_of_its_own(page, at) or (
+            _subject(page, at) or _looks(made, at))):
         return True
     return made.ends(at)
 
@@ -134,7 +139,8 @@ def _anew(made: Cues, start: int, at: int, category: str, governed: bool) -> boo
         if category == "possible" and page.word(at) == ",":
             return at - start >= GUESSED and _topic_behind(made, at)  # "I think that went well, cover bolts at 10"
         return category == "quoted" and _deed(page, at)  # "as the book says I torqued them to 110"
-    if category == "quoted" and (_acted(page, at) or _next_subject(page, at) or _new_sentence(page, at)):
+    if category == "quoted" and (_acted(page, at) or _next_subject(page, at) or _new_sentence(page, at) or (
+            _another_quantity(page, at)) or (page.word(at) == "and" and _subject_of_its_own(page, at + 1))):
         return True
     return page.word(at) in FRESH or (at in made.topics and _starts_topic(page, at))
 
@@ -150,8 +156,19 @@ def _topic_behind(made: Cues, at: int) -> bool:
 def _new_sentence(page: Passage, at: int) -> bool:
     """"Book says 45-55 ft-lb. 50 on both.": a stop behind a unit that is taken for an abbreviation ends a quotation."""
     following = page.lexemes[at + 1] if at + 1 < len(page) else None
-    return page.word(at) == "." and following is not None and following.kind == "number" and (
-        page.lexemes[at].end < following.start)
+    return page.word(at) == "." and following is not None and page.lexemes[at].end < following.start and (
+        following.kind == "number" or page.said(at + 1)[:1].isupper())
+
+
+def _another_quantity(page: Passage, at: int) -> bool:
+    """"Spec 0.9 to 1.1 torque 18 Nm", in a text without marks: the next quantity is told by its name."""
+    return not page.punctuated and page.word(at) in QUANTITIES and page.lexemes[at + 1 : at + 2] != [] and (
+        page.lexemes[at + 1].kind == "number")
+
+
+def _subject_of_its_own(page: Passage, at: int) -> bool:
+    """"Book wants 1.0 and it makes 3.9": a pronoun with a verb of what is so."""
+    return page.word(at) in ("it", "they", "mine", "ours") and page.word(at + 1) in MAKES
 
 
 def _next_subject(page: Passage, at: int) -> bool:
@@ -171,6 +188,13 @@ def _subject(page: Passage, at: int) -> bool:
     """"Did not touch the hoses they look good": a pronoun with a verb of its own begins another clause."""
     return page.word(at) in SUBJECTS and page.word(at - 1) not in CONJUNCTIONS and (
         page.word(at + 1) in BE or page.word(at + 1) in page.classes.finding_copulas)
+
+
+def _looks(made: Cues, at: int) -> bool:
+    """"Didn't rebuild the thing the needle seat looks good": a component with a verb of looking of its own."""
+    page = made.page
+    return at in made.topics and page.word(at - 1) in ("the", "my") and page.word(at - 2) not in CONJUNCTIONS and any(
+        page.word(verb) in ("looks", "look", "feels", "feel", "seems") for verb in range(at + 1, at + 4))
 
 
 def _deed(page: Passage, at: int) -> bool:
@@ -204,8 +228,8 @@ def _told(made: Cues, at: int, place: int) -> bool:
 
 def _states(page: Passage, at: int) -> bool:
     """A component phrase with a verb of its own in the present: "housing bolts are 12 foot pounds"."""
-    return any((page.word(verb) in BE or page.word(verb) in ("gets", "got")) and any(
-        lex.kind == "number" for lex in page.lexemes[verb + 1 : verb + 3]) for verb in range(at + 1, at + 5))
+    return any((page.word(verb) in BE or page.word(verb) in STANDS) and any(
+        lex.kind in ("number", "code") for lex in page.lexemes[verb + 1 : verb + 4]) for verb in range(at + 1, at + 5))
 
 
 def _acted(page: Passage, at: int) -> bool:

@@ -32,6 +32,8 @@ def settle(cues: Cues, draft: Draft) -> None:
         draft.assertion, draft.cue = _standing(cues, draft)
     if _known(cues, draft) or (draft.assertion in ("quoted", "historical") and off_the_meter(cues.page, draft)):
         draft.assertion, draft.cue = "stated", None
+    if draft.kind == "material" and draft.cue == "quoted-backward":
+        draft.assertion, draft.cue = "stated", None  # "grease from the sachet, ninety grams it says on it"
     if draft.kind == "odometer" and draft.assertion == "quoted" and draft.cue not in SOURCES:
         draft.assertion, draft.cue = "stated", None  # "it says 145,600": the meter does
     if draft.kind == "part_number" and draft.assertion == "planned" and draft.role == "installed":
