@@ -9,7 +9,7 @@ from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.plan import Plan, denied
 from saidspec.extract.planned import Planned, part_of, verb_of
-from saidspec.extract.plans import FRESH, not_yet, of_cues, of_verbs, orders, told
+from saidspec.extract.plans import FRESH, after_driving, not_yet, of_cues, of_verbs, orders, told
 from saidspec.extract.recurring import recurring
 from saidspec.extract.scopes import Cues
 from saidspec.extract.to_do_lists import items
@@ -62,8 +62,9 @@ def _plans(planned: Planned, cues: Cues) -> list[Plan]:
     """All plans, of those that overlap the most telling first."""
     page, days, parts = planned.page, planned.days, planned.parts
     found = [*items(page, parts), *told(page), *of_verbs(page, days, planned.verbs), *recurring(page, days, parts),
-             *orders(page, parts, days), *of_cues(page, cues)]
-    return [*not_yet(page, planned.operations), *(plan for plan in found if not denied(page, plan) and not _heads(page, plan))]
+             *orders(page, parts, days), *of_cues(page, cues), *after_driving(page, days, planned.verbs)]
+    return [*not_yet(page, planned.operations),
+            *(plan for plan in found if not denied(page, plan) and not _heads(page, plan))]
 
 
 def _heads(page: Passage, plan: Plan) -> bool:

@@ -17,7 +17,12 @@ GETS = frozenset({"get", "gets", "be", "have", "getting"})
 AT = frozenset({"at", "in", "on", "by", "around", "before", "after", "for"})
 DONE = frozenset({"did", "was", "were", "had", "didn't", "last", "wasn't", "been", "i've", "'ve"})
 FRESH = frozenset({"get", "i", "we", "then"})  # another statement begins
-OVER = frozenset({"the", "a", "an", "some", "new", "my", "both", "two", "2", "another", "set", "of", "more"})
+OVER = frozenset({"the", "a", "an", "some", "new", "my", "both", "two", "2", "another", "set", "of", "more", "that",
+                  "those", "one", "pair"})
+BOOKED_BY = frozenset({"is", "'s", "was", "on", "booked", "due", "runs"})  # "retest is on Friday"
+ORDERING = frozenset({"order", "reorder", "buy", "do", "get", "sort", "ordered", "ordering"})
+PRONOUNS_DONE = frozenset({"it", "that", "those", "them", "these", "one"})
+DRIVEN = frozenset({"hour", "km", "kilometre", "mile", "mi"})  # behind "after 50": how far it is driven first
 OPENERS = frozenset({"", "\n", ".", ",", ";", "and", "then", "-", "*", "]", "so", ":", "–", "—", "need", "to"})
 
 
@@ -64,19 +69,41 @@ def of_verbs(page: Passage, days: list[Day], verbs: set[int]) -> Iterator[Plan]:
 def orders(page: Passage, parts: dict[int, Mention], days: list[Day]) -> Iterator[Plan]:
     """Orders to oneself without a verb of work: "order rear brake pads", "do the brake fluid before the July trip"."""
     for at, word in enumerate(page.norm):
-        if word not in ("order", "reorder", "buy", "do") or not (page.word(at - 1) in OPENERS or page.word(at - 1) in (
-                "must", "gotta", "should")):
+        if word not in ORDERING or not _ordered_here(page, at):
             continue
         place = at + 1
         while page.word(place) in OVER and place not in parts and place - at < 4:
             place += 1
-        if place not in parts:
-            continue
         _, last = clause(page, at, at + 1)
-        if word != "do":
-            yield Plan(at, at + 1, at, min(last, parts[place].end + 4), "plan-order", "replace")
-        elif _dated(page, parts[place].end, last, days):
-            yield Plan(at, at + 1, at, last, "plan-do-by")
+        if word in ("do", "get", "sort"):
+            it = place in parts and word == "do"
+            end = parts[place].end if it else at + 2
+            if (it and _dated(page, end, last, days)) or (page.word(at + 1) in PRONOUNS_DONE and _meant_later(
+                    page, at, last, days)):
+                yield Plan(at, at + 1, at, last, "plan-do-by")
+        elif place in parts or page.word(place - 1) == "one":
+            end = parts[place].end if place in parts else place
+            yield Plan(at, at + 1, at, min(last, end + 4), "plan-order", "replace")
+
+
+def _ordered_here(page: Passage, at: int) -> bool:
+    """Whether a word of ordering and doing opens an order to oneself, and is no noun ("in that order")."""
+    word, before = page.word(at), page.word(at - 1)
+    if word in ("ordered", "ordering"):
+        return before in ("'ve", "'m", "have", "am", "be")
+    if word in ("do", "get", "sort") and page.word(at + 1) in PRONOUNS_DONE:
+        return before in OPENERS or before in ("'ll", "i'll", "will", "must", "gotta", "should")
+    if before in OPENERS or before in ("must", "gotta", "should"):
+        return True
+    return word == "order" and not page.punctuated and "in" not in page.words(at - 3, at) and before not in (
+        "the", "that", "this", "same", "an", "my") and (
+        page.word(at + 1) in OVER or page.word(at + 1).isdigit())
+
+
+def _meant_later(page: Passage, at: int, last: int, days: list[Day]) -> bool:
+    """"I'll get those before the July trip", "I'll do that with the tracking": a time or an occasion is told."""
+    return _dated(page, at + 2, last, days) or (
+        page.word(at - 1) in ("'ll", "i'll", "will") and page.word(at + 2) in ("with", "next", "later", "another"))
 
 
 def _dated(page: Passage, first: int, last: int, days: list[Day]) -> bool:
@@ -87,6 +114,19 @@ def _dated(page: Passage, first: int, last: int, days: list[Day]) -> bool:
     put_off = page.word(first) in ("before", "next", "by") and not page.classes.events.isdisjoint(
         page.words(first + 1, first + 4))
     return put_off or any(_until(page, at) for at in range(first, min(last, first + 3, len(page) - 1)))
+
+
+def after_driving(page: Passage, days: list[Day], verbs: set[int]) -> Iterator[Plan]:
+    """Orders that no other plan tells: "check the slack after 500 km", "worn, replace before spring"."""
+    for found in page.found.get("action", ()):
+        opens = page.word(found.start - 1) in OPENERS and page.word(found.end) not in BOOKED_BY
+        if found.term.detail != "base" or not (opens or found.start in verbs):
+            continue
+        first, last = clause(page, found.start, found.end)
+        driven = any(page.word(at) in ("after", "in") and page.lexemes[at + 1].kind == "number" and (
+            page.word(at + 2) in DRIVEN) for at in range(found.end, min(last, len(page) - 1)))
+        if (driven or (opens and _coming(page, found, days, last))) and _undone(page, found, first):
+            yield Plan(found.start, found.end, first, last, "plan-dated", found.term.id)
 
 
 def not_yet(page: Passage, operations: list[Draft]) -> Iterator[Plan]:
