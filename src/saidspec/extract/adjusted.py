@@ -14,6 +14,7 @@ from saidspec.extract.quantity import Quantity
 from saidspec.extract.roles import Hint
 from saidspec.extract.scene import Scene
 from saidspec.extract.sorts import Sort
+from saidspec.normalise.number_words import whole
 
 COUNTED = frozenset({"pumps", "turns", "clicks", "strokes", "squirts", "goes", "shots", "flats", "notches", "teeth"})
 REMAINING = frozenset({"left", "remaining", "thick", "deep"})  # "pads have got six mil left": no size
@@ -28,6 +29,9 @@ IT_IS = (["it", "is"], ["it", "'s"])
 NOW_IT_IS = (["now", "it", "is"], ["now", "it", "'s"], ["it", "is", "now"])
 PRONOUNS = frozenset({"it", "that", "they"})
 STANDS_AT = frozenset({"is", "'s", "was", "are", "were", "'re", "reads", "read", "went"})
+SEATING = frozenset({"hand", "finger", "contact", "snug", "touch", "touched", "seated", "gasket", "spun", "spin"})
+MORE = frozenset({"more", "further", "past", "extra", "another", "plus", "then"})
+UNDONE = frozenset({"out", "back", "off", "loose"})
 AMERICAN, METRIC = frozenset({"qt", "floz", "gal"}), frozenset({"L", "mL"})
 
 
@@ -189,11 +193,19 @@ def scaled(said_units: frozenset[str], item: Quantity, sort: Sort) -> Sort:
 
 
 def turned_further(scene: Scene, item: Quantity, sort: Sort) -> bool:
-    """"180 newton metres with a helper on the brake, and then another 90 degrees": adds the angle to that torque."""
-    last = scene.memory.last
-    if sort.rule != "torque.angle" or last is None or last.kind != "torque" or last.angle is not None or not last.value:
+    """"180 newton metres with a helper on the brake, and then another 90 degrees", "fifty newton metres. Marked it
+    with paint and then a quarter turn more": adds the angle to that torque.
+    """
+    last, page = scene.memory.last, scene.page
+    if last is None or last.kind != "torque" or last.angle is not None or not last.value:
         return False
-    if not scene.page.same_sentence(last.anchor, item.start) or item.start - last.end > 16:
+    between = page.words(last.end, item.start)
+    if item.start - last.end > 16 or not SEATING.isdisjoint(between) or any(
+            other.fastener for other in scene.near.before(item.start, 16) if other.start >= last.end):
+        return False  # "cover eighteen foot pounds, drain screw hand tight and a quarter turn past"
+    more = item.dimension == "turn" and item.value <= 2 and (
+        page.word(item.end) in MORE or not MORE.isdisjoint(between[-1:])) and page.word(item.end) not in UNDONE
+    if not more and (sort.rule != "torque.angle" or not page.same_sentence(last.anchor, item.start)):
         return False
-    last.angle, last.end = item.value, item.end
+    last.angle, last.end = whole(item.value * (360 if item.dimension == "turn" else 1)), item.end
     return True

@@ -46,9 +46,17 @@ def _bare_turn(page: Passage, item: Quantity, step: Quantity, leads: set[str], u
     if started:
         return bool(leads & (ADDING | {"then"}))
     if item.dimension == "torque":
+        if leads & {"then"} and step.value > item.value and _said_again(page, step):
+            return True  # "30 Nm, then 90, then 90"
         return bool(leads & {"plus", "+"}) or (bool(leads & {"then", "another", "further"})
                                                and _degrees_follow(page, step.end, units))
     return bool(leads & {"plus", "+"}) and _degrees_follow(page, step.end, units)
+
+
+def _said_again(page: Passage, step: Quantity) -> bool:
+    """The same figure follows once more, as no torque does: "then 90, then 90"."""
+    place, leads = _joint(page, step.end)
+    return "then" in leads and number_at(page, place) and page.lexemes[place].value == step.value
 
 
 def _turn(step: Quantity, torque: bool) -> Decimal | None:

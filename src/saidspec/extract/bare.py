@@ -12,13 +12,13 @@ from saidspec.extract.bare_distances import duration, listed_distance, odometer
 from saidspec.extract.bare_lists import bolt_class, corrected, cylinder_label, parallel, same_there, specified
 from saidspec.extract.bare_measures import brake_size, measured, tyre_pressure, usual_of_part, valve_clearance, volume
 from saidspec.extract.bare_sizes import plural, size
-from saidspec.extract.bare_torques import torque, torque_with_angle
+from saidspec.extract.bare_torques import torque, torque_with_angle, turned_on
 from saidspec.extract.place import Place
 from saidspec.extract.sorts import Sort
 
 READERS: tuple[Callable[[Place], Sort | None], ...] = (
-    bolt_class, cylinder_label, same_there, torque_with_angle, pointed_at, listed_distance, counted, corrected,
-    plural, count, odometer, duration, volume, specified, parallel, measured, valve_clearance, tyre_pressure,
+    bolt_class, cylinder_label, same_there, torque_with_angle, turned_on, pointed_at, listed_distance, counted,
+    corrected, plural, count, odometer, duration, volume, specified, parallel, measured, valve_clearance, tyre_pressure,
     brake_size, torque, size, usual_of_part, other_things,
 )  # fmt: skip
 

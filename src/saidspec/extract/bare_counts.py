@@ -15,6 +15,7 @@ from saidspec.normalise.numbers import TAKEN
 ARTICLES = frozenset({"the", "these", "those", "other", "last", "first", "remaining", "my", "both"})
 OURS = ("part", "fastener", "head", "modifier", "short", "standing", "material", "position", "action", "finding")
 ENDS = frozenset({"", ".", ",", ";", "\n", "and", "so", "but"})
+LISTING = (",", ":", "", "-")
 NOT_PUMPED = (["of"], ["each"])
 
 
@@ -44,9 +45,12 @@ def counted(place: Place) -> Sort | None:
         return None
     if item.high is not None or item.angle is not None or place.lead == "at":
         return None
+    further = page.lexemes[item.end + 1] if item.end + 1 < len(page) else None
+    if other.kind == "number" and further is not None and further.kind == "number":
+        return None  # "battery's twelve six five at rest"
     if other.value is not None and other.value > 36 and item.form == "words":
         return None  # "two hundred and": a figure that was told in two runs
-    return Sort("count", "used", None, "count.pieces")
+    return Sort("count", _handled(place, "used"), None, "count.pieces")
 
 
 def count(place: Place) -> Sort | None:
@@ -59,6 +63,9 @@ def count(place: Place) -> Sort | None:
         return None
     if role := _of_the_counted(place):
         return Sort("count", role, None, "count.rest")
+    after, words = place.after(3), place.scene.words
+    if after[:1] == ["odd"]:
+        after = place.after(4)[1:]  # "thirty odd strokes"
     word = after[0] if after else ""
     opens = item.start == place.page.sentence_start(item.start)
     if opens and word in words.some_are and item.form == "words" and item.value <= 12:
@@ -97,7 +104,9 @@ def other_things(place: Place) -> Sort | None:
 def _pieces(place: Place, after: list[str]) -> bool:
     """"Two of them", "two of the front bolts", "three zip ties"."""
     item, page = place.item, place.page
-    if after[:2] in (["of", "them"], ["of", "those"], ["of", "these"]):
+    if after[:2] in (["of", "them"], ["of", "those"], ["of", "these"], ["of", "em"]):
+        return True
+    if _of_codes(place, after):
         return True
     if after[:2] == ["of", "the"] and any(
             page.starting(name, item.end + gap) for name in ("part", "fastener", "modifier") for gap in (2, 3)):
@@ -106,9 +115,28 @@ def _pieces(place: Place, after: list[str]) -> bool:
     return material is not None and item.value <= 60 and page.lexemes[material.end - 1].text.endswith("s")
 
 
+def _of_codes(place: Place, after: list[str]) -> bool:
+    """"Two of the BN4410", "got 4 off SP-2214", "plugs, four off"."""
+    item, page = place.item, place.page
+    if after[:2] == ["of", "the"]:
+        return item.end + 2 < len(page) and page.lexemes[item.end + 2].kind == "code"
+    if after[:1] != ["off"] or item.form not in ("words", "figure") or item.value > 60:
+        return False
+    if item.end + 1 < len(page) and page.lexemes[item.end + 1].kind == "code":
+        return True
+    if place.lead in LISTING and any(page.starting(name, item.end + 1) for name in ("part", "fastener", "modifier")):
+        return True  # "four off spark plugs"
+    mention = place.mention
+    behind_part = mention is not None and mention.end == item.start and mention.plural
+    return (place.lead in LISTING or behind_part) and after[1:2] in ([], ["."], [","], ["\n"], ["and"])
+
+
 def _parts(place: Place) -> bool:
     """"Eight screws": a plural part right behind."""
     mention, item = place.mention, place.item
+    if item.value == 1 and item.form == "words" and place.page.word(item.end) == "new" and any(
+            place.page.starting(name, item.end + 1) for name in ("part", "fastener", "modifier", "position")):
+        return True
     if place.manner != "modifier" or mention is None or item.value > 60 or item.form == "fraction":
         return False
     if item.value > MOST_COUNTED and not place.scene.words.specifying.isdisjoint(place.before(3)):

@@ -18,10 +18,12 @@ HOURS_ON = frozenset({("hour", "on", "the", "counter"), ("hour", "on", "the", "c
                       ("hour", "at", "the", "counter"), ("hour", "of", "the", "counter")})
 MARKS = frozenset({",", ".", ";", "\n", "!", "?"})
 EXACTLY = frozenset({("on", "the", "dot"), ("on", "the", "nose"), ("on", "the", "button")})
+LEAST_SHOWN = 500  # "120 on the clock" are thousands, or hours: nobody knows
 HEADING, FARTHEST = 10_000, 1_000_000  # of a reading that stands at the head of a note
 NOT_READ = frozenset({"$", "€", "£", "paid", "cost", "code", "number", "part", "serial", "frame", "phone", "call",
                       "ring", "text", "tel", "on", "for", "worth", "rpm", "until", "after", "every", "in", "another"})
 BEHIND_HEADING = frozenset({"", ".", ",", "\n", "now", "on", "today", "and", "so", "when", "this", "exactly", "dead"})
+DUE = frozenset({"next", "due", "every", "again", "by", "until"})
 AHEAD = frozenset({"in", "after", "another", "within", "for"})
 PARTS = ("part", "fastener", "modifier")
 LARGE_FORMS = ("scaled", "figure", "grouped", "chain", "digits")  # how a number of thousands is said or written
@@ -80,15 +82,24 @@ def _shown(place: Place) -> bool:
     named = hint is not None and (item.value >= 500 or (hint.distance <= 2 and hint.start < item.start))
     after = place.after(4)
     ends = next((at for at, word in enumerate(after) if word in MARKS), len(after))
-    return named or not CLOCKS.isdisjoint(after[:ends])
+    return named or (item.value >= LEAST_SHOWN and not CLOCKS.isdisjoint(after[:ends]))
 
 
 def duration(place: Place) -> Sort | None:
-    """"Ran it two minutes, waited ten"."""
-    unit = place.memory.by_kind.get("duration")
+    """"Ran it two minutes, waited ten"; where nothing was said, who waits five waits minutes."""
+    item = place.item
+    unit = place.memory.by_kind.get("duration") or (
+        "min" if item.whole and 2 <= item.value <= 60 and _told_to_wait(place) else None)
     if unit and not place.scene.words.waiting.isdisjoint(place.before(2)):
         return Sort("duration", None, unit, "duration.bare")
     return None
+
+
+def _told_to_wait(place: Place) -> bool:
+    """"Bleed it, wait five, do it again"; not "no wait 12"."""
+    before = place.before(2)
+    waits = place.lead in ("wait", "waited") and before[0] in (",", "and", "then", "must", "to", "i", ".", "\n")
+    return waits and place.after(1) in ([], ["."], [","], ["\n"], ["and"], ["then"])
 
 
 def _far(place: Place, unit: str | None) -> Sort | None:
@@ -102,8 +113,13 @@ def _far(place: Place, unit: str | None) -> Sort | None:
         return None
     if place.after(1) == ["ago"]:
         return Sort("interval", "since last", unit, "interval.since", assertion="historical")
+    told = {*page.words(max(page.sentence_start(item.start), item.start - 6), item.start)}
+    if place.lead == "or" and not told.isdisjoint(DUE):  # "next service March 2027 or 84,000"
+        return Sort("interval", "every" if "every" in told else "until", unit, "interval.bare")
     if place.lead in AHEAD and to_come(page, item):
         return Sort("interval", "until", unit, "interval.bare")
+    if place.lead in ("a", "an"):
+        return None  # "the bearing is a 6204"
     if place.lead != "at" and any(page.starting(name, item.end) for name in PARTS):
         return None  # "a 7731 oil filter"
     if place.after(2) == ["out", "of"] or not OUT_OF.isdisjoint(place.before(3)):
@@ -137,7 +153,7 @@ def _behind_past_date(place: Place) -> bool:
 def _hour_meter(place: Place) -> bool:
     """"Hour meter's showing 3214", "2978 showing on the hour meter", "engine hours 2978"."""
     page, item = place.page, place.item
-    if place.lead == "hour" and page.word(item.start - 2) in ("", ".", ",", "\n", ":", "engine"):
+    if page.lower(item.start - 1) == "hours" and page.word(item.start - 2) in ("", ".", ",", "\n", ":", "engine"):
         return True  # "Hours 318.4."
     words = [*page.words(max(page.sentence_start(item.start), item.start - 7), item.start), "|",
              *page.words(item.end, min(item.end + 7, page.sentence_end(item.start)))]

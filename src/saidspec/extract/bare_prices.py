@@ -16,6 +16,11 @@ from saidspec.extract.values import ValueReader
 RECENT = 12  # drafts in which the part number right before a price is looked for
 HEDGES = ("about", "only", "just", "me", "like", "was", "around")  # between "paid" and its figure
 PRICED = ("was", "were", "cost", "costs", "at")  # before a price each
+CHARGED = ("was", "were", "cost", "costs", "is", "'s", "for")  # before a price that ends in cents
+CENTS = (95, 99, 98, 50, 49, 45, 75, 25, 90, 89, 79)
+PAID = ("paid", "cost", "costs", "charged", "spent")
+NINES = (95, 99, 98, 49, 89, 79)
+ENDS = ("", ".", ",", "\n", ";", "!", "at", "from", "for")
 NAMING = ("part", "fastener", "modifier", "head", "position")
 
 
@@ -43,15 +48,48 @@ class BarePrices:
                 return replace(made, rule=rule)
         paid = self._paid(item.start)
         surely_each = bool(self.words.at(self.values.page, "clearly-each", end)) or self._each(item, end)
+        surely_each = surely_each or self._nines_each(item, end)
         if surely_each and item.form == "chain" and 100 <= value < 1000:
             made, shape = replace(made, value=value / 100), "pair"  # "four fifty each"
         if code is None:
-            return made if (paid or surely_each) and shape in ("cents", "pair") and item.value >= 1 else None
+            sure = paid or surely_each or (shape == "pair" and self._charged(item, end, drafts))
+            whole = shape == "whole" and item.value >= 3 and self._plainly_paid(item, end)
+            return made if (sure and shape in ("cents", "pair") and item.value >= 1) or whole else None
+        if shape in ("cents", "pair") and (self._summed(item, end) or (
+                shape == "pair" and self._charged(item, end, drafts))):
+            return made
         if shape == "whole":
             return made if not named and (paid or self._among(item, end)) else None
         if paid or surely_each or (self._coded(item, drafts) and not self._measured(item)):
             return made
         return made if shape != "quarter" and self._listed(item, end) else None
+
+    def _charged(self, item: Quantity, end: int, drafts: list[Draft]) -> bool:
+        """"Kit was thirty nine ninety five", "wiper blades, thirty nine ninety five.": with the cents that prices end
+        in, told of what is neither measured nor tightened.
+        """
+        page = self.values.page
+        behind = self.numbers.get(item.number + 1)
+        cents = behind.value if behind is not None else item.value % 100
+        coded = drafts[-1:] and drafts[-1].kind == "part_number" and item.start - drafts[-1].end <= 4
+        told = page.word(item.start - 1) in CHARGED or (
+            page.word(item.start - 1) == "," and page.word(end) in ENDS and (cents in NINES or bool(coded))
+            and bool(self.values.neighbours.before(item.start, 3)))
+        if not told or cents not in CENTS or self._measured(item) or self._fastened(item):
+            return False
+        last = self.values.scene.memory.last
+        return last is None or last.kind != "measurement" or item.start - last.end > 8
+
+    def _nines_each(self, item: Quantity, end: int) -> bool:
+        """"The plugs are four ninety nine each"."""
+        nines = item.form == "chain" and 100 <= item.value < 1000 and item.value % 100 in NINES
+        return nines and bool(self.words.at(self.values.page, "each", end)) and not self._measured(item)
+
+    def _summed(self, item: Quantity, end: int) -> bool:
+        """"Total with everything 268,50", "33.50 for the both of them"."""
+        page, words = self.values.page, self.words
+        return words.ends(page, "total-before", item.start) or (
+            words.at(page, "clearly-total", end) > 0 and not self._measured(item))
 
     def _told_again(self, value: Decimal, start: int) -> str | None:
         """The rule by which a figure is the sum of the prices before it, or puts the last one right."""
@@ -67,11 +105,20 @@ class BarePrices:
         return words.ends(page, "paid", start) or (
             page.word(start - 1) in HEDGES and words.ends(page, "paid", start - 1))
 
+    def _plainly_paid(self, item: Quantity, end: int) -> bool:
+        """"Paid 1,250 for the gearbox", "89 apiece": a whole figure without a currency that can be nothing else."""
+        page = self.values.page
+        lead = page.word(item.start - 2) if page.word(item.start - 1) in HEDGES else page.word(item.start - 1)
+        paid = lead in PAID and page.word(end) in (*ENDS, "all", "in", "on", "with", "each", "and", "plus")
+        return paid or (bool(self.words.at(page, "clearly-each", end)) and page.words(end, end + 1) == ["apiece"])
+
     def _among(self, item: Quantity, end: int) -> bool:
         """A whole figure right among prices: "another 20", "discs 90 and the pads 130"."""
         page, last = self.values.page, self.said.found[-1] if self.said.found else None
-        if page.word(item.start - 1) in ("another", "plus") and self.said.near(item.start, 8):
-            return True
+        if page.word(item.start - 1) in ("another", "plus"):
+            told = page.word(item.start - 2) in CHARGED  # "that was another fourteen"
+            if self.said.near(item.start, 24 if told else 8):
+                return True
         if last is None or item.start - last.end > 10 or not page.same_sentence(last.start, item.start):
             return False
         return (bool(self.words.at(page, "each", end)) or self._told(item)) and not self._measured(item)

@@ -10,6 +10,8 @@ from saidspec.extract.roles import part_role
 from saidspec.extract.sorts import Sort
 
 HALF_SIZES = (Decimal("5.5"), Decimal("4.5"), Decimal("2.5"))  # keys and sockets with a half
+TYRE_WIDTHS = range(105, 356, 10)  # mm, ISO 4000-1
+TYRES = frozenset({"tyre", "rim", "rubber"})
 SMALLEST, LARGEST = 2, 60  # mm, of tools at home (common practice)
 SMALLEST_TOLD = 7  # mm, of a size that is told by the mere list: "wheel bolts, seventeen"
 SMALLEST_INCH = Decimal("0.25")
@@ -25,10 +27,23 @@ ENDING = frozenset({".", ",", "and", "as", "too", "\n", ";", "but", "..."})
 
 def plural(place: Place) -> Sort | None:
     """"The two at the back are eights"."""
-    if place.item.form != "plural" or place.item.value > LARGEST:
+    if place.item.value > LARGEST:
+        return _tyre_width(place)
+    if place.item.form != "plural":
         return None
     unit = place.memory.by_kind.get("size")
     return Sort("size", "tool", unit if unit and unit != "in" else "mm", "size.plural")
+
+
+def _tyre_width(place: Place) -> Sort | None:
+    """"The tyres are a hundred and forty fives": what a tyre measures across, in millimetres."""
+    page, item = place.page, place.item
+    near = page.words(max(page.sentence_start(item.start), item.start - 8), item.end + 4)
+    if item.value not in TYRE_WIDTHS or TYRES.isdisjoint(near):
+        return None
+    if item.form != "plural" and page.word(item.end) != "tyre":
+        return None
+    return Sort("size", "tyre", "mm", "size.tyre-width")
 
 
 def size(place: Place) -> Sort | None:

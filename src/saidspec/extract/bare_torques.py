@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from saidspec.extract.place import Place
 from saidspec.extract.sorts import Sort
 
+PARTS_OF_A_TURN = (Decimal("0.25"), Decimal("0.5"), Decimal("0.75"), Decimal("1.25"), Decimal("1.5"))
 LARGEST_SIZE = 60  # mm, of tools at home (common practice)
 FRESH, FADING, REMEMBERED = 25, 30, 60  # tokens since the last torque
 
@@ -14,6 +17,16 @@ def torque_with_angle(place: Place) -> Sort | None:
     if place.item.angle is None:
         return None
     return Sort("torque", None, place.memory.unit("torque", None, place.item.value), "torque.angle-bare")
+
+
+def turned_on(place: Place) -> Sort | None:
+    """"Hand tight and three quarters": a part of a turn, the turn left unsaid."""
+    item, before = place.item, place.before(4)
+    told = ["tight", "snug", "contact", "touch", "touches", "touched", "seated"]
+    seated = before[-1:] in (["and"], ["plus"], ["then"]) and any(word in told for word in before[:-1])
+    if not seated or item.form != "fraction" or item.value not in PARTS_OF_A_TURN:
+        return None
+    return Sort("torque", None, "deg", "torque.angle")
 
 
 def torque(place: Place) -> Sort | None:

@@ -9,21 +9,20 @@ from __future__ import annotations
 from datetime import date
 
 from saidspec.extract.days import MONTHS, WEEKDAYS, Day, tense, whole
+from saidspec.extract.days_alone import ORDINALS, TENS, day_of_month, ordinal_day, tyre_date
 from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Passage
 from saidspec.extract.relative_days import RELATIVE, relative_day
 
 SEASONS = {"spring": 3, "summer": 6, "autumn": 9, "fall": 9, "winter": 12}
-ORDINALS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
-            "ninth": 9, "tenth": 10, "eleventh": 11, "twelfth": 12, "thirteenth": 13, "fourteenth": 14, "fifteenth": 15,
-            "sixteenth": 16, "seventeenth": 17, "eighteenth": 18, "nineteenth": 19, "twentieth": 20, "thirtieth": 30}
-YEAR_CUES = {"stamped", "dated",
+YEAR_CUES = {"stamped", "dated", "label", "sticker", "sidewall", "printed", "marked", "manufactured", "made", "moulded",
              "in", "since", "year", "was", "last", "done", "back", "from", "fitted", "of", "around", "about", "early",
              "late", "mid", "the", "summer", "winter", "spring", "autumn", "january", "again", "till", "until"}
 NOT_YEARS = {"mile", "km", "rpm", "hour", "rev", "kilometre", "newton", "mm", "psi", "kpa", "k", "mi", "ohm", "mv", "-",
              "metre", "gram", "kg", "lb", "pound", "cc", "ml", "litre", "degree", "dollar", "euro", "quid"}
+STAMPS = {"dated", "stamped", "date", "marked", "expires", "expiry", "manufactured"}
+PRICED = {"for", "each", "apiece"}  # behind a price that sounds like a year
 EVERYDAY = {"may", "march", "mar", "sep", "dec", "jun", "jan"}  # month names that are words of another meaning
-TENS = {"twenty": 20, "thirty": 30}  # that an ordinal goes on from
 STARTS = {*MONTHS, *WEEKDAYS, *SEASONS, *ORDINALS, *RELATIVE, *TENS, "the"}  # words that a date may begin with
 MONTH_LEADS = {"in", "of", "since", "last", "by", "until", "till", "next", "before", "end", "for", "early", "late",
                "from"}
@@ -37,8 +36,8 @@ def dates(page: Passage, today: date | None) -> list[Day]:
         if at < end or (word not in STARTS and lex.kind in ("word", "mark", "suffix") and not lex.text[:1].isdigit()):
             continue
         item = _iso(page, at) or _numeric(page, at) or _month_name(page, at) or _season(page, at) or _year(page,
-            at) or (
-            relative_day(page, at, today) if today else None)
+            at) or tyre_date(page, at) or (
+            (day_of_month(page, at, today) or relative_day(page, at, today)) if today else None)
         if item:
             found.append(item)
             end = item.end
@@ -83,6 +82,9 @@ def _numeric(page: Passage, at: int) -> Day | None:
         return None
     if mark == "/" and 1 <= first <= 12 and 1950 <= second <= 2099:
         return Day(at, at + 3, f"{second:04d}-{first:02d}", "date.numeric")
+    if mark == "/" and 1 <= first <= 12 and second < 50 and not STAMPS.isdisjoint(page.words(at - 5, at)) and (
+            page.word(at + 3) != "/"):
+        return Day(at, at + 3, f"20{second:02d}-{first:02d}", "date.numeric")  # "dated 08/22"
     third = whole(page, at + 4)
     if third is None or page.word(at + 3) != mark or _gap(page, at + 2, at + 4) or not 1990 <= (
             third + 2000 if third < 100 else third) <= 2099:
@@ -102,23 +104,6 @@ def _valid(start: int, end: int, year: int, month: int, day: int, rule: str) -> 
         return Day(start, end, date(year, month, day).isoformat(), rule)
     except ValueError:
         return None
-
-
-def _day_of_month(page: Passage, at: int) -> tuple[int, int] | None:
-    """"14", "14th", "the fourteenth", "twenty first": the day, and the place after."""
-    value = whole(page, at)
-    if value and 1 <= value <= 31:
-        if value in (20, 30) and ORDINALS.get(page.word(at + 1), 10) < 10:
-            return value + ORDINALS[page.word(at + 1)], at + 2
-        return value, at + 2 if page.word(at + 1) in ("st", "nd", "rd", "th") else at + 1
-    word = page.word(at)
-    if word in TENS:
-        behind = at + 2 if page.word(at + 1) == "-" else at + 1
-        ones = ORDINALS.get(page.word(behind), 10)
-        return (TENS[word] + ones, behind + 1) if ones < 10 and TENS[word] + ones <= 31 else None
-    if word[:1].isdigit() and word[-2:] in ("st", "nd", "rd", "th") and word[:-2].isdigit():
-        return (int(word[:-2]), at + 1) if 1 <= int(word[:-2]) <= 31 else None
-    return (ORDINALS[word], at + 1) if word in ORDINALS else None
 
 
 def _year_at(page: Passage, at: int) -> tuple[int, int] | None:
@@ -146,7 +131,7 @@ def _month_name(page: Passage, at: int) -> Day | None:
         place += 2 if page.word(place + 1) == "," else 1
     if page.word(place) == "the":
         place += 1
-    day = _day_of_month(page, place)
+    day = ordinal_day(page, place)
     month_at = day[1] if day else place
     if day and page.word(month_at) == "of":
         month_at += 1
@@ -157,7 +142,7 @@ def _month_name(page: Passage, at: int) -> Day | None:
     if day or year:
         return _dated(page, at, year[1] if year else month_at + 1, month, day[0] if day else None, year[0] if year
             else None)
-    later = _day_of_month(page, month_at + 1)
+    later = ordinal_day(page, month_at + 1)
     if later and page.word(later[1]) not in NOT_YEARS:
         year = _year_at(page, later[1])
         return _dated(page, at, year[1] if year else later[1], month, later[0], year[0] if year else None)
@@ -197,6 +182,8 @@ def _year(page: Passage, at: int) -> Day | None:
         return None
     if "," in page.note.text[slice(*page.origin(at, at + 1))]:
         return None
+    if page.lexemes[at].form == "year" and page.word(end) in PRICED and page.word(at - 1) not in YEAR_CUES:
+        return None  # "nineteen ninety nine for the wipers"
     words = {*page.words(at - 3, at)}
     if page.lexemes[at].form == "year" or pair or (words & YEAR_CUES and not words & {"odometer", "mileage", "at",
         "clock", "reads"}):

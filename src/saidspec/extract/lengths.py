@@ -19,6 +19,7 @@ HALF_SIZES = (Decimal("5.5"), Decimal("4.5"), Decimal("2.5"), Decimal("3.5"))  #
 SMALLEST_TOOL = Decimal("1.5")  # mm, of hexagon keys on a vehicle (common practice)
 SMALLEST_SOCKET = 7  # mm, on a part that is no fastener (common practice)
 LARGEST_TOOL = 36  # mm; larger figures are rather a length (common practice)
+RIMS, RIM_SIZES = ("rim", "wheel", "alloy", "steelie"), range(4, 25)  # inches, of a rim
 VAGUE = frozenset({"down", "measure", "measured", "worn", "micrometer", "mike", "miked", "calipered"})
 LEAST_POURED = 20  # mil that are poured without the fluid being named behind them
 LENGTH_ROLES = ("thickness", "gap", "clearance", "play", "slack", "deflection", "depth", "runout", "diameter", "width",
@@ -40,6 +41,9 @@ def length(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hi
     if scene.page.word(item.end) == "of" and item.form == "fraction" and item.unit == "in" and (
             scene.page.word(item.end + 1) in scene.words.poured):
         return Sort("measurement", "depth", "in", "measurement.depth")  # "half an inch of water in it"
+    if item.unit == "in" and scene.page.word(item.end) in RIMS and item.value in RIM_SIZES and (
+            scene.page.word(item.end + 1) != "runout"):
+        return Sort("size", "part", "in", "size.rim")  # "on ten inch rims"
     if item.dimension == "mil" and _named(scene, item, mention, [], "mm") is None:
         poured = _poured(scene, item, mention, hints)
         if poured is not None:
@@ -124,7 +128,8 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
     if near is not None and not nearer and not (fastener and near.distance > 3):
         return Sort("measurement", near.role, unit, "measurement.length")
     role = near.role if near is not None else part_role(mention, scene.lexicon) or _of_plug(mention)
-    if not (item.whole or item.form == "fraction" or item.value in HALF_SIZES):
+    sized_fraction = item.form == "fraction" and item.value * 64 % 1 == 0  # no wrench has tenths of an inch
+    if not (item.whole or sized_fraction or item.value in HALF_SIZES):
         return Sort("measurement", role, unit, "measurement.length")
     if fastener and item.value < SMALLEST_TOOL and item.form != "fraction":
         return Sort("measurement", role or "length", unit, "measurement.length")

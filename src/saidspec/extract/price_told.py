@@ -17,7 +17,7 @@ def price_role(page: Passage, words: MoneyWords, money: Amount, said: PricesSaid
         return "total"
     if _each(page, words, money.end):
         return "each"
-    if money.rule == "cost.sum" or _total_before(page, words, money.start) or said.is_sum(money.value, money.start):
+    if money.rule == "cost.sum" or total_before(page, words, money.start) or said.is_sum(money.value, money.start):
         return "total"
     return None
 
@@ -28,7 +28,7 @@ def _each(page: Passage, words: MoneyWords, end: int) -> bool:
     return page.word(end) == "," and bool(words.at(page, "each", end + 1))
 
 
-def _total_before(page: Passage, words: MoneyWords, start: int) -> bool:
+def total_before(page: Passage, words: MoneyWords, start: int) -> bool:
     """"Total 84", "all in all that was 84"."""
     if words.ends(page, "total-before", start):
         return True

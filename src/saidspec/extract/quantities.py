@@ -7,7 +7,7 @@ from dataclasses import replace
 from saidspec.extract.angles import angled
 from saidspec.extract.left_over import kept_pieces
 from saidspec.extract.passage import Passage
-from saidspec.extract.quantity import Quantity, single
+from saidspec.extract.quantity import Quantity, and_minutes, single
 from saidspec.extract.ranges import ranged
 from saidspec.extract.units import UnitTable
 
@@ -21,7 +21,7 @@ def quantities(page: Passage, units: UnitTable) -> list[Quantity]:
     for at, lex in enumerate(page.lexemes):
         if lex.kind != "number" or at < end:
             continue
-        item = angled(page, ranged(page, single(page, at, units), units), units)
+        item = angled(page, ranged(page, and_minutes(page, single(page, at, units), units), units), units)
         found.append(replace(item, approximate=True) if _approximate(page, item) else item)
         end = item.end
     return sorted([*found, *kept_pieces(page)], key=lambda item: item.start)

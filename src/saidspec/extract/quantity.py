@@ -11,6 +11,10 @@ from saidspec.extract.units import UnitTable, is_unit, unit_at
 
 # Units that stand for the number before them even behind a comma: "164,902, km".
 BEHIND_A_COMMA = frozenset({"km", "mile", "kilometre", "psi", "newton", "mm", "millimetre", "kpa", "rpm"})
+# Words and marks behind minutes that are told without their unit: "two hours ten all in".
+BEHIND_MINUTES = frozenset({"", ".", ",", ";", "\n", "!", "all", "with", "total", "start", "in", "today", "altogether",
+                            "for", "so", "and", "including", "from", "flat", "door", "by", "this", "not", "on", "but",
+                            "which"})
 
 TURNING_REACH = 6  # tokens from "idle" to its revolutions
 REVOLUTIONS = frozenset({"rpm", "rev"})
@@ -99,3 +103,17 @@ def _loosely(after: list[str]) -> int:
     if after[:2] in (["or", "so"], ["-", "ish"], ["-", "odd"]):
         return 2
     return 1 if after[:1] in (["odd"], ["ish"]) else 0
+
+
+def and_minutes(page: Passage, made: Quantity, units: UnitTable) -> Quantity:
+    """With the minutes behind hours: "two hours ten", "an hour and twenty minutes", "2 hrs 45"."""
+    if made.unit != "hour" or made.high is not None or not made.whole or not 1 <= made.value <= 24:
+        return made
+    at = made.end + (page.word(made.end) == "and")
+    if not number_at(page, at):
+        return made
+    step = single(page, at, units)
+    bare = not step.dimension and at == made.end and step.value % 5 == 0 and page.word(step.end) in BEHIND_MINUTES
+    if not (bare or step.unit == "min") or not step.whole or not 1 <= step.value < 60 or step.form == "fraction":
+        return made
+    return replace(made, end=step.end, value=made.value * 60 + step.value, unit="min")

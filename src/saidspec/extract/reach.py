@@ -21,7 +21,7 @@ LONG_SINCE = {"last", "bought", "previous", "ago", "quit", "previously", "donor"
 WORKED_ON = {"fitted", "replaced", "changed", "installed", "renewed"}  # today, or at the reading that is told
 BEFORE_NOW = LONG_SINCE | WORKED_ON
 METERS = {"odo", "odometer", "clock", "dash", "meter", "metre", "hourmeter", "speedo", "mileage", "hobbs",
-          "counter", "dial", "stand"}
+          "counter", "dial", "stand", "tacho", "tach"}
 SHOWING = {"showing", "shows", "reads", "reading", "says", "is", "'s"}
 GOT = (("got", "it"), ("got", "her"), ("got", "him"), ("bought", "it"), ("i", "got"), ("we", "got"), ("i", "bought"),
        ("we", "bought"), ("to", "me"), ("went", "in"), ("went", "on"), ("went", "into"))
@@ -156,7 +156,7 @@ def _long(page: Passage, item: Quantity, before: list[str], after: list[str]) ->
 
 
 SEATED = {"tight", "contact", "snug", "touch", "touches", "seated", "nipped", "finger", "home", "bottomed", "seats",
-          "spin", "gasket"}
+          "spin", "gasket", "touched", "spun", "kissed", "met", "contacts"}
 
 
 def turns(page: Passage, item: Quantity) -> Sort:

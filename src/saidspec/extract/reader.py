@@ -26,6 +26,7 @@ from saidspec.extract.events import (
 )
 from saidspec.extract.filled import filled
 from saidspec.extract.fluids import fluid
+from saidspec.extract.fraction_units import with_parts
 from saidspec.extract.left_over import claim_left
 from saidspec.extract.materials import claim_materials
 from saidspec.extract.memory import Memory
@@ -66,7 +67,9 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     days = dates(page, page.note.date)
     claimed = {at: "component.name" for phrase in phrases for at in range(phrase.start, phrase.end)}
     claimed |= {at: day.rule for day in days for at in range(day.start, day.end)}
-    numbers = {item.number: item for item in quantities(page, rules.units) if item.number not in claimed}
+    items, parts = with_parts(page, quantities(page, rules.units))
+    claimed |= dict.fromkeys(parts, "fraction.parts")
+    numbers = {item.number: item for item in items if item.number not in claimed}
     memory = Memory(travel=travel(page, numbers, rules.units.single["distance"], past_ends(days, page.note.date)),
                     said=said_units(numbers.values()))
     claimed |= known_numbers(page, numbers, rules.distractors, vehicle_names(page, numbers, rules.no_names))

@@ -100,7 +100,9 @@ class ValueReader:
         if moved:
             return self._draft(item, *moved)
         length = item.dimension in BEFORE_ITS_PART and item.high is None
-        target = self.target(item.start, item.end, length, bare=not item.dimension and item.form != "fraction")
+        one = item.value == 1 and item.form == "words"  # "used one drain plug"
+        target = self.target(item.start, item.end, length,
+                             bare=not item.dimension and item.form != "fraction" and not one)
         if item.unit or (item.dimension and item.angle is None):
             hot = self.hot or self.scene.memory.since("torque", item.start) > 24
             sort = sort_of(self.scene, item, target.mention, hints, hot)
@@ -179,7 +181,8 @@ class ValueReader:
                      bare=not item.unit)
         made.confidence = min(0.97, target.confidence) - (0.15 if made.bare else 0) - (0 if item.sure else 0.1)
         if sort.rule == "torque.angle":
-            made.value, made.unit, made.angle = None, None, item.value * (360 if item.dimension == "turn" else 1)
+            turns = item.dimension == "turn" or item.form == "fraction"
+            made.value, made.unit, made.angle = None, None, item.value * (360 if turns else 1)
         if made.unit in ("degC", "degF") and item.dimension == "temperature":
             self.hot = True
         self.scene.memory.keep(made)

@@ -12,10 +12,13 @@ from saidspec.normalise.number_words import Number
 from saidspec.normalise.tokens import Token, word_at
 
 HOURS = {"hours", "hour", "hobbs"}
+AT = {"at", "by", "until", "till", "around", "about", "on"}  # before a reading told with the work done then
+WORK = {"last", "done", "changed", "replaced", "before", "next", "due", "again", "since", "fitted"}
 METERS = {"meter", "metre", "hobbs", "counter", "clock", "engine"}
 GAUGES = {"gauge", "indicator", "runout", "vernier", "depth"}  # a clock that measures hundredths of a millimetre
 BEFORE_HUNDREDS = {"was", "at", "is", "'s", "reads", "says", "on", "shows", "showed", "read", "said", "odo", "odometer",
-                   "clock", "mileage", "about", "around", "now", "reading", "showing", "done", "just", "say"}
+                   "clock", "mileage", "about", "around", "now", "reading", "showing", "done", "just", "say",
+                   "had", "has"}
 BEHIND_HUNDREDS = {"", ".", ",", "\n", "on", "now", "per", "by", "when", "and", "so", "miles", "mile", "km", "today",
                    "or", "which", "this", "last", "then", "but", "kilometres", "kilometers", "roughly"}
 
@@ -32,11 +35,16 @@ def reading(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
         return None
     near = {token.lower for token in toks[max(0, run[0].first - 6) : run[0].last + 8]}
     if near.isdisjoint(CLOCK | HOURS):
-        return _hundreds(toks, run) if _is_on(toks, run[0].first) else None
+        if _is_on(toks, run[0].first):
+            return _hundreds(toks, run)
+        at_work = word_at(toks, run[0].first - 1) in AT and not near.isdisjoint(WORK)
+        if not at_work or len(run) < 3:
+            return None
     parts = _parts(run) or _of_hours(run, near)
     if parts is None:
         measured = near & HOURS or near & GAUGES
-        return _hundreds(toks, run) if not measured and run[0].form == "words" else None
+        told = run[0].form == "words" or word_at(toks, run[0].first - 1) in ("at", "on", "reads", "says")
+        return _hundreds(toks, run) if not measured and told else None
     used, value = parts
     form = "grouped" if run[0].form in ("figure", "scaled") and run[0].value >= 1000 else "chain"
     return Number(run[0].first, run[used - 1].last, Decimal(value), form, str(value), False), used
@@ -94,6 +102,16 @@ def _hundreds(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None
         return None
     value = thousands.value * 1000 + hundreds.value * 100
     return Number(thousands.first, hundreds.last, value, "chain", str(value), False), 2
+
+
+def with_half_thousands(_: list[Token], run: list[Number]) -> tuple[Number, int] | None:
+    """"One thirty three and a half thousand" is 133,500."""
+    if len(run) < 2 or run[0].form != "words" or not whole_between(run[0], 1, 9) or run[0].last - run[0].first != 1:
+        return None
+    if run[1].form != "scaled" or not 10_000 <= run[1].value < 100_000 or run[1].value % 1000 != 500:
+        return None
+    value = run[0].value * 100_000 + run[1].value
+    return Number(run[0].first, run[1].last, value, "scaled", str(value), False), 2
 
 
 def fifty_eight_nine_hundred(_: list[Token], run: list[Number]) -> tuple[Number, int] | None:

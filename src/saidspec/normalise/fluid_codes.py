@@ -12,7 +12,6 @@ from saidspec.normalise.number_words import Number
 MULTIGRADES = {(0, 16), (0, 20), (0, 30), (0, 40), (5, 20), (5, 30), (5, 40), (5, 50), (10, 30), (10, 40), (10, 50),
     (10, 60), (15, 40),
                (15, 50), (20, 50), (20, 60), (75, 80), (75, 85), (75, 90), (75, 110), (75, 140), (80, 90), (85, 140)}
-BOTTLES = ("bottle", "bottles", "jug", "jugs", "can", "cans", "tin", "tins")
 
 
 class FluidCodes(TokenReader):
@@ -29,14 +28,15 @@ class FluidCodes(TokenReader):
         after = self.follows(self.after_hyphen(place), self.words.double_u)
         if after is not None:
             high = self.high(self.after_hyphen(after))
-            if high:
+            if high and not (self.lower(after - 1) == "weight" and self.is_unit(self.lower(high[1]))
+                             and self.lower(high[1]) != "in"):
                 self.split(self.after_hyphen(after), high[1])
                 return Code(at, high[1], f"{low.normalize():f}W-{high[0]}", "viscosity", True)
         if number is None:
             return None
-        oil = bool(self.near(at - 6, place + 5) & self.words.oils) and not self.near(at - 6, place
-            + 5) & self.words.lamps
-        of = self.lower(at - 1) == "of" and (self.is_unit(self.lower(at - 2)) or self.lower(at - 2) in BOTTLES)
+        lamps = self.near(at - 6, place + 5) & self.words.lamps
+        oil = bool(self.near(at - 6, place + 5) & self.words.oils) and not lamps
+        of = self.lower(at - 1) == "of" and not lamps  # "475 ml a leg of 10W"
         if after == place + 1 and (oil or of) and low <= 20:
             return Code(at, after, f"{low.normalize():f}W", "viscosity", True)
         if self.lower(self.after_hyphen(place)) in ("weight", "wt") and (oil or low != int(low)

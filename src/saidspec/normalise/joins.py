@@ -5,15 +5,21 @@ Each join looks at neighbouring numbers and their context and answers the number
 
 from __future__ import annotations
 
+import itertools
 from decimal import Decimal
 
-from saidspec.normalise.clock_readings import fifty_eight_nine_hundred, reading, whole_between
+from saidspec.normalise.clock_readings import fifty_eight_nine_hundred, reading, whole_between, with_half_thousands
 from saidspec.normalise.code_tokens import Code
 from saidspec.normalise.joins_across import CLOCK, joined_across
 from saidspec.normalise.number_words import Number
 from saidspec.normalise.tokens import Token, word_at
 
 SOCKET_UNITS = {"mm", "mil", "mill", "mils", "millimeter", "millimetre", "millimeters", "millimetres"}
+CHARGED = {"battery", "batteries", "charging", "charge", "charges", "alternator", "volts", "volt", "voltage",
+           "cranking"}
+BEHIND_VOLTS = {"", "\n", ".", ",", ";", "at", "volts", "volt", "v", "with", "and", "now", "after", "when", "on", "in",
+                "to", "before", "so", "cranking", "resting", "running", "overnight"}
+TOLD_BY_FIGURES = {"torque", "odometer", "odo", "clock", "mileage", "reads", "torqued"}
 HUNDREDS = {"rpm", "revs", "miles", "mile", "hours", "km", "kilometers", "kilometres", "ohms", "kpa"}
 
 
@@ -44,7 +50,7 @@ def _run(toks: list[Token], run: list[Number]) -> list[Number]:
         rest = run[at:]
         number, used = rest[0], 1
         alone = (fifty_eight_nine_hundred,) if len(run) == 2 else ()
-        for join in (*alone, reading, _grouped, _year, _chain, _paired):
+        for join in (*alone, with_half_thousands, _single_figures, reading, _grouped, _year, _volts, _chain, _paired):
             found = join(toks, rest)
             if found:
                 number, used = found
@@ -52,6 +58,17 @@ def _run(toks: list[Token], run: list[Number]) -> list[Number]:
         made.append(number)
         at += used
     return made
+
+
+def _single_figures(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
+    """"Torque 1 1 0", "odometer 8 4 1 0 0": the figures of a number, each by itself; not "cylinders 1 2 3"."""
+    if word_at(toks, run[0].first - 1) not in TOLD_BY_FIGURES:
+        return None
+    digits = list(itertools.takewhile(lambda number: number.form == "figure" and len(number.digits) == 1, run))
+    said = "".join(number.digits for number in digits)
+    if len(said) < 3 or said in "0123456789" or said[0] == "0":
+        return None
+    return Number(run[0].first, digits[-1].last, Decimal(said), "digits", said, False), len(digits)
 
 
 def _grouped(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
@@ -81,6 +98,22 @@ def _year(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
         return None
     value = run[0].value * 100 + run[1].value
     return Number(run[0].first, run[1].last, value, "year", str(value)), 2
+
+
+def _volts(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
+    """"Battery's twelve six five at rest", "charging at fourteen two": the point is left unsaid."""
+    if len(run) < 2 or not whole_between(run[0], 10, 15) or run[0].form != "words":
+        return None
+    first, behind = run[0].first, word_at(toks, run[-1].last)
+    digits = [number for number in run[1:] if number.form == "words" and whole_between(number, 1, 9)]
+    pair = len(run) == 2 and run[1].form == "words" and whole_between(run[1], 10, 99)
+    near = {token.lower for token in toks[max(0, first - 5) : first]} | {behind}
+    if (len(digits) != len(run) - 1 and not pair) or len(run) > 3:
+        return None
+    if near.isdisjoint(CHARGED) or behind not in BEHIND_VOLTS:
+        return None
+    figures = "".join(str(number.value) for number in run[1:])
+    return Number(first, run[-1].last, Decimal(f"{run[0].value}.{figures}"), "decimal", "", False), len(run)
 
 
 def _chain(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:

@@ -33,7 +33,9 @@ class LetterWords(CodeReader):
         if self.cue(at) == STRONG and self.digit_at(at + 1):
             return True  # "part number a two two zero four"
         letter = self.letter(at + 1)
-        if len(letter) != 1 or not letter.isalpha() or not self.spelling_on(at + 2) or self.spoken(at + 1):
+        if len(letter) != 1 or not letter.isalpha() or not self.spelling_on(at + 2):
+            return False
+        if self.spoken(at + 1) and not self.cue(at):
             return False  # "threw a p zero seven four one"
         return word == "i" or letter in self.words.vowel_names or not self.article_here(at)
 

@@ -92,7 +92,7 @@ def read_numbers(toks: list[Token], rules: NumberRules) -> dict[int, Number]:
 def number_starts(words: NumberWords) -> frozenset[str]:
     """The words that may begin a number."""
     return frozenset({*words.ones, *words.teens, *words.tens, *words.scales, *words.glyphs, *words.plurals,
-                      "point", "half", "quarter", "a", "an", "another", "couple", "inch"})
+                      "point", "half", "quarter", "a", "an", "another", "couple", "inch", "hour"})
 
 
 def read_codes(text: str, toks: list[Token], numbers: dict[int, Number], rules: NumberRules) -> dict[int, Code]:

@@ -14,10 +14,13 @@ from saidspec.normalise.number_words import Number, whole
 from saidspec.normalise.unit_numbers import UnitNumbers
 
 ONES = {"ones": 1, "twos": 2, "threes": 3, "fours": 4}
-TAKEN = frozenset({"used", "fitted", "bought"})  # "used one copper washer": a count of pieces
+# "Used one copper washer": a count of pieces.
+TAKEN = frozenset({"used", "fitted", "bought", "replaced", "renewed", "installed", "ordered", "changed"})
 NO_PIECE = frozenset({"of", "for", "on", "in", "from", "at", "more", "and", "off", "each", "as", "to", "last", "this",
                       "that", "with", "yesterday", "today", "before", "because", "when", "already", "or", "by",
                       "side", "anyway", "too"})
+BEFORE_ONE_NEW = TAKEN | {"", ".", ",", ";", ":", "\n", "and", "plus", "got", "needs", "need", "took"}
+LABELLED = ("is", "'s", "was", "reads", "had")
 SOCKET_POINTS = (6, 8, 12)
 MILLIMETRES = ("mm", "mil", "mill", "millimeter", "millimetre")
 
@@ -26,6 +29,20 @@ class Grammar(UnitNumbers):
     """Reads numbers at places of one token list: the longest that begins at a token."""
 
     def read(self, at: int) -> Number | None:
+        """The longest number that begins at token `at`, without the number of the place that is told next."""
+        number = self.longest(at)
+        return self.without_label(number) if number and number.form == "decimal" and number.last - at > 2 else number
+
+    def without_label(self, number: Number) -> Number:
+        """"Two is point seven three is four point nine": the last figure is the number of the next place."""
+        last, label = number.last - 1, self.words.ones.get(self.lower(number.first - 2), 0)
+        told = self.lower(number.first - 1) in LABELLED and self.lower(number.last) in LABELLED
+        if not told or not label or self.words.ones.get(self.lower(last)) != label + 1 or len(number.digits) < 2:
+            return number
+        text = str(number.value)[:-1]
+        return Number(number.first, last, Decimal(text), "decimal", number.digits[:-1], number.sure)
+
+    def longest(self, at: int) -> Number | None:
         """The longest number that begins at token `at`."""
         self.limit = self.stops[at]
         word, kind = self.lower(at), self.toks[at].kind
@@ -34,6 +51,8 @@ class Grammar(UnitNumbers):
             if word == "inch":
                 bare = self.lower(at - 1) not in ("-", "and") and (at == 0 or self.toks[at - 1].kind != "figure")
                 return self.around_unit(at) if bare and self.words.small(self.lower(at - 1)) is None else None
+            if word == "hour":
+                return self.bare_hour(at)
             if word in ("couple", "another"):
                 return self.couple(at) if word == "couple" else self.article(at)
             if not known and word not in ("point", "half", "quarter") and word not in self.words.glyphs:
@@ -121,6 +140,9 @@ class Grammar(UnitNumbers):
                 return self.scaled_by(
                     Number(at, tail[1], Decimal(text), "decimal", text.replace(".", ""), form == "words")
                 )
+        ones = self.words.plurals.get(self.lower(place), 0) if scaled and value % 10 == 0 else 0
+        if 0 < ones < 10 and value < 1000:  # "a hundred and forty fives"
+            return Number(at, place + 1, value + ones, "plural", str(value + ones))
         mixed = self.and_fraction(place) if value < 1000 else None
         if mixed and 0 < mixed[0] < 1:
             return self.scaled_by(Number(at, mixed[1], value + mixed[0], "fraction"))
@@ -130,8 +152,11 @@ class Grammar(UnitNumbers):
         return Number(at, place, value, "scaled" if scaled else form, digits)
 
     def tool_point(self, value: Decimal, place: int) -> bool:
-        """"12 point 14 mm socket": the points of a socket and its size, and no decimal."""
+        """"12 point 14 mm socket", "half inch twelve point four of them": the points of a socket, and no decimal."""
         tail = self.figure(place + 1) or self.below_hundred(place + 1)
+        if value in SOCKET_POINTS and tail is not None and self.lower(tail[1]) == "of" and (
+                self.lower(tail[1] + 1) in ("them", "em", "those")):
+            return True
         return value in SOCKET_POINTS and tail is not None and tail[0] > 5 and self.lower(tail[1]) in MILLIMETRES and (
             self.lower(tail[1] + 1) in ("socket", "wrench", "spanner", "ring", "deep"))
 
@@ -193,12 +218,21 @@ class Grammar(UnitNumbers):
             "no",
             "any",
             "big",
+            "dead",
+            "bad",
+            "worn",
+            "same",
+            "spare",
+            "faulty",
+            "broken",
         ):
             return False
         if (self.is_unit(word) and word not in ("in", "a")) or (word in self.words.money and after == at + 1) or (
             word in ("to", "or", "and", ",") and self.words.small(self.lower(after + 1)) is not None
         ):
             return True
+        if word == "new" and self.lower(at - 1) in BEFORE_ONE_NEW and after == at + 1:
+            return True  # "one new gasket"
         if self.lower(at - 1) in TAKEN and self.toks[at + 1 : at + 2] and self.toks[at + 1].kind == "word" and (
                 word not in NO_PIECE):
             return True

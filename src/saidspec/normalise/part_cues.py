@@ -9,6 +9,7 @@ from saidspec.normalise.spelled_pieces import SpelledPieces
 
 MONTH = "november"  # the one letter of the spelling alphabet that is also a month
 PLUG = re.compile(r"[A-Z]{2,3}-\d[A-Z]{2,3}")  # "ZK-7HS": one figure of heat, as spark plugs are marked
+MOST_COUNTED = 24
 BEFORE_MONTH = ("of", "in", "last", "since", "next", "by", "until", "till", "this", "early", "late", "mid")
 
 
@@ -62,6 +63,14 @@ class PartCues(SpelledPieces):
                 or all(word in self.unit_forms or word in ("k", "x", "to", "plus") for word in words)
             )
         )
+
+    def counts_codes(self, at: int) -> bool:
+        """"Ordered three kr dash nine oh nine": a number behind a word of buying or using counts what follows."""
+        number = self.numbers.get(at)
+        letters = number is not None and number.last == at + 1 and number.value <= MOST_COUNTED and (
+            1 <= len(self.lower(at + 1)) <= 3 and self.lower(at + 1).isalpha())
+        apart = letters and self.toks[at + 1].start > self.toks[at].end
+        return apart and self.lower(at - 1) in self.words.counted_behind
 
     def patched(self, first: int, last: int) -> bool:
         """Of pieces that touch and pieces that do not, and no "dash" said: running text, not letters spelled one by

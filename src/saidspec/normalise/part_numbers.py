@@ -99,6 +99,8 @@ class PartNumberReader(PartCues):
         place, text, dashes, fresh = at, "", 0, True
         if at and self.toks[at - 1].end == self.toks[at].start and self.toks[at - 1].lower not in "(\"'‘“:,#":
             return None
+        if self.counts_codes(at):
+            return None
         if self.words.shapes and (shaped := self.shaped(at)):
             return shaped
         while place < len(self.toks):

@@ -5,9 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from decimal import Decimal
 
-from saidspec.normalise.code_tokens import ZEROS
+from saidspec.normalise.code_tokens import STRONG, ZEROS
 from saidspec.normalise.letter_words import LetterWords
 from saidspec.normalise.number_words import Number
+
+VERBS = frozenset({"are", "be", "see", "you", "why"})  # that are names of letters too
+SPELLED_BEHIND = frozenset({"is", "'s", "are", "was", "were", "a", "an", "the", "number"})
 
 
 class SpelledPieces(LetterWords):
@@ -41,6 +44,8 @@ class SpelledPieces(LetterWords):
         one = self.words.ones.get(word)
         if one is not None and number is None:
             return str(one), at + 1
+        if word in ZEROS and not text and self.digit_at(at + 1) and self.cue(at) == STRONG:
+            return "0", at + 1  # "part number's oh four seven dash nine one one five"
         if word in ZEROS and text and (text[-1].isdigit() or fresh or (text[-1].isalpha() and self.digit_at(at + 1))):
             return "0", at + 1
         return self.spelled_letters(at, text, fresh)
@@ -79,6 +84,8 @@ class SpelledPieces(LetterWords):
         if name and (text or self.goes_on(at + 1)):
             return name, at + 1
         doubtful = self.words.doubtful_names.get(word)
+        if doubtful and not text and self.verb_here(at):
+            return None  # "bushes are em bee 41"
         if doubtful and (
             (fresh and text and not self.goes_on_word(at + 1))
             or self.lower(at + 1) in self.words.separators
@@ -118,6 +125,10 @@ class SpelledPieces(LetterWords):
             or (word in self.words.letters)
             or (self.digit_at(at) or word in self.words.repeats)
         )
+
+    def verb_here(self, at: int) -> bool:
+        """Whether a word that is the name of a letter too stands where a verb does: behind a noun."""
+        return self.lower(at) in VERBS and at > 0 and self.at_word(at - 1) and self.lower(at - 1) not in SPELLED_BEHIND
 
     def goes_on_word(self, at: int) -> bool:
         """A word of running speech follows, so that "are" and "see" are words as well."""

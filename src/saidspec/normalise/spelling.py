@@ -44,6 +44,7 @@ class SpellingWords:
     before_article: frozenset[str] = frozenset()  # behind these "a" is the article
     behind_code: frozenset[str] = frozenset()  # before these "a" is none
     no_nouns: frozenset[str] = frozenset()  # words that follow no article: "a WE 7731 filter" has letters
+    counted_behind: frozenset[str] = frozenset()  # behind these a number counts the codes that follow
     ribbed: tuple[tuple[str, ...], ...] = ()  # profiles of ribbed belts
 
 
@@ -67,7 +68,7 @@ def spelling_words(data: dict[str, Any], ones: dict[str, int], currencies: Itera
         tuple(shape(entry["pattern"]) for entry in shapes),
         vowel_names=frozenset(listed(data["vowel_names"])), before_article=frozenset(listed(data["before_article"])),
         behind_code=frozenset(listed(data["behind_code"])), no_nouns=frozenset(listed(data["no_nouns"])),
-        ribbed=_phrases(data["ribbed"]))
+        counted_behind=frozenset(listed(data["counted_behind"])), ribbed=_phrases(data["ribbed"]))
 
 
 PICTURE = {"A": "[A-Z]", "9": "[0-9]", "X": "[A-Z0-9]", "(": "(?:", ")": ")?"}

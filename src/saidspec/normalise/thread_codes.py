@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from saidspec.normalise.code_tokens import Code, TokenReader
+from saidspec.normalise.code_tokens import ZEROS, Code, TokenReader
 from saidspec.normalise.designations import UNC
 
 METRIC, BITS = range(2, 65), range(4, 101)
@@ -65,6 +65,8 @@ class ThreadCodes(TokenReader):
         number = self.numbers.get(place)
         if not number or number.value not in BITS or self.is_unit(self.lower(number.last)):
             return None
+        if number.value < 10 and (number.last in self.numbers or self.lower(number.last) in ZEROS):
+            return None  # "a e 7 0 0 4": figures of a part number
         if word == "e" and self.near(number.last, number.last + 2) & {"fuel", "petrol", "gas", "gasoline"}:
             return None
         return Code(at, number.last, ("E" if word == "e" else "T") + f"{number.value:f}", "bit", True)

@@ -29,6 +29,8 @@ class UnitNumbers(Fractions):
             found = self.couple(at + 1)
             return Number(at, found.last, found.value, "couple", found.digits) if found else None
         unit, after = self.lower(at + 1), self.lower(at + 2)
+        if unit == "hour" and self.minutes(at + 2):
+            return Number(at, at + 1, Decimal(1), "article", "1")
         ends = ENDS
         more = unit in ("half", "quarter", "eighth") and after in (*ends, "so", "in", "and")
         if self.lower(at) == "another" and more:
@@ -58,3 +60,20 @@ class UnitNumbers(Fractions):
         if tail is None or (len(self.lower(tail[1])) > 2 and self.is_unit(self.lower(tail[1]))):
             return None
         return Number(at, tail[1], head[0] + tail[0], "fraction", carries=self.lower(head[1]))
+
+    def minutes(self, at: int) -> bool:
+        """Whether minutes stand at a token, and nothing behind them that they could belong to: "hour forty all in"."""
+        found = self.below_hundred(at) or self.figure(at)
+        return found is not None and found[0] in range(5, 60, 5) and (
+            self.lower(found[1]) in (*ENDS, "all", "total", "in", "with"))
+
+    def bare_hour(self, at: int) -> Number | None:
+        """"Hour forty", "took hour and three quarters": one hour, told without its article."""
+        if self.lower(at - 1) not in (*ENDS, "it", "'s", "about", "took", "me", "was", "nearly", "roughly", "call"):
+            return None
+        if self.minutes(at + 1):
+            return Number(at, at + 1, Decimal(1), "article", "1", carries="hour")
+        tail = self.and_fraction(at + 1) if self.lower(at + 1) == "and" else None
+        if tail is None or not 0 < tail[0] < 1:
+            return None
+        return Number(at, tail[1], 1 + tail[0], "fraction", carries="hour")

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from saidspec.normalise.code_tokens import Code, TokenReader
 from saidspec.normalise.designations import BOLT_CIRCLES, BULB, CHAINS
 
 METRES = ("mm", "mil", "millimeter", "millimetre", "millimeters", "millimetres")
 TYRES = {"tyre", "tyres", "tire", "tires", "rubber", "spare", "size", "wheel", "wheels", "rims", "rim"}
+SEALS = {"seal", "seals", "bearing", "bearings", "shaft"}
 RIBS, BELT_LENGTHS = range(2, 21), range(300, 4001)  # of ribbed belts, mm (ISO 9981, ISO 9982)
 WHEELS = {"pattern", "pcd", "stud", "studs", "lug", "lugs", "wheel", "wheels", "hub", "circle", "rims"}
 
@@ -57,6 +60,23 @@ class WheelCodes(TokenReader):
             return Code(at, size[1], f"{size[0]:f}", "chain")
         return None
 
+    def seal(self, at: int) -> Code | None:
+        """"The inner is thirty by forty by seven": bore, outer width and height of a shaft seal or a bearing, in mm."""
+        sizes: list[Decimal] = []
+        place = at
+        while len(sizes) < 3 and (number := self.numbers.get(place)) and number.value == int(number.value):
+            sizes.append(number.value)
+            place = number.last
+            if len(sizes) < 3:
+                if self.lower(place) not in ("by", "x", "×", "times"):
+                    return None
+                place += 1
+        if len(sizes) < 3 or not 3 <= sizes[0] < sizes[1] <= 400 or not 2 <= sizes[2] < sizes[1]:
+            return None
+        if not self.near(at - 10, place + 6) & SEALS:
+            return None
+        return Code(at, place, "x".join(f"{size:f}" for size in sizes), "pattern", True)
+
     def ribbed_belt(self, at: int) -> Code | None:
         """"Six p k eighteen fifty", "a 7 PK 1050": ribs, profile and length of a belt."""
         ribs = self.numbers.get(at)
@@ -67,6 +87,9 @@ class WheelCodes(TokenReader):
         if place is None or length is None:
             return None
         value, last = length.value, length.last
+        while value < 1000 and (digit := self.numbers.get(last)) and digit.last == last + 1 and digit.value < 10 and (
+                length.last - length.first == 1 and length.value < 10):  # "8 7 5"
+            value, last = value * 10 + digit.value, digit.last
         rest = self.numbers.get(last)
         if 5 <= value < 100 and rest is not None and 10 <= rest.value < 100:  # "eighteen fifty"
             value, last = value * 100 + rest.value, rest.last

@@ -12,6 +12,7 @@ from decimal import Decimal
 from saidspec.normalise.number_words import NumberWords, Reader, whole
 from saidspec.normalise.tokens import Token, figure_value
 
+ENDS = ("", "\n", ".", ",", ";", "!", "on", "now", "today")
 DOTTED = re.compile(r"[1-9]\d{0,2}\.\d{3}")
 
 
@@ -124,11 +125,22 @@ class WholeNumbers:
         """What goes on behind a hundred or a thousand: "two hundred", "and seven", "412"; not "3 eighths"."""
         after = place + 1 if self.lower(place) == "and" else place
         tail = (self.hundreds(after) if scale == 1000 else None) or self.below_hundred(after)
+        if tail is None and after > place:
+            tail = self.figure_behind_and(after, scale)
         if tail is None and scale > 100 and after == place:
             tail = self.figure(after)
             if tail and (tail[0] >= 1000 or (self.is_unit(self.lower(tail[1])) and tail[0] < 10)):
                 return None
         return None if tail is None or (self.lower(tail[1]) in self.words.parts and tail[0] < 20) else tail
+
+    def figure_behind_and(self, at: int, scale: int) -> Reader | None:
+        """"63 thousand and 11" on the clock, "1 hundred and 10 newton metres": a recogniser's words and figures."""
+        tail = self.figure(at)
+        if tail is None or tail[0] >= 100 or tail[0] != int(tail[0]):
+            return None
+        word = self.lower(tail[1])
+        told = len(word) > 1 and self.is_unit(word) if scale == 100 else word in (*ENDS, *self.words.distances)
+        return tail if told else None
 
     def figure(self, at: int) -> Reader | None:
         if at >= self.limit or self.toks[at].kind != "figure":
