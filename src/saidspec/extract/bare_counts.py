@@ -63,7 +63,6 @@ def count(place: Place) -> Sort | None:
         return None
     if role := _of_the_counted(place):
         return Sort("count", role, None, "count.rest")
-    after, words = place.after(3), place.scene.words
     if after[:1] == ["odd"]:
         after = place.after(4)[1:]  # "thirty odd strokes"
     word = after[0] if after else ""
