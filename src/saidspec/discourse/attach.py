@@ -103,6 +103,9 @@ class Neighbours:
         measured_so = page.word(end) in MEASURED_SO and page.lexemes[end - 1].kind != "number"
         if page.word(end - 1) in TOLD_UNITS or measured_so:
             return True  # "its fuse is 15 amps horn draws 4", but "a 15 amp fuse"
+        said = self.by_start.get(prior[0].start, prior[0])
+        if said.kind == "position" and start == said.end and item.kind == "part":
+            return True  # "left front 3 inches blades sharpened"
         return prior[0].fastener and not item.fastener and start - prior[0].end <= 1
 
     def _numbered_next(self, start: int, item: Mention) -> bool:

@@ -11,6 +11,7 @@ from saidspec.extract.component_words import (
     means_a_part,
     narrows,
     no_place,
+    ordinal_cylinder,
     plural,
     several_there,
     stands_alone,
@@ -67,6 +68,11 @@ class Run:
         if self.kinds and self.kinds[-1] == "position" and plural(page, self.place - 1):
             return False  # "80 on the rears toe in 2 mm"
         if self._take_pair():
+            return True
+        ordinal = ordinal_cylinder(page, self.place)
+        if ordinal and not self.kinds:
+            self.positions["cylinder"], self.place = ordinal, self.place + 1
+            self.kinds.append("position")
             return True
         term = longest_term(page, self.place)
         if term is None:

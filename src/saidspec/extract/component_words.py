@@ -19,6 +19,7 @@ BEFORE_PLACE = frozenset({"the", "both", "this", "that", "a", "on", "and", "", "
                           "mm", "mil", "inch", "metre", "millimetre", "psi", "bar", "volt", "thou"})
 PLACES_OF_SEVERAL = frozenset({"rear", "front", "inner", "outer"})  # in the plural: "rears both five"
 AFTER_PLACE = BE | {"one", "side", "had", "has", "got", "at", "reads"}
+ORDINALS = {"first": "1", "second": "2", "third": "3", "fourth": "4"}
 CLAUSE = 8  # tokens of a clause that are looked at before "back" and "left"
 PUT = frozenset({"put", "putting", "fit", "fitted", "fitting", "bolted", "screwed", "popped", "slid"})
 LEFT_OVER = frozenset({"have", "has", "had", "of", "got", "'ve"})
@@ -122,6 +123,12 @@ def no_place(page: Passage, at: int, end: int) -> bool:
     if word == "left":
         return page.word(end) in ("", ".", ",", "\n", "in", "now") and not LEFT_OVER.isdisjoint(before) and not opens
     return page.word(end) in ("", ".", ",", "\n", "and", "then", "now") and not PUT.isdisjoint(before)
+
+
+def ordinal_cylinder(page: Passage, at: int) -> str | None:
+    """"The first cylinder": which one."""
+    number = ORDINALS.get(page.word(at))
+    return number if number and page.word(at + 1) == "cylinder" and not plural(page, at + 1) else None
 
 
 def cylinder(page: Passage, at: int) -> tuple[str, int] | None:

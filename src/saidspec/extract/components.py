@@ -148,7 +148,8 @@ def _join(page: Passage, item: Mention, other: Mention) -> Mention | None:
     if item.head in page.classes.carried_fluids and between[0] in ("on", "in", "at"):
         return None
     if item.kind == "position" or not item.general or (other.general and other.kind != "part") or (
-            between[0] in ("off", "from")) or (between[0] == "to" and item.fastener):
+            between[0] in ("off", "from")) or (between[0] == "to" and item.fastener) or (
+            between[0] == "hold" and not item.fastener):
         return None
     positions = dict(other.positions) | dict(item.positions)
     words = (*other.words, *(word for word in item.words if word not in other.words[-1:]))

@@ -8,7 +8,7 @@ from dataclasses import replace
 from saidspec.discourse.attach import Neighbours, Target
 from saidspec.extract.component_words import plural
 from saidspec.extract.mention import Mention
-from saidspec.extract.passage import Passage
+from saidspec.extract.passage import Passage, is_stop
 from saidspec.extract.quantity import Quantity
 from saidspec.extract.scene import Scene
 
@@ -55,7 +55,9 @@ def cylinder(page: Passage, start: int, labels: AbstractSet[int]) -> str | None:
     if at < 0:
         return None
     if page.word(at) == "one" and page.word(at - 1) not in ONE_OF_TWO:
-        return "1"
+        named = at > 0 and page.lexemes[at - 1].kind == "word" and not is_stop(page.word(at - 1)) and (
+            page.word(at - 1) not in page.classes.numbered_parts | page.classes.cylinder_words)
+        return None if named else "1"  # "engine one 12.7 V, leisure one 12.2": of two batteries
     value = page.lexemes[at].value
     return str(value) if at in labels and value is not None else None
 

@@ -38,8 +38,10 @@ def beside(scene: Scene, start: int, end: int, length: bool, bare: bool = False)
     if listed is not None:
         return listed
     item = near.modified(start, end) if length and not (bare and tightened_to(scene, prior, start)) else None
-    if item and item.words not in NOUNS_OF_MEASURE and (
-            not bare or item.fastener or item.plural or _one(scene, start)):
+    value = scene.page.lexemes[start].value if start < len(scene.page) else None
+    counted = not bare or ((item is not None and (item.fastener or item.plural)) and (
+        value is None or value == int(value))) or _one(scene, start)  # "coil two 0.9 plug wires fine": no count
+    if item and item.words not in NOUNS_OF_MEASURE and counted:
         return Target(completed(item), "modifier", 0.85)
     item = near.named_after(end)
     if item:
