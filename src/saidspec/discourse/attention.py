@@ -112,7 +112,8 @@ class Attention:
         note, utterance = self.page.note, self.page.utterance
         if not note.utterances or not note.utterances[utterance[at]].item:
             return None
-        if (self.history and utterance[self.history[-1].start] == utterance[at]) or not self.tally:
+        if not self.tally or (self.history and "\n" not in note.text[
+                self.page.origin(self.history[-1].start, self.history[-1].end)[0] : self.page.origin(at, at + 1)[0]]):
             return None
         headed = next((item for item in self.recent(8) if note.utterances[utterance[item.start]].heading), None)
         if headed is not None and headed.words and utterance[at] - utterance[headed.start] <= REACH and (
