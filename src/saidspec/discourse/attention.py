@@ -93,7 +93,8 @@ class Attention:
             self.side, self.corner = None, False
         end = said.axis("end")
         if end in ("front", "rear"):
-            self.end = (full.system, end)
+            both = tells_of_another(self.page, self.history[-1] if self.history else None, said, "end")
+            self.end = None if both else (full.system, end)
         self.tally[full.words] = self.tally.get(full.words, 0) + 1
         self.counts[full.system] = self.counts.get(full.system, 0) + 1
         self.name_system(full.system)

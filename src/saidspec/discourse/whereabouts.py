@@ -17,12 +17,12 @@ BOTH_REACH = 8  # tokens between the two sides that are both told of
 SIDED_ALONG = ("driveline", "trailer", "general")  # systems without sides whose parts lie at a corner all the same
 
 
-def tells_of_another(page: Passage, before: Mention | None, said: Mention) -> bool:
+def tells_of_another(page: Passage, before: Mention | None, said: Mention, axis: str = "side") -> bool:
     """"Left 4 mm, right 3 mm", "the same on the other side": both are told of, and the work is at neither.
 
     `before` is the completed phrase before the one that was `said`.
     """
-    side = said.axis("side")
+    side = said.axis(axis)
     if said.words and (before is None or said.words != before.words[-len(said.words) :]):
         return False
     if not SAME.isdisjoint(page.words(max(said.start - SAME_REACH, page.sentence_start(said.start)), said.start)):
@@ -30,7 +30,7 @@ def tells_of_another(page: Passage, before: Mention | None, said: Mention) -> bo
     if page.word(said.end) in MOVING_ON or "side" in page.words(said.start, said.end + 1) or (
             not MOVING_ON.isdisjoint(page.words(said.start - 2, said.start))):
         return False  # "right side now", "now the right wheel"
-    return before is not None and before.axis("side") == OPPOSITE.get(side or "") and (
+    return before is not None and before.axis(axis) == OPPOSITE.get(side or "") and (
         page.same_sentence(before.start, said.start)) and said.start - before.end <= BOTH_REACH
 
 
