@@ -19,6 +19,7 @@ OTHERS = frozenset({"other", "others", "rest", "remaining"})
 LIMITS = frozenset({"max", "min", "maximum", "minimum", "limit"})
 THEM = frozenset({"they", "these", "those", "it"})
 TOLD_UNITS = frozenset({"amp", "degree", "volt", "bar", "psi", "ohm", "kilohm", "watt"})  # seldom before a part's name
+NEAR_FASTENER = 4  # tokens from a fastener to its size, with a part named behind it
 MEASURED_SO = frozenset({"long", "thick", "wide", "deep", "high", "tall", "thin"})  # "5 mm long pulley nut 80"
 NAMING_A_CODE = frozenset({"number", "no", "part", "code"})
 SKIPPED = ("all", "two", "four", "three", "of")  # between a preposition and its part: "on all four"
@@ -106,7 +107,7 @@ class Neighbours:
         said = self.by_start.get(prior[0].start, prior[0])
         if said.kind == "position" and start == said.end and item.kind == "part":
             return True  # "left front 3 inches blades sharpened"
-        return prior[0].fastener and not item.fastener and start - prior[0].end <= 1
+        return prior[0].fastener and not item.fastener and start - prior[0].end <= NEAR_FASTENER
 
     def _numbered_next(self, start: int, item: Mention) -> bool:
         """"Inner bearing is KB-3062 outer bearing fitted KB-2605": behind a part number the next part has its own."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
-from saidspec.discourse.completion import fluid_of, full_name, of_the_cylinder, other_place, same_place
+from saidspec.discourse.completion import fluid_of, full_name, of_the_cylinder, one_of_it, other_place, same_place
 from saidspec.discourse.whereabouts import (
     SIDED_ALONG,
     chocked,
@@ -25,6 +25,7 @@ from saidspec.extract.passage import Passage
 
 REACH = 40  # mentions looked back
 VALVES_OF_ONE = 4  # mentions looked back for the cylinder that a valve belongs to
+ONES = frozenset({"one", "ones"})
 MAIN = 3  # mentions that make a part the one most spoken of
 NOUNS_OF_MEASURE = (("bore",), ("thread",), ("screw", "thread"), ("pitch",))
 NO_SIDE = ("other side", "both sides", "corner", "this side", "that side")
@@ -145,6 +146,8 @@ class Attention:
             if same is not None and mention.plural:
                 return same  # "the rears": of both sides
             return self._sided(same) if same else other_place(self.page, self.recent(), mention)
+        if mention.kind == "part" and self.page.word(mention.end) in ONES:
+            return self._sided(one_of_it(self.history[-1] if self.history else None, mention))
         if mention.general and mention.head in self.page.classes.fluids:
             return fluid_of(self.lexicon, self.system, self.recent(), mention)
         if mention.general:

@@ -15,6 +15,7 @@ from saidspec.extract.passage import Passage
 LEANING = frozenset({"on", "to", "in", "at", "into", "of"})
 HELD_BY_NUTS = frozenset({"clamp"})  # fasteners with a fastener of their own
 GAPPED = frozenset({"gap", "gapped", "regapped", "gapping"})
+ONE_REACH = 8  # tokens from a fastener to "the variator one"
 VALVE_REACH = 16  # tokens from the cylinder to its valve
 HEADING = 2  # tokens beside the part in a sentence that only names it: "Leads.", "Points first."
 OWNERS, TWINS = 4, 12  # mentions looked back for the part a fastener belongs to; for the same place of a part
@@ -147,6 +148,13 @@ def _nearer(page: Passage, near: Mention, base: Mention, mention: Mention) -> bo
 def heads(page: Passage, item: Mention) -> bool:
     """"Leads. Number one is eleven kilohms": a sentence of a part alone says what the next ones are about."""
     return page.sentence_end(item.start) - page.sentence_start(item.start) <= item.end - item.start + HEADING
+
+
+def one_of_it(before: Mention | None, mention: Mention) -> Mention:
+    """"The clutch nut is a 19, the variator one a 17": the nut of that part."""
+    if before is None or not before.fastener or mention.start - before.end > ONE_REACH or before.head in mention.words:
+        return mention
+    return replace(mention, words=(*mention.words, before.head), kind="fastener")
 
 
 def of_the_cylinder(heard: list[Mention], mention: Mention) -> Mention:

@@ -74,7 +74,7 @@ def _both(page: Passage, value: Draft, phrases: list[Mention], completed: dict[i
 def _joined(page: Passage, one: Draft, other: Draft) -> bool:
     """Two values of one kind with "and" or a comma between them."""
     between = page.words(one.end, other.start)
-    return 0 < len(between) <= 2 and AND.issuperset(between) and one.kind == other.kind
+    return 0 < len(between) <= 2 and (AND | {"/"}).issuperset(between) and one.kind == other.kind
 
 
 def _values(page: Passage, values: list[Draft], first: int) -> list[Draft]:

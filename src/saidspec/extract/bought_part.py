@@ -45,6 +45,9 @@ def bought_part(scene: Scene, target: Target, pool: list[Mention], start: int) -
     if loose and poured is not None and poured.kind == "volume" and start - poured.end <= POURED and not any(
             item.start >= poured.end for item in scene.attention.recent(2)) and poured.mention is not None:
         return Target(poured.mention, "topic", 0.8)  # "a litre bottle, 80 ml left. 11.95"
+    entry = _of_the_entry(scene, mention, start) if target.manner == "focus" and mention is not None else None
+    if entry is not None:
+        return Target(entry, "focus", 0.75)
     if mention is None or not mention.fastener or mention.head in ("plug", "cap"):
         return target
     if target.manner in ("modifier", "for"):
@@ -53,6 +56,17 @@ def bought_part(scene: Scene, target: Target, pool: list[Mention], start: int) -
     if near is None and target.manner == "focus":
         near = _renewed_lately(scene, start)
     return Target(near, "topic", 0.8) if near else target
+
+
+def _of_the_entry(scene: Scene, mention: Mention, start: int) -> Mention | None:
+    """"- inline filter changed, 1/4 in hose. FF-1102": what the entry of a list is about, and no hose by the way."""
+    page = scene.page
+    if not mention.general or not page.note.utterances or not page.note.utterances[page.utterance[start]].item:
+        return None
+    here = [item for item in scene.attention.recent(6) if page.utterance[start] - page.utterance[item.start] <= 1 and (
+        "\n" not in page.norm[item.start : start])]
+    first = here[-1] if here else mention
+    return first if first.words and not first.general and not first.fastener and first.words != mention.words else None
 
 
 def _renewed_lately(scene: Scene, start: int) -> Mention | None:

@@ -7,6 +7,7 @@ from saidspec.extract.draft import Draft
 from saidspec.extract.fitting import fitting
 from saidspec.extract.mention import Mention, placed
 from saidspec.extract.part_roles import part_role
+from saidspec.extract.placing import height_said
 from saidspec.extract.scene import Scene
 from saidspec.extract.target import beside
 from saidspec.model import Kind
@@ -44,6 +45,9 @@ def code_fact(scene: Scene, at: int) -> Draft | None:
         old = target.mention is not None and target.mention.is_old and target.manner != "focus"
         made.role = part_role(scene.page, scene.words, at, old)
         made.mention = _handed(scene, at, made.mention)
+        height = height_said(scene.page, at + 1)
+        if height and made.mention is not None:
+            made.mention = placed(made.mention, dict(made.mention.positions) | {"height": height})
         scene.memory.recent.append(made)
     return made
 

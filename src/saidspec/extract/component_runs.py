@@ -56,6 +56,7 @@ class Run:
     new: bool = False
     old: bool = False
     pair: Positions = ()  # two places on one axis
+    whole: bool = False  # its last term was a part named in full, with two words
     void: bool = False  # what was read is no component phrase
 
     def goes_on(self) -> bool:
@@ -119,6 +120,8 @@ class Run:
         named = item.term.system not in ("", "general")
         if self.kinds[-1] == "fastener" and (named or self.words[-1] == item.term.id.split()[-1]):
             return True  # "new split pin shear pin fine"
+        if self.kinds[-1] == "part" and self.whole and named and item.term.category == "part":
+            return True  # "19 is the slave cylinder pressure plate is 25"
         laid_in = self.words[-1] in classes.joint_parts - classes.fluids or self.words[-1] == "water"
         return laid_in and named and (
             item.term.category == "part" or self.words == ["water"])
@@ -159,6 +162,7 @@ class Run:
         kept = [word for word in said if word not in self.page.classes.unnaming or len(said) > 1]
         self.new, self.old = self.new or "new" in said, self.old or "old" in said
         self.plural = plural(self.page, item.end - 1)
+        self.whole = name == "part" and item.end - item.start > 1 and item.term.system not in ("", "general")
         if name == "modifier" and self.plural:  # several of them are no modifier
             self.void = not self.kinds
             return False

@@ -91,7 +91,7 @@ def _without_asides(page: Passage, found: list[Mention]) -> list[Mention]:
         behind = starts.get(place) if page.word(cue.end) in HELD_BY else None
         if behind is not None and _says(page, behind.end):
             aside.add(behind.start)
-        itself = starts.get(cue.start)
+        itself = starts.get(cue.start) or starts.get(cue.end - 1)
         if itself is not None and itself.end == cue.end and _says(page, cue.end):
             aside.add(itself.start)  # "the plate said 60 newton metres"
         before = ends.get(cue.start)
@@ -106,7 +106,11 @@ def _says(page: Passage, at: int) -> bool:
 
 
 def _follows(page: Passage, earlier: list[Mention], item: Mention) -> bool:
-    return bool(earlier) and page.sentence[item.start] - page.sentence[earlier[-1].start] <= 1
+    """Another phrase stands shortly before, in the same line up to three sentences."""
+    if not earlier:
+        return False
+    away = page.sentence[item.start] - page.sentence[earlier[-1].start]
+    return away <= 1 or (away <= 3 and "\n" not in page.norm[earlier[-1].start : item.start])
 
 
 def _listed_obliquely(page: Passage, found: list[Mention]) -> list[Mention]:

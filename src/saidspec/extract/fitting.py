@@ -45,6 +45,11 @@ def _fastened(scene: Scene, target: Target, pool: list[Mention], kind: Kind, sta
                      if not scene.words.hand_tightened.isdisjoint(item.words[-1:])), None)
         if spun is not None and not (mention is not None and mention.fastener and start - mention.end <= 6):
             return Target(spun, "topic", 0.8)  # "new filter, oil on the gasket, three quarters of a turn by hand"
+    if kind == "torque" and mention is not None and mention.head == "wheel" and target.manner in ("topic", "focus"):
+        fixed = next((item for item in scene.attention.recent() if item.fastener and (
+            "wheel" in item.words or "lug" in item.words)), None)
+        if fixed is not None:
+            return Target(fixed, "topic", 0.75)  # "wheels on, 90 newton metres all ten"
     if mention is None or (target.manner in SAID_FOR_IT and not (mention.head in scene.words.joint_parts and pool)) or (
             mention.fastener and (kind == "size" or is_tightened(scene, mention))):
         return target

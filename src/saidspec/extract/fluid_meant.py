@@ -15,6 +15,8 @@ ADDITIVES = frozenset({"fuel-additive", "fuel-stabiliser", "biocide"})
 WITHOUT_PLUGS = ("brakes", "clutch", "steering", "climate")  # systems whose fluid no plug lets out
 WITH_PLUGS = ("lubrication", "transmission", "driveline", "hydraulics", "outboard", "cooling")
 LEGS = {"leg", "fork"}  # parts with a fluid of their own on each side
+OF_FORKS = LEGS | {"damper", "stanchion"}
+FORKED = 12  # mentions in which a fork is spoken of
 A_LEG = {("a", "leg"), ("per", "leg"), ("each", "leg")}  # "485 ml a leg"
 FUELS = frozenset({"gas", "petrol", "diesel", "fuel"})
 OWN_FLUIDS = ("steering", "hydraulics")  # systems that run on ATF all the same
@@ -61,6 +63,9 @@ def fluid_meant(scene: Scene, target: Target, at: int) -> Target:
         name = _of_system(scene, next((item.system for item in attention.recent() if item.system in WITH_PLUGS), ""))
         if name is None and "filter" in scene.page.words(at - 20, at + 8):
             name = "engine oil"
+    if name is None and attention.system == "motorcycle" and any(
+            OF_FORKS & {*item.words} for item in attention.recent(FORKED)):
+        name = "fork oil"
     if name:
         base = mention or Mention(0, 0, (), (), "part", own, False)
         return Target(replace(base, words=tuple(name.split()), positions=(), kind="part"), "focus", 0.7)

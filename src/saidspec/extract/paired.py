@@ -9,6 +9,8 @@ from saidspec.extract.passage import Found, Passage
 
 PAIRING = frozenset({"and", "&"})
 UNPAIRED = ("order", "side")  # "left and right" is a position of its own: both sides
+WRITTEN: dict[tuple[str, ...], Positions] = {
+    ("f", "/", "r"): (("end", "front"), ("end", "rear")), ("l", "/", "r"): (("side", "left"), ("side", "right"))}
 UNITS = frozenset({"mm", "mil", "inch", "millimetre", "psi", "bar", "volt", "v", "thou", "ohm", "nm", "ml", "l",
                    "litre", "cc"})
 LENGTHS = {"long": "long", "longer": "long", "short": "short", "shorter": "short"}
@@ -17,6 +19,9 @@ ONES = frozenset({"one", "ones"})
 
 def pair_at(page: Passage, at: int) -> tuple[Positions, int] | None:
     """The two places at token `at`, and the token behind them; not those of two values, "4 inner and outer 3 mm"."""
+    written = WRITTEN.get(tuple(page.words(at, at + 3)))
+    if written is not None:
+        return written, at + 3  # "tyres F/R 32/36 psi"
     one = page.starting("position", at)
     if one is None or page.word(one.end) not in PAIRING:
         return None

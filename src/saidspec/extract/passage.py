@@ -169,7 +169,10 @@ def _shield(made: Passage, category: str, shields: list[Found]) -> None:
     over: dict[int, list[Found]] = {}
     for shield in shields:
         governed = category == "position" and made.word(shield.start - 1) in ("on", "the", "at")
-        if governed and shield.end - shield.start == 2:
+        sides = category == "position" and made.word(shield.end - 1) in ("left", "right") and (
+            shield.end < len(made) and made.lexemes[shield.end].kind == "number" and not {"left", "right"}.isdisjoint(
+                made.words(shield.end + 1, shield.end + 9)))
+        if (governed and shield.end - shield.start == 2) or sides:  # "height is left 14.5 and right 16.5"
             continue  # "on the left the pads are": a place all the same
         for at in range(shield.start, shield.end):
             over.setdefault(at, []).append(shield)

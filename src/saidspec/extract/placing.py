@@ -8,6 +8,7 @@ from dataclasses import replace
 from saidspec.discourse.attach import Neighbours, Target
 from saidspec.extract.component_words import plural
 from saidspec.extract.mention import Mention
+from saidspec.extract.paired import behind_value
 from saidspec.extract.passage import Passage, is_stop
 from saidspec.extract.quantity import Quantity
 from saidspec.extract.scene import Scene
@@ -16,6 +17,9 @@ TO_THE_VALUE = frozenset({"is", "'s", "was", ":", "at", "about", "had", "has", "
 ONE_OF_TWO = frozenset({"the", "this", "that", "left", "right", "new", "old", "other", "rear", "front"})
 FRONT = (["in", "front"], ["up", "front"], ["at", "front"])
 REAR = (["in", "back"], ["at", "back"], ["out", "back"])
+HEIGHTS = {"up": "upper", "down": "lower"}
+ENDING = ("", ".", ",", ";", "and", "\n")
+OTHER_HEIGHT = 9  # tokens between "up" and "down"
 ALL_ROUND = (("all", "round"), ("all", "around"), ("all", "four"), ("every", "corner"))  # wherever the work is
 BEHIND = 4  # tokens from a value to "both sides"
 MEASURED_ALL_ROUND = frozenset({"pressure", "tread", "gap", "depth", "height", "voltage", "temperature", "clearance"})
@@ -33,6 +37,9 @@ def placed(scene: Scene, item: Quantity, target: Target, label: str | None) -> M
     end = end_said(scene.page, item.end)
     if end:
         mention = _at(mention, "end", end)
+    height = height_said(scene.page, item.end)
+    if height:
+        mention = _at(mention, "height", height)
     if mention.axis("side") and _both_sides(scene, item.end):
         mention = replace(mention, positions=tuple(pair for pair in mention.positions if pair[0] != "side"))
     loose = target.manner in ("focus", "topic") and (
@@ -70,6 +77,17 @@ def end_said(page: Passage, end: int) -> str | None:
     if words in REAR or (words[:1] == ["behind"] and page.word(end + 1) in (".", ",", "", "and", ";")):
         return "rear"
     return None
+
+
+def height_said(page: Passage, end: int) -> str | None:
+    """"11 bar up and 10.5 down": the upper and the lower one, told by adverbs right behind two values."""
+    word = page.word(end)
+    if word not in HEIGHTS or page.word(end + 1) not in ENDING:
+        return None
+    other = "down" if word == "up" else "up"
+    near = [at for at in range(max(0, end - OTHER_HEIGHT), end + OTHER_HEIGHT) if page.word(at) == other]
+    return HEIGHTS[word] if any(page.lexemes[at - 1].kind != "mark" and page.word(at + 1) in ENDING and (
+        behind_value(page, at) or page.lexemes[at - 1].kind == "code") for at in near) else None
 
 
 def names_its_place(near: Neighbours, mention: Mention) -> bool:
