@@ -22,8 +22,9 @@ GOVERNING = frozenset({"on", "in", "around", "from", "at", "of", "round", "insid
 PLACES = GOVERNING - {"onto", "over", "for", "down"} | {"out"}  # behind a finding: "leaks around the piston"
 PREPOSITIONS = frozenset({"on", "for", "in", "of", "from", "into", "to", "at", "around", "round", "across",
                                 "through", "off", "between", "behind"})  # "35 on the slide pins"
+# Between two phrases of one component: "bolts on the bracket".
 JOINTS = frozenset({"on", "of", "for", "to", "in", "at", "from", "under", "behind", "holding", "hold", "into",
-                    "through", "inside", "off", "along"})  # between two phrases of one component: "bolts on the bracket"
+                    "through", "inside", "off", "along"})
 # What hangs on one of these is said by the way: "off the knuckle", "behind the pump".
 OBLIQUE = frozenset({"off", "from", "behind", "under", "with", "through", "onto", "against", "without", "by", "near",
                      "past", "out", "beside", "until", "till", "before"})
