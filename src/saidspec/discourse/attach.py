@@ -83,11 +83,14 @@ class Neighbours:
             item = self.by_start.get(place)  # "two little screws", "four of the bolts"
         if item is None or item.kind == "position" or (item.is_new and self._of_them(start)):
             return None
-        if item.general and item.fastener:
-            return item
         own = page.word(item.end) in VERBS_BEHIND or (
             item.end < len(page) and page.lexemes[item.end].kind in ("number", "code")) or (
             self._numbered_next(start, item))
+        before = self.before(start, 1)
+        if own and end - start > 1 and before and before[0].fastener and item.fastener:
+            return None  # "jam nut 22 mm castle nut 44"
+        if item.general and item.fastener:
+            return item
         if own and page.word(start - 1) in LIMITS | BE:
             return None  # "stamped max 113 shoes have two mil", "the min is 22 pads have 7"
         return None if self._told_of_prior(item, start, end, own) else item

@@ -48,17 +48,31 @@ def full_name(page: Passage, heard: list[Mention], topic: Mention | None, mentio
         own = owner.words[:-1] if owner.head in page.classes.measured and len(owner.words) > 1 else owner.words
         words = (*own, *(word for word in mention.words if word not in own))
         near = page.same_sentence(owner.start, mention.start)
+        owner = owner if near else of_both(page, heard[:OWNERS], owner)
         held = {axis: place for axis, place in owner.positions if near or axis != "cylinder"}
         positions = held | dict(mention.positions)
         return placed(replace(mention, words=words, system=owner.system, general=False), positions)
     if same is None:
-        return mention
+        return _within(page, heard, mention)
     # the side is that of now, and other places are those of the phrase itself; front and rear hold on
     end = same.axis("end")
     here = not mention.plural or page.same_sentence(same.start, mention.start)
     positions = {"end": end} if end in ("front", "rear") and here else {}
     return placed(replace(mention, words=same.words, system=same.system, general=False),
                   positions | dict(mention.positions))
+
+
+def _within(page: Passage, heard: list[Mention], mention: Mention) -> Mention:
+    """"New rocker cover gasket. The cover has ten bolts": the part within a longer name just before."""
+    first, rest = mention.words[0], mention.words[1:]
+    if len(rest) > mention.fastener or first not in page.classes.completed_heads:
+        return mention
+    for item in heard[:OWNERS]:
+        near = mention.start - item.end <= OWNER_REACH and item.head in page.classes.joint_parts
+        if near and first in item.words[1:-1]:
+            words = (*item.words[: item.words.index(first) + 1], *rest)  # the cover, the cover bolts
+            return replace(mention, words=words, system=item.system, general=False)
+    return mention
 
 
 def _owner(page: Passage, heard: list[Mention], topic: Mention | None, mention: Mention) -> Mention | None:
@@ -148,6 +162,15 @@ def _nearer(page: Passage, near: Mention, base: Mention, mention: Mention) -> bo
 def heads(page: Passage, item: Mention) -> bool:
     """"Leads. Number one is eleven kilohms": a sentence of a part alone says what the next ones are about."""
     return page.sentence_end(item.start) - page.sentence_start(item.start) <= item.end - item.start + HEADING
+
+
+def of_both(page: Passage, heard: list[Mention], last: Mention) -> Mention:
+    """"Pads 2 mm on the left and 3 on the right. New ones are PD-40": of both, where both were told of."""
+    twin = next((item for item in heard if item is not last and item.words == last.words), None)
+    if twin is None or not page.same_sentence(twin.start, last.start):
+        return last
+    both = [axis for axis, place in last.positions if OPPOSITE.get(twin.axis(axis) or "") == place]
+    return placed(last, {axis: place for axis, place in last.positions if axis not in both}) if len(both) == 1 else last
 
 
 def one_of_it(before: Mention | None, mention: Mention) -> Mention:

@@ -23,7 +23,7 @@ from saidspec.extract.doubtful_part import doubtful
 from saidspec.extract.grammar import ARTICLES, BE, OBLIQUE
 from saidspec.extract.mention import Mention, Positions
 from saidspec.extract.mere_places import mere_place
-from saidspec.extract.paired import length_said, pair_at
+from saidspec.extract.paired import WRITTEN, length_said, pair_at
 from saidspec.extract.passage import Found, Passage
 
 BESIDE = frozenset({("next", "to"), ("front", "of"), ("close", "to"), ("side", "of"), ("close", "by")})
@@ -90,7 +90,8 @@ class Run:
 
     def _take_pair(self) -> bool:
         """"Upper and lower" before a part, or of the part named before."""
-        pair = pair_at(self.page, self.place) if not self.words and not self.pair else None
+        written = tuple(self.page.words(self.place, self.place + 3)) in WRITTEN
+        pair = pair_at(self.page, self.place) if (written or not self.words) and not self.pair else None
         if pair is None or pair[0][0][0] in self.positions:
             return False
         self.pair, self.place = pair

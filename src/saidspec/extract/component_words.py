@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from saidspec.extract.grammar import BE
+from saidspec.extract.paired import UNITS
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.unlisted import unlisted
 
@@ -150,7 +151,7 @@ def cylinder(page: Passage, at: int) -> tuple[str, int] | None:
         return None
     value = Decimal(1) if page.word(place) == "one" else page.lexemes[place].value
     if value is None or value != int(value) or not 1 <= value <= CYLINDERS or page.word(place + 1) in (
-            "bolt", "mm", "mil", "millimetre", "inch"):
+            UNITS | {"bolt"}):
         return None
     if page.word(place - 1) == "no" and place > 1 and page.lexemes[place - 2].kind == "number":
         return None  # "a ten no twelve": taken back

@@ -14,7 +14,8 @@ from saidspec.extract.quantity import Quantity
 from saidspec.extract.scene import Scene
 
 TO_THE_VALUE = frozenset({"is", "'s", "was", ":", "at", "about", "had", "has", "reads", "a", ">"})
-ONE_OF_TWO = frozenset({"the", "this", "that", "left", "right", "new", "old", "other", "rear", "front"})
+ONE_OF_TWO = frozenset({"the", "this", "that", "left", "right", "new", "old", "other", "rear", "front",
+                        "first", "second", "third", "fourth", "last"})
 FRONT = (["in", "front"], ["up", "front"], ["at", "front"])
 REAR = (["in", "back"], ["at", "back"], ["out", "back"])
 HEIGHTS = {"up": "upper", "down": "lower"}

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from saidspec.discourse.attach import Target
 from saidspec.discourse.attention import NOUNS_OF_MEASURE
-from saidspec.discourse.completion import leans
+from saidspec.discourse.completion import leans, of_both
 from saidspec.extract.grammar import ARTICLES, BE
 from saidspec.extract.mention import OPPOSITE, Mention, placed
 from saidspec.extract.scene import Scene
@@ -125,7 +125,9 @@ def _governed(scene: Scene, item: Mention, prior: list[Mention], start: int) -> 
                 _touching(scene, prior[0], start)):
             return Target(replace(full, words=(*full.words, *named), kind="fastener"), "for", 0.9)
         if asking or (prior[0].fastener and _touching(scene, prior[0], start)):
-            return Target(prior[0], "topic", 0.9)
+            places = {axis: place for axis, place in item.positions if axis in ("end", "height")}
+            held = placed(prior[0], places | dict(prior[0].positions))  # "flange nuts 25 on the front pipe"
+            return Target(held if prior[0].fastener else prior[0], "topic", 0.9)
     return Target(full, "for", 0.85)
 
 
@@ -199,15 +201,18 @@ def _spoken_of(scene: Scene, prior: list[Mention], start: int) -> Target | None:
         earlier = next((other for other in scene.attention.recent(4) if not other.oblique and other.words), None)
         if earlier and start - prior[0].end > 2 and page.sentence[start] - page.sentence[earlier.start] <= 1:
             return Target(earlier, "focus", 0.7)
-    if len(prior) > 1 and _lies_at(scene, prior[1], prior[0]):
-        return Target(prior[1], "topic", 0.8)
+    if len(prior) > 1 and _lies_at(scene, prior[1], prior[0], start):
+        said = scene.near.by_start.get(prior[1].start, prior[1])
+        return Target(placed(prior[1], dict(prior[1].positions) | dict(prior[0].positions) | dict(said.positions)),
+                      "topic", 0.8)
     return Target(prior[0], "topic", 0.9 if start - prior[0].end < 8 else 0.8)
 
 
-def _lies_at(scene: Scene, part: Mention, place: Mention) -> bool:
+def _lies_at(scene: Scene, part: Mention, place: Mention, start: int) -> bool:
     """"The cooler line at the radiator was weeping, that's a 5/8": of the line, which lies at the radiator."""
     page = scene.page
-    return leans(page, place) and page.word(place.end) in BE and place.start - part.end <= 2 and bool(part.words) and (
+    told = page.word(place.end) in BE or place.end == start  # "bulb in the right indicator 21 W"
+    return leans(page, place) and told and place.start - part.end <= 2 and bool(part.words) and (
         not part.general and part.head not in page.classes.measured)
 
 
@@ -218,7 +223,7 @@ def _in_focus(scene: Scene, start: int) -> Target:
     if main is not None:
         return Target(main, "focus", 0.55)
     if attention.history:
-        last = _subject(scene, attention.history[-1])
+        last = of_both(scene.page, attention.recent(3), _subject(scene, attention.history[-1]))
         return Target(last, "focus", 0.8 if sentence[start] - sentence[last.start] <= 1 else 0.6)
     return Target(None, "none", 0.5)
 

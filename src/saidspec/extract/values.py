@@ -38,6 +38,7 @@ NUMBERED = frozenset({"compression", "resistance", "gap", "clearance", "voltage"
 BEFORE_ITS_PART = frozenset({"length", "mil", "", "volume", "current", "power", "gauge", "charge", "degree", "pressure",
                              "temperature"})
 # The first words of a sentence that goes on about what the one before it measured: "Ride height. It was 13 inches".
+FOUND_WITH = frozenset({"has", "have", "had", "got", "no", "some", "any"})  # "has play", "no slack"
 GOING_ON = frozenset({"it", "that", "they", "left", "right", "front", "rear", "now"})
 
 
@@ -80,12 +81,20 @@ class ValueReader:
         first = max(start, item.start - 12, self.ends[-1] if self.ends else 0)
         last = min(page.sentence_end(item.start), item.end + 6, next_start)
         first = max(first, self._told_before(first, item.start))
-        found = self.roles.hints(first, last, item.start, item.end)
+        found = [hint for hint in self.roles.hints(first, last, item.start, item.end)
+                 if not self._found_before(hint, item.start)]
         if start and page.word(start) in GOING_ON and not any(
                 hint.kind in ("measurement", "size", "torque") for hint in found):
             before = self.roles.hints(page.sentence_start(start - 1), start, item.start, item.end)
             found += [hint._replace(distance=3) for hint in before if hint.kind == "measurement"]
         return found
+
+    def _found_before(self, hint: Hint, start: int) -> bool:
+        """"The outer one has play jam nut 22 mm": what was found of another part is not what this value measures."""
+        page = self.page
+        if hint.start >= start or hint.kind != "measurement" or page.word(hint.start - 1) not in FOUND_WITH:
+            return False
+        return page.inside("finding", hint.start) and hint.end in self.neighbours.by_start
 
     def _told_before(self, first: int, start: int) -> int:
         """"Run out 0.1 pads at 6 mm": what stands before a figure and another part is said of that figure."""
