@@ -18,9 +18,11 @@ ALL_SIDES = ("both sides", "corner")
 OTHERS = frozenset({"other", "others", "rest", "remaining"})
 LIMITS = frozenset({"max", "min", "maximum", "minimum", "limit"})
 THEM = frozenset({"they", "these", "those", "it"})
-TOLD_UNITS = frozenset({"amp", "degree", "volt", "bar", "psi", "ohm", "kilohm", "watt"})  # seldom before a part's name
+# Units that seldom stand before the name of a part.
+TOLD_UNITS = frozenset({"amp", "degree", "volt", "bar", "psi", "ohm", "kilohm", "watt", "w", "v", "a"})
 NEAR_FASTENER = 4  # tokens from a fastener to its size, with a part named behind it
 MEASURED_SO = frozenset({"long", "thick", "wide", "deep", "high", "tall", "thin"})  # "5 mm long pulley nut 80"
+NUMBERED_SO = BE | {"one", "ones", "number"}  # right before the part number of what was named
 NAMING_A_CODE = frozenset({"number", "no", "part", "code"})
 SKIPPED = ("all", "two", "four", "three", "of")  # between a preposition and its part: "on all four"
 
@@ -86,6 +88,10 @@ class Neighbours:
         own = page.word(item.end) in VERBS_BEHIND or (
             item.end < len(page) and page.lexemes[item.end].kind in ("number", "code")) or (
             self._numbered_next(start, item))
+        if own and page.word(start - 1) in page.classes.measured:
+            return None  # "pressure 3.2 bar filter is FF-9"
+        if page.lexemes[start].kind == "code" and page.word(start - 1) in NUMBERED_SO:
+            return None  # "new one DS-40 shaft nut 240"
         before = self.before(start, 1)
         if own and end - start > 1 and before and before[0].fastener and item.fastener:
             return None  # "jam nut 22 mm castle nut 44"

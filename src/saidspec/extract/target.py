@@ -152,7 +152,7 @@ def _only_where(scene: Scene, item: Mention, subject: Mention, start: int) -> bo
 def _at_place(scene: Scene, item: Mention, prior: list[Mention]) -> Mention:
     """A phrase completed; a mere position is that of the part named before it in the sentence."""
     full = scene.attention.completed(item)
-    if item.kind != "position" or not prior or not prior[0].words or any(full.words == other.words for other in prior):
+    if item.kind != "position" or not prior or not prior[0].words or full.words == prior[0].words:
         return full
     near = next((other for other in prior if not leans(scene.page, other)), prior[0])
     said = scene.attention.completed(replace(item, words=near.words, kind=near.kind))
