@@ -30,7 +30,7 @@ ROLES = {
 }  # fmt: skip
 AXES = {"side", "end", "height", "depth", "order", "stage"}
 ENTRY_KEYS = {
-    "action": {"id", "usual", "verbs", "irregular", "irregular_base", "nouns", "not", "example"},
+    "action": {"id", "usual", "verbs", "irregular", "irregular_base", "split", "nouns", "not", "example"},
     "finding": {"id", "severity", "watch_on", "act_on", "said", "phrases", "not", "example"},
     "material": {"id", "said", "qualifiers", "not", "example"},
     "fluid": {"id", "code", "component", "said", "not", "example"},

@@ -26,7 +26,6 @@ KNOWN = {  # examples of the package that do not hold, each with its reason
     "the rear pads are getting thin": OTHER,
     "front bearing is a bit rough": OTHER,
     "coolant level was a bit low": OTHER,
-    "drove fine and stops dead straight": OTHER,
     "new disc runs true": OTHER,
     "low viscosity dot four for the abs": GRADES,
     "super dot four in the track car": GRADES,

@@ -119,7 +119,7 @@ class Run:
         if not self.words or item.end - item.start < 2 or item.term.category not in ("part", "fastener"):
             return False
         named = item.term.system not in ("", "general")
-        if self.kinds[-1] == "fastener" and (named or self.words[-1] == item.term.id.split()[-1]):
+        if self.kinds[-1:] == ["fastener"] and (named or self.words[-1] == item.term.id.split()[-1]):
             return True  # "new split pin shear pin fine"
         if self.kinds[-1] == "part" and self.whole and named and item.term.category == "part":
             return True  # "19 is the slave cylinder pressure plate is 25"

@@ -15,7 +15,9 @@ from saidspec.extract.volumes import names_a_side
 
 FINE_ROLES = ("play", "gap", "clearance", "runout")  # of few millimetres
 LARGEST_FINE = 10  # mm of a gap or clearance (common practice)
-NO_LENGTH = ("pressure", "temperature", "voltage", "angle", "compression")  # roles measured in other units
+# roles measured in other units
+NO_LENGTH = ("pressure", "temperature", "voltage", "angle", "compression", "speed", "resistance", "current", "weight",
+             "density")
 HALF_SIZES = (Decimal("5.5"), Decimal("4.5"), Decimal("2.5"), Decimal("3.5"))  # keys and sockets with a half
 SMALLEST_TOOL = Decimal("1.5")  # mm, of hexagon keys on a vehicle (common practice)
 SMALLEST_SOCKET = 7  # mm, on a part that is no fastener (common practice)
@@ -59,7 +61,7 @@ def length(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hi
     measuring = [hint for hint in hints if hint.kind == "measurement" and hint.role not in NO_LENGTH]
     sizing = [hint for hint in hints if hint.kind == "size"]
     if unit == "thou" or (item.unit == "cm" and not sizing):
-        role = measuring[0].role if measuring else part_role(mention, scene.lexicon)
+        role = measuring[0].role if measuring else _usual(scene, mention)
         return Sort("measurement", role, unit, "measurement.length")
     return _named(scene, item, mention, sizing, unit) or _of_part(scene, item, mention, measuring, sizing, unit)
 
@@ -126,7 +128,7 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
              unit: str) -> Sort:
     """A measurement or a size by the words around, by whether it can be a size at all, and by the part."""
     fastener = mention is not None and mention.fastener
-    plain = part_role(mention, scene.lexicon)
+    plain = _usual(scene, mention)
     if item.whole and item.value >= 8 and unit == "mm" and not sizing and not measuring and plain in FINE_ROLES and (
             mention is not None and mention.system not in ("brakes",)) and item.value <= LARGEST_TOOL:
         return Sort("size", "tool", unit, "size.part")  # "track rod end, 19 mil": no play is so large
@@ -146,7 +148,7 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
     if fastener or (sizing and sizing[0].distance <= 4) or article:
         sized = sizing[0].role if sizing and not fastener else "tool"
         return Sort("size", sized, unit, "size.fastener")
-    if role and role not in ("voltage", "pressure", "temperature"):
+    if role:
         return Sort("measurement", role, unit, "measurement.part")
     if (item.form == "fraction" and unit == "in") or _turned(scene, item, mention):
         return Sort("size", "tool", unit, "size.part")
@@ -157,7 +159,7 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
 
 def _likely_role(scene: Scene, item: Quantity, mention: Mention | None, unit: str) -> str | None:
     """What is usually measured on a part; no clearance of fifty millimetres."""
-    role = part_role(mention, scene.lexicon)
+    role = _usual(scene, mention)
     if mention is None or role not in FINE_ROLES or unit != "mm" or item.value < LARGEST_FINE:
         return role
     return next((name for name in ("diameter", "length") if has_role(scene, mention, name)), role)
@@ -168,6 +170,12 @@ def _of_something(scene: Scene, item: Quantity) -> bool:
     page = scene.page
     return page.word(item.end) == "of" and (
         page.word(item.end + 1) in ADJUSTED or page.word(item.end + 1) in page.classes.measured)
+
+
+def _usual(scene: Scene, mention: Mention | None) -> str | None:
+    """What is usually measured on a part, where that is a length."""
+    role = part_role(mention, scene.lexicon)
+    return None if role in NO_LENGTH else role
 
 
 def _of_plug(mention: Mention | None) -> str | None:

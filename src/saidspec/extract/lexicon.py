@@ -191,9 +191,13 @@ def _action(made: Lexicon, entry: dict[str, Any]) -> None:
         words = phrase_of(form)
         if len(words) == 2 and words[1] in PARTICLES:
             made.split_verbs.setdefault(words[0], {}).setdefault(words[1], term)
+    for form in listed(entry.get("split")):
+        verb, particle = phrase_of(form)
+        made.split_verbs.setdefault(verb, {})[particle] = Term("action", entry["id"], detail="past")
     for form in listed(entry.get("nouns")):
         made.add(form, Term("action", entry["id"], detail="noun"))
     _nots(made, entry, "action")
 
 
-PARTICLES = {"off", "out", "on", "in", "up", "down", "back", "away", "over", "apart", "through", "loose", "together"}
+PARTICLES = {"off", "out", "on", "in", "up", "down", "back", "away", "over", "apart", "through", "loose", "together",
+             "free", "home", "clean", "straight", "tight", "open"}

@@ -14,6 +14,7 @@ from saidspec.extract.verbs import SMALL, verbal
 BE = frozenset({"is", "was", "were", "are", "been", "got", "get", "gets", "being", "'s", "be", "had", "has", "have",
                 "getting", "'re", "both", "all", "now", "already"})
 ANOTHER = frozenset({"and", "then", "so", "but", "after", "i", "we", ","})  # the verb has a subject of its own
+NO_SUBJECT = ("the", "my")  # behind a verb whose subject did it: "kit was 40, scraped the old gasket off"
 OVER = ARTICLES | SMALL  # between a verb and its object
 OBJECT_REACH = 8
 FLUID_ACTIONS = ("drain", "fill")
@@ -46,7 +47,10 @@ def _about(around: Surroundings, found: Found, after: Mention | None) -> tuple[M
     """(part, end of the words, how it was found) of a verb; `after` is the phrase behind it."""
     page = around.page
     prior = [item for item in around.near.before(found.start, 10) if item.words]
-    passive = found.term.detail == "past" and bool(prior) and _passive(page, found, prior[0])
+    if page.word(found.end - 1) == "with" and found.term.id != "replace":
+        after = None  # "cleared it with a wire": what it was done with
+    passive = found.term.detail == "past" and bool(prior) and page.word(found.end) not in NO_SUBJECT and (
+        _passive(page, found, prior[0]))
     if after and not passive:
         return around.attention.completed(after), after.end, "object"
     usual = around.lexicon.told.get((found.term.id, "usual"), ())

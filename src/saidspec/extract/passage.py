@@ -19,6 +19,7 @@ from saidspec.normalise.words import normal_form
 COMPOUNDING = frozenset({"part", "fastener", "short", "modifier", "head", "position", "standing"})
 # What a component phrase is made of; of equal terms the first one is meant.
 COMPONENT = ("fastener", "part", "short", "position", "standing", "modifier", "head", "system")
+WITHIN_NAMES = ("shield", "plan", "cue")  # of no weight within the name of a part
 COMMON_MARKS = 25  # words to a mark: a text with fewer marks than this is not punctuated
 
 
@@ -132,12 +133,25 @@ def _match(made: Passage, terms: TermMatcher) -> None:
     for category in list(made.found):
         if category.startswith("not:"):
             _shield(made, category.removeprefix("not:"), made.found[category])
+    _name_over_tool(made)
     for category, found in made.found.items():
         made.at[category] = {item.start: item for item in found}
         made.covered[category] = {i for item in found for i in range(item.start, item.end)}
     for category in COMPONENT:
         for start, item in made.at.get(category, {}).items():
             made.component.setdefault(start, []).append((category, item))
+
+
+def _name_over_tool(made: Passage) -> None:
+    """A word of the workshop or of plans within a longer name of a part is the part's: "idle" in "idle mixture screw",
+    "pick up" in "pick-up strainer"."""
+    names = [item for category in ("part", "fastener") for item in made.found.get(category, ())]
+    within = {at: item for item in sorted(names, key=lambda item: item.end - item.start)
+              for at in range(item.start, item.end)}
+    for category in WITHIN_NAMES:
+        made.found[category] = [item for item in made.found.get(category, ()) if not (
+            (name := within.get(item.start + (made.word(item.start) == "the"))) and item.end <= name.end and (
+                name.end - name.start > item.end - item.start or name.start > item.start))]
 
 
 def _longest_from_each(found: list[Found]) -> list[Found]:

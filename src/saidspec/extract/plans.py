@@ -41,9 +41,10 @@ def of_cues(page: Passage, cues: Cues) -> Iterator[Plan]:
 def told(page: Passage) -> Iterator[Plan]:
     """What the words of plans say: "needs doing", "goes on the list"."""
     for found in page.found.get("plan", ()):
-        if found.term.detail != "heading":
+        if found.term.detail != "heading" and page.word(found.end) != ":":
             first, last = clause(page, found.start, found.end)
-            fresh = next((at for at in range(found.end + 1, last) if page.word(at) in FRESH), last)
+            fresh = next((at for at in range(found.end + 1, last) if page.word(at) in FRESH or (
+                page.word(at) == "and" and page.starting("action", at + 1))), last)
             yield Plan(found.start, found.end, first, fresh, f"plan-{found.term.id}", found.term.meant or None)
 
 
@@ -55,7 +56,7 @@ def of_verbs(page: Passage, days: list[Day], verbs: set[int]) -> Iterator[Plan]:
     for found in page.found.get("action", ()):
         before, form = page.word(found.start - 1), found.term.detail
         first, last = clause(page, found.start, found.end)
-        if form == "ing" and (before in NEEDS or page.words(found.start - 2, found.start) == ["do", "with"]):
+        if form in ("ing", "past") and (before in NEEDS or page.words(found.start - 2, found.start) == ["do", "with"]):
             yield Plan(found.start - 1, found.end, first, last, "plan-needs", found.term.id)
         elif form == "past" and before == "be" and _is_to(page, found.start - 2):
             yield Plan(found.start - 2, found.end, first, last, "plan-to-be", found.term.id)

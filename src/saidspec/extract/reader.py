@@ -43,6 +43,7 @@ from saidspec.extract.states import renewed, state
 from saidspec.extract.surroundings import Surroundings
 from saidspec.extract.trouble import settle_codes
 from saidspec.extract.values import ValueReader
+from saidspec.extract.verbs import split_verbs, verbal
 
 CARRIED_FROM = 240  # drafts in which the value of a back reference is looked for
 
@@ -76,6 +77,7 @@ def read_passage(page: Passage, rules: Rules) -> Read:
     read = Read(page, [], days, phrases, claimed=claimed)
     reader = _reader(read, rules, memory, numbers)
     around = Surroundings(page, rules.lexicon, reader.values.attention, reader.values.neighbours)
+    reader.particles.update(place for verb, place in split_verbs(around) if verbal(around, verb))
     for event in events(around, numbers):
         draft = reader.hear(event)
         if draft:
@@ -106,6 +108,7 @@ class Reader:
     values: ValueReader
     prices: Prices
     foreign: set[int]  # tokens in what is said of other vehicles
+    particles: set[int] = field(default_factory=set)  # tokens that belong to a verb before its object
     number_end: int = -1  # numbers before this token belong to a value that was read already
 
     def hear(self, event: Event) -> Draft | None:
@@ -137,6 +140,8 @@ class Reader:
         made = state(page, mention, full)
         if made and made.action == "remove" and full.words:
             attention.removed = full
+        if made and made.anchor in self.particles:
+            made = None  # of the verb before the part: "blew the hub out"
         return made or renewed(page, mention, full)
 
     def _stated(self, draft: Draft | None) -> Draft | None:

@@ -23,6 +23,8 @@ NO_FINDING = ("planned", "condition")
 SHOULD = frozenset({"should", "ought", "supposed", "meant"})  # a price that is expected
 TOLD = ("source-says", "hearsay")  # of a finding that another one told
 LOOKS = "looks-like"  # "looks like a crack" is what was found
+LOOKING = ("inspect", "test", "measure")
+NONE = frozenset({"none", "any", "one"})  # of a cue that tells what was not found
 KNOWN_NOW = ("cost.paid", "odometer.now")  # rules of values that are known whatever is said around them
 
 
@@ -74,7 +76,15 @@ def _standing(cues: Cues, draft: Draft) -> tuple[str, str | None]:
             return "negated", "negated-forward"
         if assertion == "planned" and draft.manner == "past" and not _passive(cues, draft):
             return "stated", None
+        if assertion == "negated" and draft.action in LOOKING and _none_found(cues, draft):
+            return "stated", None
     return assertion, cue
+
+
+def _none_found(cues: Cues, draft: Draft) -> bool:
+    """"Checked the hose for leaks, found none": what was looked for is not there, but it was looked for."""
+    negating = [cue for cue in cues.by_token.get(draft.anchor, ()) if cue.category == "negated"]
+    return all(cue.backward and not NONE.isdisjoint(cues.page.words(cue.start, cue.end)) for cue in negating)
 
 
 def _finding(cues: Cues, draft: Draft) -> tuple[str, str | None]:

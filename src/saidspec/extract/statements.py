@@ -6,15 +6,16 @@ from collections.abc import Callable, Iterator
 from functools import partial
 
 from saidspec.extract.draft import Draft
+from saidspec.extract.grammar import ARTICLES, OWN_NO
 from saidspec.extract.materials import material
 from saidspec.extract.mention import Mention
-from saidspec.extract.observations import observation
 from saidspec.extract.operations import operation
 from saidspec.extract.passage import Found, Passage
+from saidspec.extract.sought import unless_sought
 from saidspec.extract.surroundings import Surroundings
 from saidspec.extract.untouched import DONE, untouched
 from saidspec.extract.used_up import SIGNS, used_up
-from saidspec.extract.verbs import split_verbs
+from saidspec.extract.verbs import split_verbs, verbal
 
 Statement = Callable[[], Draft | None]
 Inside = dict[int, Mention]
@@ -24,17 +25,23 @@ def statements(around: Surroundings) -> Iterator[tuple[int, Statement]]:
     """(token, reader) of each statement; the reader is called when the passage is read up to that token."""
     page = around.page
     inside = {at: phrase for phrase in around.near.mentions for at in range(phrase.start, phrase.end)}
+    split = [(verb, place) for verb, place in split_verbs(around) if verbal(around, verb)]
+    verbs = {verb.start for verb, _ in split}
+    places = {place for _, place in split}
+    worked = verbs | places | _worked(page)
     for found in page.found.get("action", ()):
-        if _acts(inside, found):
+        if _acts(inside, found) and (found.start not in verbs or found.end - found.start > 1) and (
+                not _of_finding(page, found) and not _told_by_split(found, places)):
             yield found.start, partial(operation, around, found)
     for found in page.found.get("finding", ()):
-        if _of_a_value(page, found) or _of_a_consumable(page, found):
+        said = range(found.start, found.end)
+        if not worked.isdisjoint(said) or _of_a_value(page, found) or _of_a_consumable(page, found):
             continue
-        if inside.keys().isdisjoint(range(found.start, found.end)) or _spans_part(inside, found):
-            yield found.start, partial(observation, around, found)
+        if inside.keys().isdisjoint(said) or _spans_part(inside, found):
+            yield found.start, partial(unless_sought, around, found)
     for found in page.found.get("material", ()):
         yield found.start, partial(material, around, found)
-    for found in split_verbs(around):
+    for found, _ in split:
         yield found.start, partial(operation, around, found)
     for at, word in enumerate(page.norm):
         if word in DONE:
@@ -57,8 +64,30 @@ def _of_a_value(page: Passage, found: Found) -> bool:
         at < len(page) and page.lexemes[at].kind == "number" for at in (found.end, found.end + 1)))
 
 
+def _worked(page: Passage) -> set[int]:
+    """The words of work that are said right before their object: "backed off the nut" finds nothing."""
+    return {at for found in page.found.get("action", ()) for at in range(found.start, found.end)
+            if found.term.detail != "noun" and (page.word(found.end) in ARTICLES or (
+                not ARTICLES.isdisjoint(page.words(found.start + 1, found.end))))}
+
+
+def _told_by_split(found: Found, places: set[int]) -> bool:
+    """A noun of work that a verb before its object tells: "gave the hinge a squirt of oil"."""
+    return found.term.detail == "noun" and not places.isdisjoint(range(found.start, found.end))
+
+
+def _of_finding(page: Passage, found: Found) -> bool:
+    """A word of work in the middle or at the end of a finding tells how a part is: "well greased", "is pouring out"."""
+    around = (page.starting("finding", at) for at in range(max(found.start - 3, 0), found.start + 1))
+    return any(item.end >= found.end and item.end - item.start > found.end - found.start
+               and page.word(item.start) not in OWN_NO for item in around if item is not None)
+
+
 def _acts(inside: Inside, found: Found) -> bool:
-    """A word of work within a part's name ("drain plug") is one only in a form that no name has."""
+    """A word of work within a part's name ("drain plug", "pipe fitting") is one only in a form that no name has."""
+    part = inside.get(found.start)
+    if found.term.detail == "ing" and part is not None and part.start < found.start:
+        return False
     if found.term.detail in ("past", "ing", "noun") or inside.keys().isdisjoint(range(found.start, found.end)):
         return True
     return found.end - found.start > 1 and found.start not in inside

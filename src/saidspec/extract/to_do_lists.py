@@ -10,6 +10,7 @@ from saidspec.extract.passage import Passage
 from saidspec.extract.plan import BREAKS, NOTHING, Plan, actions
 
 PLAIN = 9  # level of a heading that is a line of text and not marked as one
+HEADING = ("heading", "list")  # plans that open a list of what is to do: "still to do: ...", "on the list: ..."
 HEADING_REACH = 5  # tokens before a colon in which the heading stands
 BEFORE_HEADING = BREAKS | {"*", ","}
 
@@ -70,7 +71,7 @@ def _colon_of_heading(page: Passage, first: int, last: int) -> int | None:
     terms = page.at.get("plan", {})
     for colon in range(first, last - 1):
         if page.norm[colon] == ":" and any(
-                start in terms and terms[start].term.detail == "heading" and terms[start].end == colon
+                start in terms and terms[start].term.detail in HEADING and terms[start].end == colon
                 and (start == first or page.norm[start - 1] in BEFORE_HEADING)
                 for start in range(max(first, colon - HEADING_REACH), colon)):
             return colon

@@ -12,7 +12,8 @@ CAPTIONS = {"webvtt", "vtt", "subrip", "srt"}
 BLANK = r" \t\u00a0\u2007\u2009\u202f"
 SPACE = re.compile(rf"[{BLANK}]*\r?\n[{BLANK}]*(?:>[ \t]*)?|[{BLANK}]{{2,}}|[{BLANK[1:]}]")
 PAUSE = 0.8  # seconds
-IN_WORD_HYPHEN = re.compile(r"[-‐‑](?<=[A-Za-z].)(?=[A-Za-z]{3})")
+IN_WORD_HYPHEN = re.compile(  # "cross-threaded", "spin-on filter"
+    r"[-‐‑](?:(?<=[A-Za-z].)(?=[A-Za-z]{3})|(?<=[a-z]{3}.)(?=(?:up|on|in)\b))")
 POINT_HYPHEN = re.compile(r"[-‐‑](?:(?<=\d.)(?=point[ ‐‑-]\d)|(?<=\d[-‐‑]point.)(?=\d))", re.IGNORECASE)  # "4-point 1"
 SOCKET_POINTS = re.compile(  # "a 12-point 17 mm", "a 6-point 8 mm socket": no decimal
     r"(?<!\d)(?:6|8|12)[-‐‑]point \d\d\s?m|\d[-‐‑]point \d+\D{1,15}\bsocket", re.IGNORECASE)
