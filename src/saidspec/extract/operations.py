@@ -16,6 +16,7 @@ BE = frozenset({"is", "was", "were", "are", "been", "got", "get", "gets", "being
 ANOTHER = frozenset({"and", "then", "so", "but", "after", "i", "we", ","})  # the verb has a subject of its own
 NO_SUBJECT = ("the", "my")  # behind a verb whose subject did it: "kit was 40, scraped the old gasket off"
 OVER = ARTICLES | SMALL  # between a verb and its object
+ONTO = frozenset({"on", "onto", "to", "in", "into", "down", "over", "around", "between", "behind"})
 OBJECT_REACH = 8
 FLUID_ACTIONS = ("drain", "fill")
 MEASURING = ("adjust", "measure", "inspect", "test", "reset", "install", "replace")  # what may be done to a measure
@@ -28,7 +29,7 @@ def operation(around: Surroundings, found: Found) -> Draft | None:
         return None
     first = found.start + (found.term.detail != "noun")
     inner = next((item for at in range(first, found.end) if (item := around.near.by_start.get(at))), None)
-    mention, end, manner = _about(around, found, inner or _object(around, found.end))
+    mention, end, manner = _about(around, found, _greased(around, found, inner or _object(around, found.end)))
     if found.term.id in WHOLE_ACTIONS:
         mention = _whole(around, found.term.id, mention, manner)
     if mention is not None and found.term.id not in MEASURING and len(mention.words) > 1 and (
@@ -41,6 +42,15 @@ def operation(around: Surroundings, found: Found) -> Draft | None:
     if told and "nothing" in (around.page.word(found.start - 1), around.page.word(found.end)):  # "nothing adjusted"
         made.assertion, made.cue = "negated", "negated-forward"
     return made
+
+
+def _greased(around: Surroundings, found: Found, item: Mention | None) -> Mention | None:
+    """What oil is put on, and not the oil: "put a drop of oil on the hinge"."""
+    page = around.page
+    if found.term.id != "lubricate" or item is None or item.head not in page.classes.fluids or (
+            page.word(item.end) not in ONTO):
+        return item
+    return _object(around, item.end + 1) or item
 
 
 def _about(around: Surroundings, found: Found, after: Mention | None) -> tuple[Mention | None, int, str]:

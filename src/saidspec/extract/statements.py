@@ -28,7 +28,7 @@ def statements(around: Surroundings) -> Iterator[tuple[int, Statement]]:
     split = [(verb, place) for verb, place in split_verbs(around) if verbal(around, verb)]
     verbs = {verb.start for verb, _ in split}
     places = {place for _, place in split}
-    worked = verbs | places | _worked(page)
+    worked = verbs | places | {place + 1 for place in places if page.word(place + 1) == "tight"} | _worked(page)
     for found in page.found.get("action", ()):
         if _acts(inside, found) and (found.start not in verbs or found.end - found.start > 1) and (
                 not _of_finding(page, found) and not _told_by_split(found, places)):
