@@ -45,7 +45,7 @@ def takes_back_at(page: Passage, found: Found) -> bool:
     if said == ["no"]:
         return not numbered(page, found.start) and (after in AFTER_NO or (
             found.end < len(page) and page.lexemes[found.end].kind in ("number", "code")))
-    if said == ["rather"] and after == "than":
+    if (said == ["rather"] and after == "than") or page.word(found.start - 1) in ("unless", "if"):
         return False
     if said == ["well"]:  # "12, well, 13"; not "22 as well"
         behind = {lex.kind for lex in page.lexemes[max(0, found.start - 2) : found.start]}

@@ -15,7 +15,7 @@ ASKING = frozenset({"is", "was", "are", "isn't", "wasn't", "what", "did", "does"
 # off the part, a reading off the meter.  Only what is to be bought is a plan, only what a list says is quoted.
 NEVER = {"size": ("quoted", "planned", "historical"), "part_number": ("quoted", "planned", "historical"),
          "odometer": ("planned",), "fluid": ("planned",)}
-BUYING = frozenset({"order", "buy", "get", "ordering", "buying", "getting"})
+BUYING = frozenset({"order", "buy", "get", "ordering", "buying", "getting", "picking", "pick", "collecting", "collect"})
 LISTS = frozenset({"book", "manual", "catalogue", "catalog", "list", "sheet", "chart", "diagram"})
 SAID_OF = {("size", "planned"): BUYING, ("part_number", "planned"): BUYING, ("fluid", "planned"): BUYING,
            ("part_number", "quoted"): LISTS}
@@ -32,6 +32,8 @@ DOUBTING = frozenset({"i", "i'm", "i'd", "i've", "i'll", "not", "don't", "can't"
                       "needs", "have", "would", "but", "though", "although", "as", "from", "so"})
 SPEAKER = frozenset({"i", "i'm", "i'd", "i've", "i'll", "not", "can't", "don't", "need", "have", "memory"})
 DOUBT_REACH = 10  # tokens of such a clause
+WILL = frozenset({"will", "'ll", "i'll", "it'll"})
+SHORT_QUESTION = 6  # tokens behind the value of a question that begins with it
 ASKED_AS = (["was", "it"], ["was", "that"], ["is", "it"], ["is", "that"], ["were", "they"], ["are", "they"])
 
 WANTING = frozenset({"wants", "want"})
@@ -50,6 +52,9 @@ def standing(cues: Cues, draft: Draft) -> tuple[str, str | None]:
     if not near and draft.kind in VALUE_KINDS and _hedged(page, draft):
         return "possible", "hedge-behind"
     _reread(cues, draft, near)
+    if draft.kind in VALUE_KINDS and "planned" in near and "possible" in near and (
+            near["planned"][1].end == near["possible"][1].start) and page.word(near["planned"][1].end - 1) in WILL:
+        near.pop("planned")  # "it'll probably take 5 litres"
     for category in RANK:
         if category not in near:
             continue
@@ -161,7 +166,9 @@ def _asked(page: Passage, draft: Draft) -> bool:
             before[1] in ("that", "it", "they"))):
         return True
     end = page.sentence_end(draft.anchor)
-    if page.word(end - 1) == "?" and RIGHT.issuperset(page.words(draft.end, end - 1)):
+    first = page.sentence_start(draft.anchor)
+    if page.word(end - 1) == "?" and (RIGHT.issuperset(page.words(draft.end, end - 1)) or (
+            draft.start - first <= 1 and end - draft.end <= SHORT_QUESTION)):  # "30 newton metres on the drain plug?"
         return True
     return page.word(end - 1) == "?" and (
         page.word(page.sentence_start(draft.anchor)) in ASKING or end - draft.end <= 2)

@@ -63,7 +63,7 @@ def _plans(planned: Planned, cues: Cues) -> list[Plan]:
     page, days, parts = planned.page, planned.days, planned.parts
     found = [*items(page, parts), *told(page), *of_verbs(page, days, planned.verbs), *recurring(page, days, parts),
              *orders(page, parts, days), *of_cues(page, cues)]
-    return [*not_yet(page), *(plan for plan in found if not denied(page, plan))]
+    return [*not_yet(page, planned.operations), *(plan for plan in found if not denied(page, plan))]
 
 
 def _follow_up(planned: Planned, plan: Plan) -> Draft | None:

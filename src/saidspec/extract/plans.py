@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from saidspec.extract.days import Day
+from saidspec.extract.draft import Draft
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.plan import Plan, clause
@@ -88,13 +89,13 @@ def _dated(page: Passage, first: int, last: int, days: list[Day]) -> bool:
     return put_off or any(_until(page, at) for at in range(first, min(last, first + 3, len(page) - 1)))
 
 
-def not_yet(page: Passage) -> Iterator[Plan]:
+def not_yet(page: Passage, operations: list[Draft]) -> Iterator[Plan]:
     """"Don't fit it yet": it is to be done, but later."""
-    for found in page.found.get("action", ()):
-        to_oneself = page.word(found.start - 1) == "don't" and page.word(found.start - 2) not in ("i", "we", "they")
-        if found.term.detail in ("base", "past") and to_oneself and "yet" in page.words(found.end, found.end + 4):
-            yet = page.norm.index("yet", found.end) + 1
-            yield Plan(found.start - 1, yet, found.start - 1, yet, "plan-not-yet", found.term.id)
+    for told in operations:
+        to_oneself = page.word(told.anchor - 1) == "don't" and page.word(told.anchor - 2) not in ("i", "we", "they")
+        if told.assertion == "negated" and to_oneself and "yet" in page.words(told.end, told.end + 4):
+            yet = page.norm.index("yet", told.end) + 1
+            yield Plan(told.anchor - 1, yet, told.anchor - 1, yet, "plan-not-yet", told.action)
 
 
 def _is_to(page: Passage, at: int) -> bool:

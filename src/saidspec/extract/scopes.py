@@ -31,6 +31,7 @@ CONJUNCTIONS = frozenset({"that", "if", "of", "where", "because", "until", "when
 SAID_OF = BE | {"looks", "feels", "seems"}  # "didn't do the cable, bushing looks ok"; but "doesn't look ok"
 DONE_VERBS = BE | {"got", "went", "gets", "took", "had", "'re", "torqued", "done"}
 OVER_ARTICLES = frozenset({"the", "a", "my", "both", "all", "then", "those", "these", "new"})
+HEDGED_BY = frozenset({"but", "though", "although", "however"})
 LISTING = frozenset({",", ";", ":", "-", "and"})
 
 
@@ -90,6 +91,7 @@ def forward_end(made: Cues, start: int, at: int, category: str, name: str) -> in
     if page.word(at) == ":" and category in ("planned", "quoted"):
         return page.sentence_end(at)
     reach = REACH[category] + (QUOTED_FURTHER if page.punctuated and category == "quoted" else 0)
+    at += category == "possible" and page.word(at) == "but"  # "couldn't say exactly but 34"
     last = min(page.sentence_end(at) if at < len(page) else at, at + reach)
     governed = False
     for place in range(at, last):
@@ -228,14 +230,14 @@ def backward_start(made: Cues, at: int, category: str) -> int:
     """Back to the start of the statement: over at most one value (or a range), not over a turning word."""
     page = made.page
     first = max(page.sentence_start(at), at - BACK[category])
-    place, seen = at, 0
+    place, seen = at - (category == "possible" and page.word(at - 1) in HEDGED_BY), 0  # "a 17, but don't hold me to it"
     while place > first:
         word = page.word(place - 1)
         if (word != "right" and made.ends(place - 1)) or word in (";", ":"):
             return place
         if page.lexemes[place - 1].kind in ("number", "code"):
             seen += 1
-            if seen > 1 and page.word(place) not in ("to", "-", "or", "and"):
+            if seen > 1 and page.word(place) not in ("to", "-", "or", "and") and page.word(place + 1) != "or":
                 return place
         place -= 1
     return first
