@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from saidspec.discourse.before_after import BEFORE_IT, left_at_quoted, listed_with, said_before
 from saidspec.extract.draft import Draft
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
@@ -10,10 +11,14 @@ EARLIER = 5  # measurements looked back
 WAS = frozenset({"was", "were"})
 BEFORE_NOW = frozenset({"before", "down", "from", "previously"})
 FROM_TO = frozenset({"to", "up", "down", "back", "over", "out", "in", "right", "till", "until", "on"})  # "33 up to 36"
-WAS_ASIDE = frozenset({",", "it", "they", "was", "were", "had", "been", "and", "("})
+WAS_ASIDE = frozenset({",", "it", "they", "was", "were", "had", "been", "and", "(", "both", "all", "on"})
 SMALL = frozenset({"at", "only", "about", "down", "to", "it", "originally", "just", "up", "had", "been", "sitting", "a",
-                   "around", "reading"})  # between "was" and its value
+                   "around", "reading", "both", "all", "on", "plus", "minus"})  # between "was" and its value
+FALLEN = frozenset({"only", "just"})
 WAS_REACH = 4  # tokens between "was" and its value
+SUPPLY = frozenset({"battery", "alternator", "charger", "stator", "dynamo", "starter", "charging", "system"})
+ADJUSTABLE_BY_SCREW = ("pressure", "gap", "clearance", "play", "slack")
+GONE_ON = ("measurement.adjusted", "measurement.put-right")  # rules of values that are told to be measured again
 ELECTRIC = ("voltage", "current", "resistance")  # these change by themselves: only a deed makes history of them
 NEAR = 4  # tokens behind a value in which a state of the engine is told
 
@@ -25,17 +30,21 @@ def outdated(page: Passage, drafts: list[Draft]) -> None:
         if late.assertion not in ("stated", "negated"):
             continue
         for early in reversed(measured[max(0, index - EARLIER) : index]):
-            if not _measured_again(page, early, late):
+            if not _measured_again(page, early, late) and not _through_what_was_asked(measured, index, early):
                 continue
             if late.assertion == "negated":  # "12 mm now instead of 20 mm"
                 if "now" in page.words(early.start - 3, early.end + 2):
-                    late.assertion, late.cue = "historical", "before-adjustment"
+                    late.assertion, late.cue = "historical", BEFORE_IT
                 break
             if _told_of_before(page, early, late):
-                late.assertion, late.cue = "historical", "before-adjustment"
+                late.assertion, late.cue = "historical", BEFORE_IT
                 break
             if _put_right(page, early, late):
-                early.assertion, early.cue = "historical", "before-adjustment"
+                early.assertion, early.cue = "historical", BEFORE_IT
+                listed_with(page, measured[max(0, index - EARLIER) : index], early)
+                break
+    said_before(page, measured)
+    left_at_quoted(page, measured)
 
 
 def _measured_again(page: Passage, early: Draft, late: Draft) -> bool:
@@ -45,7 +54,22 @@ def _measured_again(page: Passage, early: Draft, late: Draft) -> bool:
     if early.role not in page.classes.adjustable:
         return False
     both = "both" in page.words(late.start - 2, late.end + 2)
-    return early.unit == late.unit and early.value != late.value and _same_part(early, late, both)
+    if early.unit != late.unit or early.value == late.value:
+        return False
+    return _same_part(early, late, both)
+
+
+def _through_what_was_asked(measured: list[Draft], index: int, early: Draft) -> bool:
+    """"Loader port 148 bar. Spec is 150 to 160 for the relief valve. Now it's 155": what is asked for joins the two."""
+    late = measured[index]
+    place = next((at for at in range(index - 1, max(-1, index - 3), -1) if measured[at].assertion == "quoted"), None)
+    if late.rule not in GONE_ON or place is None or early.role not in ADJUSTABLE_BY_SCREW:
+        return False
+    asked = measured[place]
+    before = [draft for draft in measured[max(0, place - 2) : place] if draft.unit == early.unit]
+    return before[-1:] == [early] and early.assertion == "stated" and early.value != late.value and (
+        early.role == asked.role == late.role and early.unit == asked.unit == late.unit and (
+            asked.mention == late.mention and early.mention is not None))
 
 
 def _same_part(early: Draft, late: Draft, both: bool) -> bool:
@@ -67,8 +91,8 @@ def _told_of_before(page: Passage, early: Draft, late: Draft) -> bool:
         return False
     if _was(page, early.start, early.start - WAS_REACH) or late.start - early.end >= 25:
         return False
-    if was and WAS_ASIDE.issuperset(page.words(early.end, late.start)):
-        return True  # "35 mm, it was 50"
+    if was and (WAS_ASIDE.issuperset(page.words(early.end, late.start)) or page.word(late.start - 1) in FALLEN):
+        return True  # "35 mm, it was 50", "front 2.5. Front was only 2.1"
     before = {*page.words(max(early.end, late.start - 8), late.start), *page.words(late.end, late.end + 2)}
     told = page.words(max(page.sentence_start(early.start), early.start - 8), early.start)
     return not before.isdisjoint(BEFORE_NOW) or "now" in page.words(early.start - 3, early.end + 2) or (
@@ -97,9 +121,16 @@ def _put_right(page: Passage, early: Draft, late: Draft) -> bool:
     done = _worked_to(page, early.end, late.start) or _left_at(page, early.end, late.start)
     if words & page.classes.adjusting or done or _brought_to(page, late.start):
         return True
-    weak = early.role not in ELECTRIC and bool(words & page.classes.changed)
+    lasting = early.role in ELECTRIC and not _of_a_lead(early, late)
+    weak = not lasting and bool(words & page.classes.changed)
     states = {*between, *page.words(late.end, late.end + NEAR), *page.words(early.start - NEAR, early.start)}
     return weak and states.isdisjoint(page.classes.states)
+
+
+def _of_a_lead(early: Draft, late: Draft) -> bool:
+    """A voltage at a lamp or a plug changes with the work on its wires; that of a battery changes by itself."""
+    return early.mention is not None and late.mention is not None and early.role == "voltage" and (
+        early.mention.words == late.mention.words and SUPPLY.isdisjoint(early.mention.words))
 
 
 def _brought_to(page: Passage, at: int) -> bool:

@@ -33,6 +33,8 @@ DOUBTING = frozenset({"i", "i'm", "i'd", "i've", "i'll", "not", "don't", "can't"
 SPEAKER = frozenset({"i", "i'm", "i'd", "i've", "i'll", "not", "can't", "don't", "need", "have", "memory"})
 DOUBT_REACH = 10  # tokens of such a clause
 WILL = frozenset({"will", "'ll", "i'll", "it'll"})
+ROUNDS = frozenset({"to start with", "to begin with", "at first", "initially", "first thing"})
+TOLD_ALL = frozenset({"told", "altogether", "total"})
 SHORT_QUESTION = 6  # tokens behind the value of a question that begins with it
 ASKED_AS = (["was", "it"], ["was", "that"], ["is", "it"], ["is", "that"], ["were", "they"], ["are", "they"])
 
@@ -104,6 +106,16 @@ def _reread(cues: Cues, draft: Draft, near: Near) -> None:
             near.pop(category, None)
     if "historical" in near and not near["historical"][1].backward and _is_now(page, draft):
         near.pop("historical")
+    for category in ("quoted", "possible"):
+        if category in near and not near[category][1].backward and _is_now(page, draft) and any(
+                lex.kind == "number" for lex in page.lexemes[near[category][1].end : draft.start]):
+            near.pop(category)  # "supposed to be 3/8, bent the tang and it's 3/8 now"
+    if "historical" in near and draft.kind == "torque" and " ".join(
+            page.words(near["historical"][1].start, near["historical"][1].end)) in ROUNDS:
+        near.pop("historical")  # "15 newton metres to start with, then 22"
+    if draft.kind == "duration" and not TOLD_ALL.isdisjoint(page.words(draft.end, draft.end + 2)):
+        near.pop("historical", None)  # "five hours all told"
+        near.pop("planned", None)
     if "quoted" in near and _on_an_instrument(page, draft):
         near.pop("quoted")
     if draft.kind == "measurement" and "quoted" not in near and not WANTING.isdisjoint(

@@ -46,6 +46,7 @@ class WordClasses:
     adjusting: Words = frozenset()
     brought_to: Words = frozenset()
     changed: Words = frozenset()
+    left_at_quoted: Words = frozenset()
     states: Words = frozenset()
     pouring: Words = frozenset()
     adjustable: Words = frozenset()
