@@ -5,11 +5,13 @@ from __future__ import annotations
 from decimal import Decimal
 
 from saidspec.extract.lengths import VAGUE
+from saidspec.extract.measured_again import has_role
 from saidspec.extract.place import Place
 from saidspec.extract.roles import Hint, part_role
 from saidspec.extract.sorts import Sort
 
 LENGTHS = ("gap", "clearance", "play", "height", "thickness", "depth")  # roles that are read without knowing the unit
+WORN_OR_LOW = ("thickness", "depth", "diameter", "pressure")  # what a part may be down to
 FINE = ("thickness", "gap", "clearance")  # roles of few millimetres
 PLAINLY_NAMED = ("pressure", "resistance", "temperature")  # roles kept without a unit where their name stands beside
 STATES = frozenset({"hot", "cold", "warm", "outside"})  # rather the state something was measured in
@@ -30,7 +32,8 @@ NAMED_BETWEEN = frozenset({"number", "cylinder", "new", "old", "no", "my", "afte
 VALVES = frozenset({"valve", "intake", "inlet", "exhaust", "tappet"})
 SMALLEST_CLEARANCE, SMALLEST_MM, LARGEST_CLEARANCE = Decimal("0.002"), Decimal("0.03"), Decimal("0.6")
 LOWEST_BAR, HIGHEST_BAR = Decimal("1.2"), Decimal("5.5")  # of tyres (common practice)
-DENSITIES = (Decimal("0.98"), Decimal("1.4"))  # of battery acid and coolant against water (common practice)
+# Of battery acid and coolant against water, "1.265" or "twelve sixty-five" (common practice).
+DENSITIES = ((Decimal("0.98"), Decimal("1.4")), (Decimal(980), Decimal(1400)))
 ALIGNED, STEEPEST = frozenset({"camber", "caster", "castor"}), 15  # angles of a wheel, in degrees (common practice)
 BRAKE_SIZES = {"drum": (Decimal(120), Decimal(420)), "disc": (Decimal(3), Decimal(45))}  # mm (common practice)
 SMALL_VOLUMES = ("mL", "floz")
@@ -38,7 +41,7 @@ SMALL_VOLUMES = ("mL", "floz")
 
 def measured(place: Place) -> Sort | None:
     """A value beside the name of what is measured: "gap is point eight", "pumped it to thirty six"."""
-    item, near = place.item, place.hint("measurement", 10)
+    item, near = place.item, _named(place)
     if near is None or item.form == "plural" or item.value > 4000 or place.counts_things():
         return None
     if near.role == "temperature" and not item.whole and item.value < 1:  # "lash, cold: intake .004"
@@ -55,7 +58,7 @@ def measured(place: Place) -> Sort | None:
     if near.role == "speed" and not (IDLING[0] <= item.value <= IDLING[1] and item.whole and near.distance <= 4):
         return None
     if near.role == "density":
-        dense = DENSITIES[0] <= item.value <= DENSITIES[1] and not item.whole
+        dense = any(low <= item.value <= high for low, high in DENSITIES) and item.value != 1
         return Sort("measurement", "density", "", "measurement.density") if dense else None
     unit = _unit_of_the_list(place, near.role) or place.unsaid(near.role, place.page.word(near.start))
     if place.page.word(near.start) in STATES and ("measurement", "temperature") not in place.memory.by_role:
@@ -70,6 +73,20 @@ def measured(place: Place) -> Sort | None:
     if unit == "mm" and near.role in FINE and item.value > 60:
         return None
     return Sort("measurement", near.role, unit, f"measurement.{near.role}")
+
+
+def _named(place: Place) -> Hint | None:
+    """The nearest name of what is measured; "measured" and "down to" alone mean what is worn on the part."""
+    near = place.hint("measurement", 10)
+    if near is None or place.page.word(near.start) not in VAGUE:
+        return near
+    named = next((hint for hint in place.hints if hint.kind == "measurement" and hint.distance <= 4 and (
+        place.page.word(hint.start) not in VAGUE)), None)
+    if named is not None or place.mention is None:
+        return named or near
+    fits = (role for role in WORN_OR_LOW if has_role(place.scene, place.mention, role) and (
+        place.unsaid(role) is not None))
+    return near._replace(role=next(fits, near.role))
 
 
 def _unit_of_the_list(place: Place, role: str) -> str | None:
@@ -148,12 +165,15 @@ def brake_size(place: Place) -> Sort | None:
 
 def usual_of_part(place: Place) -> Sort | None:
     """A value of a part that is usually measured in one way, whose unit was said before: "disc is 25.2"."""
-    if place.mention is None or place.mention.fastener or place.item.form == "plural" or place.counts_things():
+    if place.mention is None or place.item.form == "plural" or place.counts_things():
         return None
     role = part_role(place.mention, place.scene.lexicon)
+    if place.mention.fastener and role != "gap":
+        return None  # of fasteners the spark plug alone
     if place.names_another(role):
         return None
-    unit = place.memory.by_role.get(("measurement", role)) and place.unsaid(role)
+    known = place.memory.by_role.get(("measurement", role)) is not None or (role in FINE and _plain_figure(place))
+    unit = place.unsaid(role) if known else None
     if place.item.value < 0 and place.mention.head in FROSTY:
         return Sort("measurement", "temperature", place.memory.by_role.get(("measurement", "temperature")),
                     "measurement.frost")  # "coolant is good down to minus 35"
@@ -163,6 +183,13 @@ def usual_of_part(place: Place) -> Sort | None:
     if role is None or role in ELECTRIC or unit is None:
         return None
     return Sort("measurement", role, unit, f"measurement.{role}")
+
+
+def _plain_figure(place: Place) -> bool:
+    """"Shoes got about two and a half on them", "rotor's at 1.02": a figure with decimals close behind its part."""
+    item, mention = place.item, place.mention
+    return mention is not None and not item.whole and place.manner == "topic" and item.start - mention.end <= 5 and (
+        place.page.classes.topic_links.issuperset(place.page.words(mention.end, item.start)))
 
 
 def volume(place: Place) -> Sort | None:

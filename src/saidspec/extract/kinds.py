@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from saidspec.extract.lengths import length
+from saidspec.extract.measured_again import has_role
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 from saidspec.extract.quantity import Quantity
@@ -19,6 +20,7 @@ FURTHER = ("another", "further", "extra", "plus", "then")
 HEATED = ("coolant", "antifreeze", "thermostat", "engine", "oil", "water", "manifold", "vent", "heater", "drum")
 HOT = 65  # degrees from which they are rather of heat (common practice)
 MEASURED = ("is", "'s", "measures", "measure", "measured", "are")
+LARGEST_KILOHM = 60  # in which a sensor, a lead or a coil is measured (common practice)
 FURTHER_BEHIND = ("more", "further", "turn", "past")
 TURNS = (90, 180, 60, 45, 30, 120, 270, 135)  # degrees of usual further turns (common practice)
 
@@ -44,6 +46,8 @@ def sort_of(scene: Scene, item: Quantity, mention: Mention | None, hints: list[H
         return Sort("measurement", ROLES[dimension], item.unit, f"measurement.{dimension}")
     if dimension == "gauge":
         return Sort("size", "part", "gauge", "size.gauge")
+    if dimension == "k" and _of_resistance(scene, item, mention):
+        return Sort("measurement", "resistance", "kohm", "measurement.kilohm")
     if dimension in ("distance", "k"):
         return distance(page, item, hints)
     if dimension == "turn":
@@ -53,6 +57,13 @@ def sort_of(scene: Scene, item: Quantity, mention: Mention | None, hints: list[H
     if dimension == "long":
         return _long(page, item, mention)
     return Sort(None)
+
+
+def _of_resistance(scene: Scene, item: Quantity, mention: Mention | None) -> bool:
+    """"Sensor reads 2.2 k": thousands of ohms of a part that has a resistance, and no reading of the odometer."""
+    if mention is None or item.value >= LARGEST_KILOHM or scene.page.word(item.start - 1) in ("at", "after", "since"):
+        return False
+    return has_role(scene, mention, "resistance") and item.start - mention.end <= 4
 
 
 def _long(page: Passage, item: Quantity, mention: Mention | None) -> Sort:
@@ -79,7 +90,9 @@ def _pressure(scene: Scene, item: Quantity, mention: Mention | None, hints: list
     other = hint is not None and any(
         prior.start >= hint.end and prior.words and scene.words.compressed.isdisjoint(prior.words)
         for prior in scene.near.before(item.start, 8))
-    compression = (mention is not None and mention.head == "compression") or (hint is not None and not other)
+    named = mention is not None and (mention.head == "compression" or (
+        mention.words == ("cylinder",) and mention.axis("cylinder") is not None))
+    compression = named or (hint is not None and not other)
     return Sort("measurement", "compression" if compression else "pressure", item.unit, "measurement.pressure")
 
 

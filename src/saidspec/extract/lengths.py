@@ -14,6 +14,7 @@ from saidspec.extract.sorts import Sort
 from saidspec.extract.volumes import names_a_side
 
 FINE_ROLES = ("play", "gap", "clearance", "runout")  # of few millimetres
+LARGEST_FINE = 10  # mm of a gap or clearance (common practice)
 NO_LENGTH = ("pressure", "temperature", "voltage", "angle", "compression")  # roles measured in other units
 HALF_SIZES = (Decimal("5.5"), Decimal("4.5"), Decimal("2.5"), Decimal("3.5"))  # keys and sockets with a half
 SMALLEST_TOOL = Decimal("1.5")  # mm, of hexagon keys on a vehicle (common practice)
@@ -123,7 +124,7 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
     nearer = bool(sizing) and near is not None and sizing[0].distance < near.distance
     if near is not None and not nearer and not (fastener and near.distance > 3):
         return Sort("measurement", near.role, unit, "measurement.length")
-    role = near.role if near is not None else part_role(mention, scene.lexicon) or _of_plug(mention)
+    role = near.role if near is not None else _likely_role(scene, item, mention, unit) or _of_plug(mention)
     if not (item.whole or item.form == "fraction" or item.value in HALF_SIZES):
         return Sort("measurement", role, unit, "measurement.length")
     if fastener and item.value < SMALLEST_TOOL and item.form != "fraction":
@@ -139,6 +140,14 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
     if role is None and mention is not None and mention.head in WORN_WITHIN:
         role = "thickness"
     return Sort("measurement", role or "length", unit, "measurement.length")
+
+
+def _likely_role(scene: Scene, item: Quantity, mention: Mention | None, unit: str) -> str | None:
+    """What is usually measured on a part; no clearance of fifty millimetres."""
+    role = part_role(mention, scene.lexicon)
+    if mention is None or role not in FINE_ROLES or unit != "mm" or item.value < LARGEST_FINE:
+        return role
+    return next((name for name in ("diameter", "length") if has_role(scene, mention, name)), role)
 
 
 def _of_plug(mention: Mention | None) -> str | None:

@@ -13,6 +13,7 @@ from saidspec.extract.units import UnitTable, is_unit, unit_at
 BEHIND_A_COMMA = frozenset({"km", "mile", "kilometre", "psi", "newton", "mm", "millimetre", "kpa", "rpm"})
 
 TURNING_REACH = 6  # tokens from "idle" to its revolutions
+VOLTS_REACH = 7  # tokens from what has volts to them
 REVOLUTIONS = frozenset({"rpm", "rev"})
 
 
@@ -55,9 +56,9 @@ def number_at(page: Passage, at: int) -> bool:
 
 def single(page: Passage, at: int, units: UnitTable) -> Quantity:
     """The number at a token with the unit behind it, if any."""
-    turning = _turning(page, at)
-    if turning is not None:
-        return turning
+    joined = _turning(page, at) or _volts(page, at, units)
+    if joined is not None:
+        return joined
     lex = page.lexemes[at]
     after = page.words(at + 1, at + 4)
     hit = unit_at(page, at + 1 + _loosely(after), units)
@@ -85,6 +86,22 @@ def _turning(page: Passage, at: int) -> Quantity | None:
     end = at + 3 if page.word(at + 2) in REVOLUTIONS else at + 2
     unit, dimension = ("rpm", "speed") if end > at + 2 else ("", "")
     return Quantity(at, end, at, hundreds.value * 100 + tens.value, unit, dimension, form="words", sure=hundreds.sure)
+
+
+def _volts(page: Passage, at: int, units: UnitTable) -> Quantity | None:
+    """"Twelve six at rest": volts and tenths of a system of 12 V, in two numbers."""
+    if not number_at(page, at + 1) or number_at(page, at + 2) or page.classes.volts_of.isdisjoint(
+            page.words(at - VOLTS_REACH, at + VOLTS_REACH)):
+        return None
+    volts, tenths = page.lexemes[at], page.lexemes[at + 1]
+    if volts.form != "words" or tenths.form != "words" or volts.value is None or tenths.value is None or not (
+            9 <= volts.value <= 15 and 1 <= tenths.value <= 9) or page.word(at - 1) in ("a", "the"):
+        return None
+    hit = unit_at(page, at + 2, units)
+    if hit is not None and hit[0].dimension != "voltage":
+        return None
+    return Quantity(at, hit[1] if hit else at + 2, at, volts.value + tenths.value / 10, "V", "voltage", form="words",
+                    sure=False)
 
 
 def _hundred_more(page: Passage, made: Quantity) -> Quantity:

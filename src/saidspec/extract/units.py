@@ -88,6 +88,9 @@ def is_unit(page: Passage, at: int, end: int, unit: Unit, words: WordClasses) ->
         return touching or after in ("", ".", ",", "\n") or after in words.told_in_inches
     if unit.unit == "ft":
         return after != "bound"
+    if word == "second" and unit.dimension == "time" and page.lexemes[end - 1].text.lower() == "second" and (
+            page.lexemes[at].value != 1 and not {"top", "first"}.isdisjoint(page.words(at - 3, at))):
+        return False  # "ten thou top, fourteen second"
     if word == "second" and unit.dimension == "time":
         return page.lexemes[end - 1].text.lower().endswith("s") or page.word(at - 1) != "the"
     return True

@@ -25,7 +25,8 @@ def unnamed_part(scene: Scene, role: str, target: Target, fits: bool, start: int
             "engine" in scene.page.words(start - 8, start)):
         return _of("engine", "engine", 0.75)
     said = scene.near.by_start.get(mention.start) if mention is not None else None
-    ends = said is not None and said.kind == "position" and said.plural  # "fronts 32, rears 35"
+    ends = said is not None and said.kind == "position" and (  # "fronts 32, rears 35", "left front was 19 psi"
+        said.plural or {"side", "end"} <= dict(said.positions).keys())
     if role == "pressure" and not fits and (ends or pressures_said(scene.page, start)):
         places = said.positions if said is not None and said.kind == "position" else ()
         return Target(Mention(0, 0, ("tyre",), places, "part", "wheels", False), "focus", 0.7)

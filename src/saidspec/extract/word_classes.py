@@ -74,6 +74,7 @@ class WordClasses:
     told_in_inches: Words = frozenset()
     changes: Words = frozenset()
     plays: Words = frozenset()
+    volts_of: Words = frozenset()
     turning: Words = frozenset()
     before_capacity: Words = frozenset()
     before_added: Words = frozenset()
