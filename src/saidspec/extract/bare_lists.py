@@ -19,7 +19,12 @@ SIDES = frozenset({"left", "right", "front", "rear", "other"})
 CODED = ("part_number", "date", "fluid", "trouble_code")  # kinds whose value is no figure
 WORN_DOWN = ("thickness", "depth", "diameter")  # of a pad, a tyre, a drum: no figure of a bolt beside it
 CONDITIONS = ("temperature", "speed")  # roles under which something else was measured: "at 20 degrees"
-LIMITS = frozenset({"minimum", "maximum", "min", "max", "limit"})  # "minimum cast on the edge is nineteen"
+# "Minimum cast on the edge is nineteen", "plate on the door: 3.5 front".
+LIMITS = frozenset({"minimum", "maximum", "min", "max", "limit", "sticker", "placard", "plate", "decal"})
+SPECIFIED_REACH = 12  # tokens from a count to what a book says of it
+COUNTED_OFF = ("count.turns", "count.strokes", "count.times")
+WIDE = ("voltage", "current", "resistance")  # roles whose values lie far apart
+FAR_OFF = 10  # times a value beyond which a figure is no limit of it
 READS = frozenset({"is", "'s", "was", "had", "has", "reads", ":"})
 LOADED, CHARGING = 5, 16  # volts of a system of 12 V (common practice)
 COPULAS = frozenset({"is", "are", "'s", "other", "was"})
@@ -89,30 +94,56 @@ def _next_cylinder(place: Place) -> bool:
 
 def specified(place: Place) -> Sort | None:
     """"Spec's 170 to 180": the unit of what was just measured on that part."""
-    item = place.item
-    told = not place.scene.words.specifying.isdisjoint(place.before(4)) or not LIMITS.isdisjoint(place.before(7))
-    if item.form in ("plural", "year") or not told or place.counts_things():
+    if not _tells_a_limit(place):
         return None
-    if place.hint("measurement", 3) or place.hint("odometer", 3) or any(
-            hint.kind == "volume" and hint.end <= item.start and hint.distance <= 2 for hint in place.hints):
-        return None
-    conditions = None
+    item, last, conditions = place.item, place.memory.last, None
     for draft in reversed(place.memory.recent):
         if item.start - draft.end > 40:
             break
-        measured = draft.kind == "measurement" or (draft.kind in ("torque", "volume") and draft.unit)
-        if not measured or draft.value is None:
+        if draft.value is None or not _limited(place, draft):
             continue
-        poured = draft is place.memory.last or item.start - draft.end <= 12 or place.hint("volume", 4)
-        if (draft.kind == "volume" and not poured) or (
-                draft.role in WORN_DOWN and place.fastened and item.whole and _named_since(place, draft)):
-            continue
-        if draft.role not in CONDITIONS or (draft is place.memory.last and item.start - draft.end <= 8
+        if _far_off(draft, item.value):
+            if draft.kind == "volume":
+                break
+            continue  # "label says 2018"
+        if draft.role not in CONDITIONS or (draft is last and item.start - draft.end <= 8
                                             and draft.value / 3 <= item.value <= draft.value * 3):
             role = draft.role if draft.kind != "volume" else "capacity"
             return Sort(draft.kind, role, draft.unit, f"{draft.kind}.specified")
         conditions = conditions or draft
     return Sort("measurement", conditions.role, conditions.unit, "measurement.specified") if conditions else None
+
+
+def _tells_a_limit(place: Place) -> bool:
+    """Words of a limit stand before the figure, and nothing else tells what it is."""
+    item, last = place.item, place.memory.last
+    told = not place.scene.words.specifying.isdisjoint(place.before(4)) or not LIMITS.isdisjoint(place.before(7))
+    if item.form in ("plural", "year") or not told or place.counts_things() or place.of_a_tool():
+        return False
+    if last is not None and last.rule in COUNTED_OFF and item.start - last.end <= SPECIFIED_REACH:
+        return False  # "took it up six clicks. The book says five to seven"
+    named = next((hint for hint in place.hints if hint.kind == "measurement" and hint.distance <= 3), None)
+    if named is not None and (named.start < item.start or not named.distance):
+        return False
+    return not place.hint("odometer", 3) and not any(
+        hint.kind == "volume" and hint.end <= item.start and hint.distance <= 2 for hint in place.hints)
+
+
+def _limited(place: Place, draft: Draft) -> bool:
+    """Whether a value said before may be the one that the figure is a limit of."""
+    item = place.item
+    if draft.kind == "volume":
+        poured = draft is place.memory.last or item.start - draft.end <= 12 or place.hint("volume", 4)
+        return bool(draft.unit and poured) and not place.names_another(None)
+    if draft.role in WORN_DOWN and place.fastened and item.whole and _named_since(place, draft):
+        return False
+    return draft.kind == "measurement" or (draft.kind == "torque" and bool(draft.unit))
+
+
+def _far_off(draft: Draft, value: Decimal) -> bool:
+    """Whether a figure is too far from a value to be a limit of it."""
+    far = FAR_OFF * FAR_OFF if draft.role in WIDE else FAR_OFF
+    return draft.value is not None and draft.value > 0 and not draft.value / far <= value <= draft.value * far
 
 
 def _named_since(place: Place, draft: Draft) -> bool:
@@ -154,7 +185,7 @@ def _volume_alike(place: Place, last: Draft, joint: set[str]) -> bool:
 def _size_alike(place: Place, last: Draft, joint: set[str]) -> bool:
     """A whole size, told of a fastener or as another one; not "two a side"."""
     if place.item.value > 60 or not place.item.whole or place.item.high is not None or (
-            last.unit == "in" and place.item.value >= 4):
+            last.unit == "in" and place.item.value >= 4) or place.names_another(None):
         return False
     if place.lead == "to" or place.after(1) == ["of"]:
         return False  # "sprocket nuts are 14 mm and they go to 45"

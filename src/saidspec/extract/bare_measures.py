@@ -14,13 +14,16 @@ LENGTHS = ("gap", "clearance", "play", "height", "thickness", "depth")  # roles 
 WORN_OR_LOW = ("thickness", "depth", "diameter", "pressure")  # what a part may be down to
 FINE = ("thickness", "gap", "clearance")  # roles of few millimetres
 PLAINLY_NAMED = ("pressure", "resistance", "temperature")  # roles kept without a unit where their name stands beside
+UNTIL = frozenset({"until", "till"})  # "open until 6", "no shaking until 120"
 STATES = frozenset({"hot", "cold", "warm", "outside"})  # rather the state something was measured in
+READING = frozenset({"read", "reads", "measured", "measure", "measures"})
 ELECTRIC = ("temperature", "voltage", "current", "resistance")  # roles that a bare figure beside a part does not tell
 UNITS_OF_LISTS = {"mm": "mm", "millimetre": "mm", "thou": "thou", "inch": "in", "mil": "mm"}
 LONGEST_INCHES = 60
 FROSTY = ("coolant", "antifreeze", "concentrate")
 LOADED, CHARGING = 8, 16  # volts that a battery of 12 V may show (common practice)
 IDLING = (300, 4000)  # rpm that an idle may have (common practice)
+LEAVING = frozenset({"leaf", "leave", "leaving", "rest"})  # "that leaves", in its normal forms
 RECENT, LATELY = 40, 120  # tokens since the last volume: for words of pouring, and for a verb with its "in" or "out"
 OUT_VERBS = frozenset({"got", "had", "caught", "drew", "sucked", "tipped", "poured"})
 IN_VERBS = frozenset({"put", "got", "poured", "tipped", "stuck", "had"})
@@ -42,7 +45,7 @@ SMALL_VOLUMES = ("mL", "floz")
 def measured(place: Place) -> Sort | None:
     """A value beside the name of what is measured: "gap is point eight", "pumped it to thirty six"."""
     item, near = place.item, _named(place)
-    if near is None or item.form == "plural" or item.value > 4000 or place.counts_things():
+    if near is None or item.form == "plural" or item.value > 4000 or place.counts_things() or place.lead in UNTIL:
         return None
     if near.role == "temperature" and not item.whole and item.value < 1:  # "lash, cold: intake .004"
         near = next((hint for hint in place.hints if hint.kind == "measurement" and hint.role in LENGTHS), near)
@@ -107,6 +110,7 @@ def _tied(place: Place, near: Hint) -> bool:
     page = place.page
     return last - first <= FAR and all(
         page.word(at) in page.classes.topic_links or page.word(at) in NAMED_BETWEEN
+        or page.word(at) in page.classes.instruments
         or any(page.inside(name, at) for name in NAMES) for at in range(first, last))
 
 
@@ -168,7 +172,7 @@ def usual_of_part(place: Place) -> Sort | None:
     if place.mention is None or place.item.form == "plural" or place.counts_things():
         return None
     role = part_role(place.mention, place.scene.lexicon)
-    if place.mention.fastener and role != "gap":
+    if place.mention.fastener and (role != "gap" or place.item.whole):
         return None  # of fasteners the spark plug alone
     if place.names_another(role):
         return None
@@ -180,7 +184,7 @@ def usual_of_part(place: Place) -> Sort | None:
     if role == "voltage" and LOADED <= place.item.value <= CHARGING and not place.item.whole and (
             place.item.form != "fraction" and place.lead != "," and place.item.start - place.mention.end <= 5):
         return Sort("measurement", role, unit or "V", "measurement.voltage")
-    if role is None or role in ELECTRIC or unit is None:
+    if role is None or unit is None or (role in ELECTRIC and place.lead not in READING):
         return None
     return Sort("measurement", role, unit, f"measurement.{role}")
 
@@ -199,9 +203,13 @@ def volume(place: Place) -> Sort | None:
     if unit is None or place.article or item.form == "plural" or (item.value > 60 and unit not in SMALL_VOLUMES):
         return None
     after = place.after(3)
-    if place.counts_things():
+    if place.counts_things() or item.value <= 0 or place.names_another(None):
         return None
-    if {*after[:1]} & {"left", "remaining", "leftover"} and after[1:2] not in (["and"], ["hand"], ["side"]):
+    if place.lead in LEAVING and place.memory.since("volume", item.start) <= RECENT:
+        return Sort("volume", "left over", unit, "volume.bare")  # "one bottle of a litre, so that leaves 580"
+    if place.lead == "bought" and place.memory.since("volume", item.start) <= RECENT:
+        return Sort("volume", "bought", unit, "volume.bare")
+    if {*after[:1]} & {"left", "remaining", "leftover", "remain"} and after[1:2] not in (["and"], ["hand"], ["side"]):
         return Sort("volume", "left over", unit, "volume.bare")
     if place.hint("measurement", 2):
         return None

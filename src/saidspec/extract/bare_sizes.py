@@ -54,7 +54,7 @@ def _fraction(place: Place) -> Sort | None:
     """A fraction of an inch: play, a length of what is measured, the size of a tool or a tube; "three quarters of the
     stick" is no fact.
     """
-    item, words, after = place.item, place.scene.words, place.after(3)
+    item, words, after, last = place.item, place.scene.words, place.after(3), place.memory.last
     if item.value < 1 and after[:1] == ["of"]:
         if not words.plays.isdisjoint(after):
             return Sort("measurement", "play", "in", "measurement.fraction")
@@ -78,6 +78,9 @@ def _fraction(place: Place) -> Sort | None:
     if item.value < SMALLEST_INCH and not named and not place.fastened and place.mention is not None and (
             place.mention.head in ("tread", "tyre")):
         return Sort("measurement", "depth", "in", "measurement.fraction")
+    turned = last is not None and last.kind == "count" and item.value > LARGEST_INCH  # "2 1/2 turns, book says 2 1/4"
+    if turned:
+        return None
     if named or place.fastened or (item.value <= LARGEST_INCH and (place.article or not item.whole)):
         tube = bool(after) and after[0] in words.fraction_tubes
         return Sort("size", "tube" if tube else "tool", "in", "size.fraction")
@@ -100,7 +103,7 @@ def _named_tool(place: Place) -> str | None:
     if place.after(3) in ENDS_OF_A_BOLT or (place.after(3) in OTHER_ENDS and last is not None and last.kind == "size"
                                             and place.item.start - last.end <= 6):
         return "size.end"
-    if (after[:1] and after[0] in place.scene.words.tools) or (
+    if place.of_a_tool() or (
             len(after) > 1 and after[1] in ("socket", "wrench", "spanner")):
         return "size.tool"
     found = place.manner in ("topic", "focus", "for", "copula", "place")

@@ -21,7 +21,8 @@ def torque(place: Place) -> Sort | None:
     item, words = place.item, place.scene.words
     if item.form in ("fraction", "plural", "year") or not 1 <= item.value <= 800 or place.article:
         return None
-    if (place.mention is not None and {"tyre", "spare"} & {*place.mention.words}) or place.counts_things():
+    if (place.mention is not None and {"tyre", "spare"} & {*place.mention.words}) or place.counts_things() or (
+            place.of_a_tool()):
         return None
     known = place.memory.unit("torque", None, item.value)
     if not words.tightening.isdisjoint(place.before(5)):
@@ -49,6 +50,7 @@ def torque(place: Place) -> Sort | None:
 
 def _again(place: Place, since: int) -> bool:
     """An equal torque was said before, and the words or the fastener tell that it holds here too."""
-    if place.manner in ("for", "copula") or not {"again", "there"}.isdisjoint(place.after(2)):
+    if place.manner in ("for", "copula") or not {"again", "there"}.isdisjoint(place.after(2)) or (
+            place.after(2) == ["as", "well"]):
         return True
     return place.fastened and (place.manner == "topic" or since <= FRESH)

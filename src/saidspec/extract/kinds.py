@@ -20,6 +20,7 @@ FURTHER = ("another", "further", "extra", "plus", "then")
 HEATED = ("coolant", "antifreeze", "thermostat", "engine", "oil", "water", "manifold", "vent", "heater", "drum")
 HOT = 65  # degrees from which they are rather of heat (common practice)
 MEASURED = ("is", "'s", "measures", "measure", "measured", "are")
+GRADES = (5, 10, 15, 20)  # SAE J300 winter grades, as of fork oil
 LARGEST_KILOHM = 60  # in which a sensor, a lead or a coil is measured (common practice)
 FURTHER_BEHIND = ("more", "further", "turn", "past")
 TURNS = (90, 180, 60, 45, 30, 120, 270, 135)  # degrees of usual further turns (common practice)
@@ -42,6 +43,8 @@ def sort_of(scene: Scene, item: Quantity, mention: Mention | None, hints: list[H
         return _degree(scene, item, mention, hints, hot)
     if item.unit == "kg" and item.value < 60 and (_fastened(mention) or _near(hints, "torque", 4)):
         return Sort("torque", None, "kgf*m", "torque.kilos")  # as workshops that count in kgf m say it
+    if item.unit == "W" and item.value in GRADES and page.word(item.start - 1) == "of":
+        return Sort(None)  # "475 ml a leg of 10W": of oil, and no power
     if dimension in ROLES:
         return Sort("measurement", ROLES[dimension], item.unit, f"measurement.{dimension}")
     if dimension == "gauge":

@@ -68,9 +68,15 @@ class Place:
         """The nearest role word of a kind within reach."""
         return next((hint for hint in self.hints if hint.kind == kind and hint.distance <= reach), None)
 
+    def of_a_tool(self) -> bool:
+        """"A seventeen spanner", "a key of nineteen": the figure is the size of a tool."""
+        tools, before = self.scene.words.tools, self.before(2)
+        return not tools.isdisjoint(self.after(1)) or (len(before) == 2 and before[0] in tools and before[1] == "of")
+
     def names_another(self, role: str | None) -> bool:
         """Whether another thing that is measured is named right before the value: "rears 5.5, pressures were 29"."""
-        named = next((hint for hint in self.hints if hint.kind == "measurement" and hint.start < self.item.start
+        first = self.page.sentence_start(self.item.start)
+        named = next((hint for hint in self.hints if hint.kind == "measurement" and first <= hint.start < self.item.start
                       and self.page.word(hint.start) in self.page.classes.measured
                       and not all(self.page.inside("part", at) for at in (hint.start, hint.end))), None)
         return named is not None and named.role != role and bool({named.role, role} - OF_LENGTH)

@@ -18,6 +18,7 @@ OF_THE_FLUID = frozenset({"of", "the", "fresh", "new", "semi", "synthetic", "ful
                           "went", "goes", "go", "straight"})
 ENDS = frozenset({".", ",", ";", "", "\n", "and", "then"})
 SIDE_BEHIND = frozenset({"the", "front", "rear", "upper", "lower", "inner", "outer"})  # before "left" as a side
+ANOTHER_REACH = 15  # tokens from a volume to "another"
 NOT_DRAINED = frozenset({"run", "find", "of"})  # before "out": "run out", "find out", "out of"
 
 
@@ -36,7 +37,14 @@ def _role(scene: Scene, item: Quantity, roles: list[Hint], after: list[str]) -> 
     """The role, by the words of pouring (`roles`, nearest first) and the words behind the volume."""
     page = scene.page
     if page.word(item.start - 1) == "another":
-        return "added"
+        last = scene.memory.last
+        drained = last is not None and last.kind == "volume" and last.role == "drained" and (
+            item.start - last.end <= ANOTHER_REACH and not any(hint.role == "added" for hint in roles))
+        return "drained" if drained else "added"
+    if page.word(item.start - 1) == ":" and page.word(item.start - 2) in IN_OR_OUT:
+        return IN_OR_OUT[page.word(item.start - 2)]  # "old oil out: 430 ml"
+    if after[:1] == ["rest"] and page.word(item.end + 1) in ENDS:
+        return "left over"
     if not LEAVING.isdisjoint(scene.page.words(item.start - 3, item.start)):
         return "left over"
     left = LEFT.intersection(after[:5]) and not any(names_a_side(page, item.end + i) for i in range(len(after[:5])))
@@ -51,7 +59,7 @@ def _role(scene: Scene, item: Quantity, roles: list[Hint], after: list[str]) -> 
         return "bought"
     if scene.page.word(item.start - 2) in HEADING and scene.page.word(item.start - 1) in IN_OR_OUT:
         return IN_OR_OUT[scene.page.word(item.start - 1)]  # "out 3.8 litres, in 4.0 litres"
-    if _comes_out(item, roles, after):
+    if _comes_out(item, roles, after, scene.words.containers):
         return "drained"
     if nearest == "bought" and roles[0].start > item.start and roles[0].distance >= 2 and len(roles) > 1:
         return roles[1].role  # "put in four litres, bought five"
@@ -76,12 +84,12 @@ def names_a_side(page: Passage, at: int) -> bool:
         page.inside(name, at + 1) for name in ("part", "fastener", "head", "modifier")))
 
 
-def _comes_out(item: Quantity, roles: list[Hint], after: list[str]) -> bool:
-    """"4.1 litres came out"; not where filling in is told right behind it."""
+def _comes_out(item: Quantity, roles: list[Hint], after: list[str], containers: frozenset[str]) -> bool:
+    """"4.1 litres came out"; not where filling in is told right behind it, nor "out of the new can"."""
     if "out" not in after:
         return False
     at = after.index("out")
-    if not UNTIL.isdisjoint(after[:at]):
+    if not UNTIL.isdisjoint(after[:at]) or (after[at + 1 : at + 2] == ["of"] and not containers.isdisjoint(after[at:])):
         return False  # "pumped in 14 ounces till it came out of the vent"
     behind = next((hint.role for hint in roles if hint.start >= item.end and hint.distance <= 2), None)
     return (at == 0 or after[at - 1] not in NOT_DRAINED) and behind != "added"
