@@ -75,8 +75,9 @@ class Place:
 
     def names_another(self, role: str | None) -> bool:
         """Whether another thing that is measured is named right before the value: "rears 5.5, pressures were 29"."""
-        first = self.page.sentence_start(self.item.start)
-        named = next((hint for hint in self.hints if hint.kind == "measurement" and first <= hint.start < self.item.start
+        start = self.item.start
+        first = self.page.sentence_start(start)
+        named = next((hint for hint in self.hints if hint.kind == "measurement" and first <= hint.start < start
                       and self.page.word(hint.start) in self.page.classes.measured
                       and not all(self.page.inside("part", at) for at in (hint.start, hint.end))), None)
         return named is not None and named.role != role and bool({named.role, role} - OF_LENGTH)
