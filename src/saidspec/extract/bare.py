@@ -10,9 +10,10 @@ from collections.abc import Callable
 from saidspec.extract.bare_counts import count, counted, other_things, pointed_at
 from saidspec.extract.bare_distances import duration, listed_distance, odometer
 from saidspec.extract.bare_lists import bolt_class, corrected, cylinder_label, parallel, same_there, specified
-from saidspec.extract.bare_measures import brake_size, measured, tyre_pressure, usual_of_part, valve_clearance, volume
+from saidspec.extract.bare_measures import brake_size, measured, tyre_pressure, usual_of_part, valve_clearance
 from saidspec.extract.bare_sizes import plural, size
 from saidspec.extract.bare_torques import torque, torque_with_angle
+from saidspec.extract.bare_volumes import volume
 from saidspec.extract.place import Place
 from saidspec.extract.sorts import Sort
 

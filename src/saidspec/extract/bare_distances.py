@@ -10,6 +10,7 @@ from saidspec.extract.reach import OUT_OF, before_now, reading, to_come
 from saidspec.extract.sorts import Sort
 
 OPENING = 25  # tokens of a note in which its reading is told by the mere number
+REVOLVED, FASTEST = 7, 12000  # tokens from a value to the revolutions at which it was measured; rpm
 LISTED = (",", "and", "or", "then")
 LEADS = frozenset({"at", "was", "about", "around", "by", "is", "until", "till", "before", "to"})
 NOW_LEADS = frozenset({"at", "was", "is", "about", "around"})
@@ -96,8 +97,9 @@ def _far(place: Place, unit: str | None) -> Sort | None:
     item, page = place.item, place.page
     before = {*place.before(4)}
     last = place.memory.last
-    if last is not None and last.kind == "measurement" and item.start - last.end <= 2:
-        return None  # "thirty-two degrees at three thousand" are revolutions
+    if last is not None and last.kind == "measurement" and item.start - last.end <= REVOLVED and (
+            item.start - last.end <= 2 or (item.value < FASTEST and page.same_sentence(last.anchor, item.start))):
+        return None  # "thirty-two degrees at three thousand", "50 volts per phase at 3000" are revolutions
     if item.form not in LARGE_FORMS or ("at" not in before and place.hint("torque", 2)):
         return None
     if place.after(1) == ["ago"]:

@@ -200,6 +200,8 @@ def _measurement_alike(place: Place, last: Draft, _: set[str]) -> bool:
         return False
     if last.role in UNNAMED and place.manner != "topic":
         return True  # the engine was not named
+    if last.role == "current" and not place.item.whole and place.lead == "at":
+        return False  # "80 amps at 14.2"
     likely = not place.item.whole and LOADED <= place.item.value <= CHARGING
     if last.role == "voltage" and likely and not place.fastened:
         return True  # "12.4 volts at the plug and only 9.1 at the left magnet"

@@ -119,12 +119,14 @@ def _degree(scene: Scene, item: Quantity, mention: Mention | None, hints: list[H
     if of_angle is not None:
         return Sort("measurement", of_angle.role, "deg", "measurement.angle")
     further = page.word(item.start - 1) in FURTHER or page.word(item.end) in FURTHER_BEHIND
-    warm = hot or any(hint.role == "temperature" and hint.distance < 10 for hint in hints)
+    hinted = any(hint.role == "temperature" and hint.distance < 10 for hint in hints)
+    warm = hot or hinted
     if further or (not warm and item.value in TURNS):
         return Sort("torque", None, "deg", "torque.angle")
     before = next((draft for draft in reversed(scene.memory.recent) if draft.unit in ("deg", "degC", "degF")), None)
     if before is not None and before.unit == "deg" and before.kind == "measurement" and (
-            item.start - before.end <= ANGLE_REACH and not warm):
+            item.start - before.end <= ANGLE_REACH and not hinted) and (
+            not warm or page.same_sentence(before.anchor, item.start)):
         return Sort("measurement", "angle", "deg", "measurement.angle")  # "timing was 2 degrees ... it's 6 degrees now"
     heated = mention is not None and (part_role(mention, scene.lexicon) == "temperature" or mention.head in HEATED)
     if not warm and not heated and not further and item.value < HOT:

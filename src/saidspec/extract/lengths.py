@@ -21,6 +21,9 @@ SMALLEST_TOOL = Decimal("1.5")  # mm, of hexagon keys on a vehicle (common pract
 SMALLEST_SOCKET = 7  # mm, on a part that is no fastener (common practice)
 LARGEST_TOOL = 36  # mm; larger figures are rather a length (common practice)
 VAGUE = frozenset({"down", "measure", "measured", "worn", "micrometer", "mike", "miked", "calipered"})
+ADJUSTED = frozenset({"adjustment", "thread"})
+LEAST_VACUUM = 3  # inches of mercury; smaller ones are rather of a vacuum hose
+VACUUM_REACH = 6  # tokens from "vacuum" to its inches, which are of mercury
 LEAST_POURED = 20  # mil that are poured without the fluid being named behind them
 LENGTH_ROLES = ("thickness", "gap", "clearance", "play", "slack", "deflection", "depth", "runout", "diameter", "width",
                 "travel", "height", "length")
@@ -41,6 +44,9 @@ def length(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hi
     if scene.page.word(item.end) == "of" and item.form == "fraction" and item.unit == "in" and (
             scene.page.word(item.end + 1) in scene.words.poured):
         return Sort("measurement", "depth", "in", "measurement.depth")  # "half an inch of water in it"
+    if item.unit == "in" and item.value >= LEAST_VACUUM and "vacuum" in scene.page.words(
+            item.start - VACUUM_REACH, item.end + 3):
+        return Sort("measurement", "pressure", "inHg", "measurement.vacuum")
     if item.dimension == "mil" and _named(scene, item, mention, [], "mm") is None:
         poured = _poured(scene, item, mention, hints)
         if poured is not None:
@@ -127,6 +133,8 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
     role = near.role if near is not None else _likely_role(scene, item, mention, unit) or _of_plug(mention)
     if not (item.whole or item.form == "fraction" or item.value in HALF_SIZES):
         return Sort("measurement", role, unit, "measurement.length")
+    if _of_something(scene, item) and not fastener:
+        return Sort("measurement", role or "length", unit, "measurement.length")  # "needs 20 mil of adjustment"
     if fastener and item.value < SMALLEST_TOOL and item.form != "fraction":
         return Sort("measurement", role or "length", unit, "measurement.length")
     article = scene.page.word(item.start - 1) in ("a", "an") and item.value <= 60
@@ -135,7 +143,7 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
         return Sort("size", sized, unit, "size.fastener")
     if role and role not in ("voltage", "pressure", "temperature"):
         return Sort("measurement", role, unit, "measurement.part")
-    if item.form == "fraction" or _turned(scene, item, mention):
+    if (item.form == "fraction" and unit == "in") or _turned(scene, item, mention):
         return Sort("size", "tool", unit, "size.part")
     if role is None and mention is not None and mention.head in WORN_WITHIN:
         role = "thickness"
@@ -148,6 +156,13 @@ def _likely_role(scene: Scene, item: Quantity, mention: Mention | None, unit: st
     if mention is None or role not in FINE_ROLES or unit != "mm" or item.value < LARGEST_FINE:
         return role
     return next((name for name in ("diameter", "length") if has_role(scene, mention, name)), role)
+
+
+def _of_something(scene: Scene, item: Quantity) -> bool:
+    """"20 mil of adjustment": what is measured is named behind it."""
+    page = scene.page
+    return page.word(item.end) == "of" and (
+        page.word(item.end + 1) in ADJUSTED or page.word(item.end + 1) in page.classes.measured)
 
 
 def _of_plug(mention: Mention | None) -> str | None:
