@@ -43,7 +43,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
 }
 UNITS = frozenset((
     "N*m", "lbf*ft", "lbf*in", "kgf*m", "qt", "pint", "floz", "gal", "L", "mL", "mm", "cm", "m", "in", "ft", "thou",
-    "mi", "km", "psi", "bar", "kPa", "degC", "degF", "V", "mV", "ohm", "kohm", "A", "mA", "Ah", "W", "deg", "rpm",
+    "mi", "km", "psi", "bar", "kPa", "inHg", "degC", "degF", "V", "mV", "ohm", "kohm", "A", "mA", "Ah", "W", "deg", "rpm",
     "gauge", "g", "kg", "lb", "percent", "s", "min", "hour", "day", "week", "month", "year",
 ))  # fmt: skip
 ROLES = {
