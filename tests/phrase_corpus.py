@@ -43,8 +43,8 @@ GROUPS: dict[str, tuple[str, ...]] = {
 }
 UNITS = frozenset((
     "N*m", "lbf*ft", "lbf*in", "kgf*m", "qt", "pint", "floz", "gal", "L", "mL", "mm", "cm", "m", "in", "ft", "thou",
-    "mi", "km", "psi", "bar", "kPa", "inHg", "degC", "degF", "V", "mV", "ohm", "kohm", "A", "mA", "Ah", "W", "deg", "rpm",
-    "gauge", "g", "kg", "lb", "percent", "s", "min", "hour", "day", "week", "month", "year",
+    "mi", "km", "psi", "bar", "kPa", "inHg", "degC", "degF", "V", "mV", "ohm", "kohm", "A", "mA", "Ah", "W", "deg",
+    "rpm", "gauge", "g", "kg", "lb", "percent", "s", "min", "hour", "day", "week", "month", "year",
 ))  # fmt: skip
 ROLES = {
     "volume": "capacity, added, drained, bought, left over",
