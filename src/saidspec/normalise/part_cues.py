@@ -69,7 +69,8 @@ class PartCues(SpelledPieces):
         number = self.numbers.get(at)
         letters = number is not None and number.last == at + 1 and number.value <= MOST_COUNTED and (
             1 <= len(self.lower(at + 1)) <= 3 and self.lower(at + 1).isalpha())
-        apart = letters and self.toks[at + 1].start > self.toks[at].end
+        apart = letters and self.lower(at + 1) not in self.words.ones and (
+            self.toks[at + 1].start > self.toks[at].end)
         return apart and self.lower(at - 1) in self.words.counted_behind
 
     def patched(self, first: int, last: int) -> bool:
