@@ -17,6 +17,7 @@ UNTIL = frozenset({"till", "until", "'til", "til", "before"})
 OF_THE_FLUID = frozenset({"of", "the", "fresh", "new", "semi", "synthetic", "fully", "mineral", "oil", "coolant",
                           "went", "goes", "go", "straight"})
 OF_OLD = (["of", "old"], ["of", "the", "old"], ["of", "used"], ["of", "dirty"])
+HELD_BY = 12  # tokens from a number of containers to what each holds
 AGAIN = frozenset({",", ";", "and", "then", "\n", "."})  # another volume may be told behind these
 ENDS = frozenset({".", ",", ";", "", "\n", "and", "then"})
 SIDE_BEHIND = frozenset({"the", "front", "rear", "upper", "lower", "inner", "outer"})  # before "left" as a side
@@ -59,6 +60,10 @@ def _role(scene: Scene, item: Quantity, roles: list[Hint], after: list[str]) -> 
     if page.words(item.end, item.end + 3) in OF_OLD or page.words(item.end, item.end + 2) in OF_OLD:
         put = next((hint for hint in roles if hint.role == "added" and hint.start < item.start), None)
         return "drained" if put is None or page.word(put.start) == "gave" else "added"  # "gave 460 ml of old oil"
+    last = scene.memory.last
+    if "each" in after[:2] and not roles and last is not None and last.rule == "count.containers" and last.role and (
+            item.start - last.end <= HELD_BY):
+        return last.role  # "two bottles of fork oil, 10W, one litre each"
     until = next((at for at in range(item.end, item.end + 8) if page.word(at) in UNTIL), None)
     roles = [hint for hint in roles if until is None or hint.start < until]
     nearest = roles[0].role if roles else "added"

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from saidspec.model import Fact, Kind
 from saidspec.record.entries import Decision, Entry, FlagEntry
+from saidspec.report.counted import counted_noun, plural
 from saidspec.report.wording import clock, phrase
 
 # Kinds that mean nothing without the part they are about.
@@ -133,6 +134,8 @@ def line(entry: Entry) -> Line:
     if fact.kind == "follow_up" and not fact.component:
         about = excerpt(entry)
     says = phrase(fact)
+    if fact.kind == "count" and fact.value is not None and (noun := counted_noun(entry)):
+        says = says.replace(f"{fact.value:f}", f"{fact.value:f} {plural(noun, fact.value)}", 1)
     if fact.kind == "observation" and fact.assertion == "negated":
         says = f"{says}: no"
     return Line(

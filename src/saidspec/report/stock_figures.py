@@ -11,15 +11,15 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import cache
 
 from saidspec.reconcile.cues import cue
 from saidspec.reconcile.fills import RESTATED_OFF, RESTATED_WITHIN, same_sum
 from saidspec.reconcile.fluids import family
 from saidspec.record.entries import Entry
 from saidspec.reference.units import convert, convertible
-from saidspec.report.parts import is_about, is_fluid, is_tool, phrase, report_words, words
-from saidspec.report.stock_values import Way, plural
+from saidspec.report.counted import package, plural
+from saidspec.report.parts import is_about, is_fluid, is_tool, phrase, words
+from saidspec.report.stock_values import Way
 from saidspec.report.wording import quantity
 
 WAYS: dict[str | None, Way] = {"bought": "bought", "added": "used", "used": "used", "installed": "used",
@@ -110,21 +110,6 @@ def _counted_thing(entry: Entry, way: Way, beside: Sequence[Entry]) -> Figure | 
         said = f"{said} {plural(held, fact.value)}"
     number = (grade.fact.code if grade else None) or _number(entry, beside)
     return Figure(entry, way, name, number, fact.value, "", said, held=held)
-
-
-def package(count: Entry) -> str:
-    """The package or set right behind the number of a count: "two | tins | of brake cleaner"; "" for pieces."""
-    end = count.fact.provenance.end - count.context_start
-    found = _packages().match(count.context[end:].lower())
-    if found is None:  # "my last | can of brake cleaner"
-        found = _packages().match(count.fact.provenance.quote.lower().rpartition("last ")[2])
-    return found["package"] if found else ""
-
-
-@cache
-def _packages() -> re.Pattern[str]:
-    names = "|".join(sorted(" ".join(name) for name in report_words("packages")))
-    return re.compile(rf"^\s*(?:[a-z-]+\s+)?(?P<package>{names})(?:s|es)?\s+of\b")
 
 
 def _right_behind(count: Entry, other: Entry) -> bool:

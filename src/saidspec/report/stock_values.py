@@ -7,6 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
+from saidspec.report.counted import plural
 from saidspec.report.lines import Words
 from saidspec.report.wording import amount
 
@@ -99,13 +100,6 @@ class Stock:
     def used_only(self) -> list[StockItem]:
         """The things of which only use is on record."""
         return [item for item in self.items if item.on_hand is None]
-
-
-def plural(piece: str, value: Decimal | None) -> str:
-    """The word for a number of pieces: 1 tin, 0.5 bottle, 2 boxes."""
-    if value is not None and 0 < value <= 1:
-        return piece
-    return piece + ("es" if piece.endswith(("x", "ch", "sh")) else "s")
 
 
 def trimmed(value: Decimal) -> Decimal:
