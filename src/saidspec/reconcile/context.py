@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -133,6 +133,13 @@ def systems_in(stream: tuple[tuple[int, str], ...], vocabulary: Vocabulary) -> l
     return found
 
 
+def bare_oil(stream: tuple[tuple[int, str], ...], vocabulary: Vocabulary) -> Iterator[tuple[int, str]]:
+    """(offset, "engine") wherever oil is said and no part's name before it: "did the oil", "the oil's black"."""
+    for (_, before), (at, word) in pairwise(stream):
+        if word == "oil" and before not in vocabulary.known - vocabulary.skip - vocabulary.links:
+            yield at, "engine"
+
+
 def read_context(reading: Reading, vocabulary: Vocabulary) -> Context:
     """The context of a note, from its text and the components of its facts."""
     stream = tuple(words_of(reading.note.text, vocabulary))
@@ -146,6 +153,8 @@ def read_context(reading: Reading, vocabulary: Vocabulary) -> Context:
             mentions.append((at, phrase))
             words += [(at, word) for word in phrase.order]
             systems += systems_in(tuple((at, word) for word in phrase.order), vocabulary)
+    if not {name for _, name in systems} & vocabulary.other_oils:
+        systems += bare_oil(stream, vocabulary)
     return Context(reading.note.text, vocabulary, tuple(sorted(words)), tuple(sorted(systems)),
                    tuple(sorted(mentions, key=lambda mention: mention[0])), stream, reading.facts)
 

@@ -43,6 +43,7 @@ from saidspec.reference.units import convert, convertible, dimension
 
 UNSURE = Decimal("0.5")  # confidence of a reading up to which nothing is called wrong
 SHORT_NAME, SHORT_SURE = 2, Decimal("0.75")  # band of names that say less than the sheet's, and what they must reach
+NO_FASTENER = 3  # band of names that say less than the sheet's and leave its fastener out: "slave cylinder 20"
 CODES_ALIKE = 0.7  # share of characters in common from which two designations are of one thing
 TOOL_SURE = 0.85  # confidence from which the size of a tool may be called wrong
 HALF_SURE = Decimal("0.65")  # … up to which only a difference with a known cause is
@@ -61,9 +62,15 @@ def unsure_reading(on: Question) -> str | None:
     if found or fact.kind in ("fluid", "part_number"):
         return None
     band = match.candidates[0].band if (match := case.match(fact)).candidates else 0
-    short, loose = band >= SHORT_NAME and not only_one(on), band > SHORT_NAME
+    short = band >= SHORT_NAME and not only_one(on)
+    loose = band > SHORT_NAME and not (band == NO_FASTENER and own_name(on) and only_one(on) and in_one_breath(on))
     half = (sure <= HALF_SURE and not in_one_breath(on)) or (short and sure < SHORT_SURE) or loose
     return "the reading is only half sure, and nothing explains the difference" if half else None
+
+
+def own_name(on: Question) -> bool:
+    """Whether a part is called by a word that is not only that of some plate, bracket or mount."""
+    return bool(on.case.phrase(on.fact).core - on.case.context.vocabulary.generic)
 
 
 def in_one_breath(on: Question) -> bool:

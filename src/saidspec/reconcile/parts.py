@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from difflib import SequenceMatcher
 
@@ -10,17 +11,34 @@ from saidspec.reconcile.case import Case, Outcome, agreement
 from saidspec.reconcile.causes import bare, causes
 from saidspec.reconcile.difference import claim, difference_of, disagreement
 from saidspec.reconcile.doubts import doubt
-from saidspec.reconcile.phrase import conflicting, read_phrase
+from saidspec.reconcile.phrase import conflicting, read_phrase, words_of
 from saidspec.reference.applicability import applies
 
 SHORT_NAME = 2  # the band of phrases that say less than the sheet's, where the note supplies the rest
 ALIKE = 0.6  # … from which another number of a part that is named in short may be a slip of the right one
+NAMED_WITHIN = 50  # characters before a number in which its part is named
 CLOSE = 0.75  # share of characters in common from which two codes are readings of one number
 
 
 def known_numbers(spec: Specification) -> set[str]:
     """A specification's number and those that it supersedes, without separators."""
     return {bare(code) for code in (spec.code or "", *spec.replaces) if code}
+
+
+def alike(said: str, numbers: set[str]) -> float:
+    """The share of characters that a number has in common with the nearest of some."""
+    return max((SequenceMatcher(None, said, number).ratio() for number in numbers), default=0)
+
+
+def named_right_before(case: Case, fact: Fact, spec: Specification) -> bool:
+    """Whether the part that was named last before a number in its sentence, of those that the sheet has numbers of, is
+    this one, whatever part the number was taken for: "belt kit TB-5115-L, pump WP-3321"."""
+    vocabulary, start = case.context.vocabulary, fact.provenance.start
+    heads = [read_phrase(other.component, "part_number", vocabulary).head for other in case.holding("part_number")]
+    sentence = re.split(r"[.!?]\s|\n", case.reading.note.text[max(0, start - NAMED_WITHIN):start])[-1]
+    named = [word for _, word in words_of(sentence, vocabulary) if word in heads]
+    head = read_phrase(spec.component, "part_number", vocabulary).head
+    return bool(named) and named[-1] == head and heads.count(head) == 1
 
 
 def by_number(case: Case, fact: Fact) -> list[Specification]:
@@ -41,9 +59,11 @@ def by_number(case: Case, fact: Fact) -> list[Specification]:
             continue
         if said in numbers:
             exact.append(spec)
+        elif named_right_before(case, fact, spec) and alike(said, numbers) >= CLOSE:
+            close.append(spec)
         elif phrase.words and not phrase.words & (wanted.words | wanted.bundle) and not phrase.bundle & wanted.bundle:
             continue
-        elif max(SequenceMatcher(None, said, number).ratio() for number in numbers) >= CLOSE:
+        elif alike(said, numbers) >= CLOSE:
             close.append(spec)
     return exact or close or (elsewhere if case.match(fact).certainty == "none" else [])
 
@@ -64,16 +84,17 @@ def spec_of(case: Case, fact: Fact) -> tuple[Specification | None, bool, str]:
     numbered = by_number(case, fact)
     found = case.match(fact)
     if len(numbered) == 1 and not never_named(case, fact, numbered[0]):
-        same = found.spec is numbered[0] or found.certainty != "sure"
+        same = (found.spec is numbered[0] or found.certainty != "sure"
+                or named_right_before(case, fact, numbered[0]))
         place = conflicting(case.phrase(fact), read_phrase(numbered[0].component, "part_number",
                                                             case.context.vocabulary))
         aside = "another place was said" if place else found.why
         return numbered[0], same, f"the number is the sheet's or close to it; {aside}"
     if found.certainty == "sure" and found.spec is not None:
         said = bare(fact.code or "")
-        alike = max(SequenceMatcher(None, said, number).ratio() for number in known_numbers(found.spec))
+        near = alike(said, known_numbers(found.spec)) >= ALIKE
         same_name = found.candidates[0].band == 0
-        return found.spec, same_name or (found.candidates[0].band <= SHORT_NAME and alike >= ALIKE), found.why
+        return found.spec, same_name or (found.candidates[0].band <= SHORT_NAME and near), found.why
     if found.candidates:
         return found.spec, False, found.why
     return None, False, found.why

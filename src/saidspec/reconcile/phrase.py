@@ -8,8 +8,9 @@ from dataclasses import dataclass, replace
 
 from saidspec.model import Kind
 from saidspec.reconcile.cues import cue
-from saidspec.reconcile.vocabulary import WORD, Vocabulary, folded
+from saidspec.reconcile.vocabulary import LETTERS, WORD, Vocabulary, folded
 
+SAID = re.compile(rf"{LETTERS.pattern}|{WORD.pattern}")
 ORDINALS = {"first": "1", "second": "2", "third": "3", "fourth": "4"}
 NUMBERS = {word: str(at) for at, word in enumerate(("two", "three", "four", "five", "six", "seven", "eight"), 2)}
 LONGEST = 5  # words of the longest phrase of the vocabulary that is looked for
@@ -194,7 +195,7 @@ def unsaid_positions(spec: Phrase, fact: Phrase) -> frozenset[tuple[str, str]]:
 
 def words_of(text: str, vocabulary: Vocabulary) -> Iterator[tuple[int, str]]:
     """(offset, canonical word) of every word of a text, in order."""
-    raw = [(found.start(), folded(found[0])) for found in WORD.finditer(text)]
+    raw = [(found.start(), folded(found[0])) for found in SAID.finditer(text)]
     tokens = [(start, word) for start, parts in raw for word in parts]
     words = tuple(word for _, word in tokens)
     at = 0

@@ -35,7 +35,7 @@ def support(fact: Fact, phrase: Phrase, spec: Phrase, missing: frozenset[str], c
     if system == "engine" and unspoken <= {"engine", "oil"} and not others:
         return True, "the note speaks of no other oil than the engine's"
     common = phrase.words <= vocabulary.every_system and unspoken & vocabulary.system_says
-    if alone and not common and attention in (None, system):
+    if alone and not common and (attention in (None, system) or len(phrase.core - vocabulary.generic) > 1):
         return True, "nothing else in the sheet has such a part"
     if measured_alone and not common:
         return True, f"nothing else in the sheet has such a {spec.quantity}"

@@ -19,6 +19,7 @@ SPELLINGS = {
     "litre": "liter", "plow": "plough", "aluminum": "aluminium", "color": "colour", "mold": "mould",
 }  # fmt: skip
 WORD = re.compile(r"[A-Za-z0-9]+(?:[.'’][A-Za-z0-9]+)*")
+LETTERS = re.compile(r"\b[A-Za-z](?: [A-Za-z])+\b(?!['’])")
 INVARIABLE = frozenset({"chassis", "lens", "gas", "abs", "bus", "plus", "minus", "brass", "glass", "series", "pass"})
 
 
@@ -67,8 +68,13 @@ def fold(word: str) -> str:
 
 
 def folded(phrase: str) -> tuple[str, ...]:
-    """The folded words of a phrase; hyphens part words."""
-    return tuple(fold(word) for word in WORD.findall(phrase.replace("-", " ")))
+    """The folded words of a phrase; hyphens part words, and letters in a row are one: "p t o shaft"."""
+    return tuple(fold(word) for word in WORD.findall(LETTERS.sub(joined_letters, phrase.replace("-", " "))))
+
+
+def joined_letters(row: re.Match[str]) -> str:
+    """Letters said one by one as one word."""
+    return re.sub(r"\s", "", row[0])
 
 
 def only_meanings(pairs: Iterable[tuple[str, str]]) -> dict[tuple[str, ...], tuple[str, ...]]:
