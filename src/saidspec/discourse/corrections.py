@@ -178,11 +178,13 @@ def _heads_next(values: list[Draft], new: Draft) -> bool:
 def retract(page: Passage, drafts: list[Draft]) -> None:
     """Mark the values that are taken back; the value that replaces one takes over what it leaves unsaid."""
     values = [draft for draft in drafts if draft.kind in CORRECTABLE and not draft.back]
+    used: set[int] = set()  # tokens of the words that took something back
     for old, new in pairwise(values):
         found = takes_back(page, old, new)
         if found is None:
             continue
         ahead = _heads_next(values, new)
+        used.update(range(found.start, found.end))
         old.assertion, old.cue, old.replaced_by = "retracted", f"correction.{found.term.id}", new
         if ahead or (new.manner in ("focus", "topic", "none") and (
                 new.mention is None or new.mention.start < found.start)):
@@ -192,3 +194,5 @@ def retract(page: Passage, drafts: list[Draft]) -> None:
         if new.bare and old.unit:
             new.unit = old.unit
         new.role = new.role or old.role
+    for draft in drafts:  # "I have read the wrong line": nothing is wrong with the part
+        draft.dropped = draft.dropped or (draft.kind == "observation" and draft.anchor in used)

@@ -64,11 +64,19 @@ def standing(cues: Cues, draft: Draft) -> tuple[str, str | None]:
         away, cue = near[category]
         if category == "possible" and "quoted" in near and near["quoted"][0] < away and not cue.backward:
             continue
+        if category == "historical" and "quoted" in near and _newer(cues.page, cue, near["quoted"][1]):
+            continue
         if category == "historical" and draft.kind in ("interval", "duration") and (
                 draft.role not in ("since last", None)):
             continue
         return "possible" if category == "condition" else category, cue.id
     return "stated", None
+
+
+def _newer(page: Passage, past: Cue, quoted: Cue) -> bool:
+    """"Old gaps were 35, spec is 25": behind a value of the past another source is named."""
+    return not past.backward and not quoted.backward and past.end <= quoted.start and any(
+        lex.kind == "number" for lex in page.lexemes[past.end : quoted.start])
 
 
 def _nearest(cues: Cues, draft: Draft) -> Near:

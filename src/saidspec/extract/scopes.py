@@ -142,7 +142,17 @@ def _anew(made: Cues, start: int, at: int, category: str, governed: bool) -> boo
     if category == "quoted" and (_acted(page, at) or _next_subject(page, at) or _new_sentence(page, at) or (
             _another_quantity(page, at)) or (page.word(at) == "and" and _subject_of_its_own(page, at + 1))):
         return True
+    if category == "quoted" and _further_range(made, at):
+        return False
     return page.word(at) in FRESH or (at in made.topics and _starts_topic(page, at))
+
+
+def _further_range(made: Cues, at: int) -> bool:
+    """"Spec is intake 0.08 to 0.12 and exhaust 0.13 to 0.17": a range joined to a range is of the same source."""
+    page, value = made.page, made.next_value(at)
+    joined = page.word(at - 1) == "and" and not {"to", "-"}.isdisjoint(page.words(at - 5, at - 1))
+    return joined and at in made.topics and value is not None and (
+        value - at <= 3 and page.word(value + 1) in ("to", "-"))
 
 
 def _topic_behind(made: Cues, at: int) -> bool:
