@@ -14,6 +14,7 @@ from saidspec.extract.sorts import Sort
 from saidspec.extract.volumes import names_a_side
 
 FINE_ROLES = ("play", "gap", "clearance", "runout")  # of few millimetres
+LEAST_CYLINDER = 30  # mm of the bore of a cylinder; a smaller one is rather that of a hose (common practice)
 LARGEST_FINE = 10  # mm of a gap or clearance (common practice)
 # roles measured in other units
 NO_LENGTH = ("pressure", "temperature", "voltage", "angle", "compression", "speed", "resistance", "current", "weight",
@@ -42,7 +43,8 @@ SPANNING = ("below", "above", "out", "wide", "apart", "across", "long", "high",
 def length(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hint]) -> Sort:
     """The sort of a length, by the words around it and by the part it stands beside."""
     spanned = SPANNED.get(scene.page.word(item.end))
-    if spanned and item.unit != "thou" and not _tool_behind(scene, item):
+    deep = spanned == "depth" and mention is not None and mention.fastener and scene.page.word(item.start - 1) == "a"
+    if spanned and item.unit != "thou" and not deep and not _tool_behind(scene, item):  # "plug takes a 13 mm deep"
         return Sort("measurement", spanned, "mm" if item.dimension == "mil" else item.unit, "measurement.spanned")
     if scene.page.word(item.end) == "of" and item.form == "fraction" and item.unit == "in" and (
             scene.page.word(item.end + 1) in scene.words.poured):
@@ -61,14 +63,15 @@ def length(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hi
     measuring = [hint for hint in hints if hint.kind == "measurement" and hint.role not in NO_LENGTH]
     sizing = [hint for hint in hints if hint.kind == "size"]
     if unit == "thou" or (item.unit == "cm" and not sizing):
-        role = measuring[0].role if measuring else _usual(scene, mention)
+        near = _near(scene, item, mention, measuring)
+        role = near.role if near is not None else _usual(scene, mention)
         return Sort("measurement", role, unit, "measurement.length")
     return _named(scene, item, mention, sizing, unit) or _of_part(scene, item, mention, measuring, sizing, unit)
 
 
 def _tool_behind(scene: Scene, item: Quantity) -> bool:
     """"10 mm long socket": the word tells how the tool is made."""
-    return not scene.words.tools.isdisjoint(scene.page.words(item.end, item.end + 3))
+    return not scene.words.tools.isdisjoint(scene.page.words(item.end + 1, item.end + 3))
 
 
 def _poured(scene: Scene, item: Quantity, mention: Mention | None, hints: list[Hint]) -> Sort | None:
@@ -133,6 +136,9 @@ def _of_part(scene: Scene, item: Quantity, mention: Mention | None, measuring: l
             mention is not None and mention.system not in ("brakes",)) and item.value <= LARGEST_TOOL:
         return Sort("size", "tool", unit, "size.part")  # "track rod end, 19 mil": no play is so large
     near = _near(scene, item, mention, measuring)
+    if near is None and unit == "mm" and mention is not None and mention.head == "bore" and (
+            item.value >= LEAST_CYLINDER):
+        return Sort("measurement", "diameter", unit, "measurement.bore")
     nearer = bool(sizing) and near is not None and sizing[0].distance < near.distance
     if near is not None and not nearer and not (fastener and near.distance > 3):
         return Sort("measurement", near.role, unit, "measurement.length")
@@ -189,14 +195,20 @@ def _near(scene: Scene, item: Quantity, mention: Mention | None, measuring: list
     if near is not None and scene.page.word(near.start) in VAGUE:  # "down to", "measures": the name of what is measured
         near = next((hint for hint in measuring if hint.distance <= 8 and (
             scene.page.word(hint.start) not in VAGUE)), near)
-    if near is None or scene.page.word(near.start) not in VAGUE or mention is None:
+    if near is None or scene.page.word(near.start) not in VAGUE:
+        return near
+    if "bore" in scene.page.words(near.start - 3, near.start):
+        return near._replace(role="diameter")  # "bore mikes out at 85.5"
+    if mention is None:
         return near
     if mention.fastener and any(not other.fastener and part_role(other, scene.lexicon) in WORN_ROLES
                                 for other in scene.near.before(item.start)):
         return near  # "the disc comes off with one screw and it measured 21.6 mil"
     worn = scene.page.word(near.start) not in ("measure", "measured")
     roles = WORN_ROLES if worn else (*WORN_ROLES, "length")
-    return near._replace(role=next((role for role in roles if has_role(scene, mention, role)), near.role))
+    usual = part_role(mention, scene.lexicon)
+    other = usual if not worn and item.unit == "thou" and usual in FINE_ROLES else near.role
+    return near._replace(role=next((role for role in roles if has_role(scene, mention, role)), other))
 
 
 def _turned(scene: Scene, item: Quantity, mention: Mention | None) -> bool:
