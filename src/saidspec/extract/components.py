@@ -145,6 +145,8 @@ def _join(page: Passage, item: Mention, other: Mention) -> Mention | None:
     between = page.words(item.end, other.start)
     if any(word not in ARTICLES and word not in JOINTS for word in between[1:]):
         return None
+    if between == ["in"] and item.head in other.words and item.plural:
+        return None  # "new plugs in plug gap 1 mm"
     if other.fastener and other.plural and item.kind == "part":
         return None  # "a new gasket on the thermostat housing bolts got 9"
     if other.kind == "position":
