@@ -22,7 +22,9 @@ EXACTLY = frozenset({("on", "the", "dot"), ("on", "the", "nose"), ("on", "the", 
 LEAST_SHOWN = 500  # "120 on the clock" are thousands, or hours: nobody knows
 HEADING, FARTHEST = 10_000, 1_000_000  # of a reading that stands at the head of a note
 NOT_READ = frozenset({"$", "€", "£", "paid", "cost", "code", "number", "part", "serial", "frame", "phone", "call",
-                      "ring", "text", "tel", "on", "for", "worth", "rpm", "until", "after", "every", "in", "another"})
+                      "ring", "text", "tel", "on", "for", "worth", "rpm",
+                      "order", "invoice", "job", "ref", "reference", "ticket", "until", "after", "every",
+                      "in", "another"})
 BEHIND_HEADING = frozenset({"", ".", ",", "\n", "now", "on", "today", "and", "so", "when", "this", "exactly", "dead"})
 DUE = frozenset({"next", "due", "every", "again", "by", "until"})
 AHEAD = frozenset({"in", "after", "another", "within", "for"})

@@ -15,7 +15,7 @@ from saidspec.extract.passage import Passage
 from saidspec.extract.relative_days import RELATIVE, relative_day
 
 SEASONS = {"spring": 3, "summer": 6, "autumn": 9, "fall": 9, "winter": 12}
-YEAR_CUES = {"stamped", "dated", "label", "sticker", "sidewall", "printed", "marked", "manufactured", "made", "moulded",
+YEAR_CUES = {"stamped", "dated", "label", "sticker", "sidewall", "printed", "marked", "manufactured", "moulded",
              "in", "since", "year", "was", "last", "done", "back", "from", "fitted", "of", "around", "about", "early",
              "late", "mid", "the", "summer", "winter", "spring", "autumn", "january", "again", "till", "until"}
 NOT_YEARS = {"mile", "km", "rpm", "hour", "rev", "kilometre", "newton", "mm", "psi", "kpa", "k", "mi", "ohm", "mv", "-",

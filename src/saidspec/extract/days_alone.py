@@ -16,6 +16,7 @@ DAY_LEADS = {"for", "by", "on", "until", "till", "before", "since"}
 ENDS = {"", ".", ",", ";", "\n", "!", "?", "and", "so", "then", "at", "with", "when", "because", "but"}
 ENDINGS = {"st", "nd", "rd", "th", "-"}  # of an ordinal whose figure stands apart
 MONTH_SHIFTS = {"last": -1, "this": 0, "next": 1}
+FEW = 8  # "the gap on the 2nd, 0.3": things that are numbered
 FIRST_ALONE = 13  # smaller ones in words count things: "on the third"
 MARKED = {"dot", "dated", "stamp", "stamped"}  # words by which four figures are week and year of a tyre
 
@@ -49,7 +50,8 @@ def day_of_month(page: Passage, at: int, today: date) -> Day | None:
     if page.word(end) == "of" and shift is not None and page.word(end + 2) == "month":
         return _in_month(at, end + 3, today, day, shift)
     told = page.lower(at + 1)[:1].isdigit() or day >= FIRST_ALONE
-    if not told or page.word(at - 1) not in DAY_LEADS or page.word(end) not in ENDS:
+    if not told or page.word(at - 1) not in DAY_LEADS or page.word(end) not in ENDS or (
+            day <= FEW and page.word(end) == ","):
         return None
     time = tense(page, at, end) or ("coming" if page.word(at - 1) in ("by", "for", "until", "till", "before") else "")
     if time == "coming":

@@ -16,6 +16,13 @@ ALWAYS = (32, 64)  # parts in which only wear is told
 REACH, MOST = 10, 24  # tokens from one value to the next; the largest figure that is one of such parts
 NEAR = 8  # tokens before the first value in which stands what is measured
 WORN = frozenset({"tread", "tyre", "pad", "lining", "shoe", "depth", "thickness", "play", "brush", "disc", "slack"})
+BETWEEN = WORN | {
+    "left", "right", "front", "rear", "back", "inner", "outer", "inside", "outside", "other", "side", "one", "ones",
+    "spare",
+    "driver", "passenger", "nearside", "offside", "both", "all", "two", "is", "are", "has", "have", "'s", "was", "were",
+    "had", "at", "and", ",", ".", ":", ";", "the", "on", "about", "only", "just", "got", "its", "same", "with", "of",
+    "in",
+    "\n", "-", "left-hand", "right-hand", "'ve", "they", "it", "near", "far", "a", "maybe", "still", "but"}
 DECLARED = frozenset({"in", "of", "are", "is"})
 ENDS = frozenset({"", ".", ",", ";", ":", "\n", "and", "on", "in", "at", "all", "each", "left", "right", "front",
                   "rear", "same", "so", "but", "both", "now", "the", "too", "spare", "then", "outer", "inner", "-",
@@ -36,7 +43,7 @@ def with_parts(page: Passage, items: list[Quantity]) -> tuple[list[Quantity], se
             parts, end = 32, told[starts.pop(0)]
         if item.start in named:
             continue
-        if parts and item.start - end <= REACH and _goes_on(page, item):
+        if parts and item.start - end <= REACH and _goes_on(page, end, item):
             made.append(replace(item, value=item.value / parts, form="fraction"))
             end = item.end
             continue
@@ -55,7 +62,10 @@ def _parts(page: Passage, item: Quantity) -> int:
     return parts if parts in ALWAYS or worn else 0
 
 
-def _goes_on(page: Passage, item: Quantity) -> bool:
+def _goes_on(page: Passage, end: int, item: Quantity) -> bool:
+    """Nothing but places, what is worn, and small words stands between, and behind the figure no noun of its own."""
+    if not all(word in BETWEEN for word in page.words(end, item.start)):
+        return False
     return (not item.dimension and item.whole and item.high is None and item.angle is None and 1 <= item.value <= MOST
             and item.form in ("words", "figure") and page.word(item.end) in ENDS)
 

@@ -14,6 +14,7 @@ from saidspec.normalise.tokens import Token, word_at
 HOURS = {"hours", "hour", "hobbs"}
 AT = {"at", "by", "until", "till", "around", "about", "on"}  # before a reading told with the work done then
 WORK = {"last", "done", "changed", "replaced", "before", "next", "due", "again", "since", "fitted"}
+FEWEST = 13  # thousands: "the clock says ten five" is a time
 METERS = {"meter", "metre", "hobbs", "counter", "clock", "engine"}
 GAUGES = {"gauge", "indicator", "runout", "vernier", "depth"}  # a clock that measures hundredths of a millimetre
 BEFORE_HUNDREDS = {"was", "at", "is", "'s", "reads", "says", "on", "shows", "showed", "read", "said", "odo", "odometer",
@@ -96,7 +97,7 @@ def _hundreds(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None
     if len(run) != 2 or thousands.form not in ("words", "figure") or hundreds.form != thousands.form or (
             hundreds.last - hundreds.first != 1 or not thousands.sure):
         return None
-    if not whole_between(thousands, 10, 999) or not whole_between(hundreds, 1, 9):
+    if not whole_between(thousands, FEWEST, 999) or not whole_between(hundreds, 1, 9):
         return None
     if word_at(toks, thousands.first - 1) not in BEFORE_HUNDREDS or word_at(toks, hundreds.last) not in BEHIND_HUNDREDS:
         return None
