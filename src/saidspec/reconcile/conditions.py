@@ -11,7 +11,7 @@ from saidspec.reference.units import dimension
 # What each condition changes so much that another value holds (common practice).
 CHANGES: dict[str, frozenset[str]] = {
     "running": frozenset({"voltage"}), "cranking": frozenset({"voltage"}),
-    "under-load": frozenset({"voltage", "pressure"}),
+    "under-load": frozenset({"voltage", "pressure"}), "switched": frozenset({"temperature"}),
 }
 
 
@@ -32,6 +32,9 @@ def other_condition(on: Question) -> str | None:
     if fact.kind != "measurement":
         return None
     words, name = own_words(on.case, fact), spec.component.lower()
-    told = any(dimension(spec.unit) in measures and cue(condition).search(words) and not cue(condition).search(name)
-               for condition, measures in CHANGES.items())
-    return "it was measured under another condition than the sheet's" if told else None
+    for condition, measures in CHANGES.items():
+        found = cue(condition).search(words) if dimension(spec.unit) in measures else None
+        named = cue(condition).search(name) or (found and found.lastindex and found[1] in name)
+        if found and not named:
+            return "it was measured under another condition than the sheet's"
+    return None

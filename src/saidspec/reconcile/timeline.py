@@ -79,7 +79,8 @@ def earlier_in_note(case: Case) -> list[Earlier]:
              if (known := last_day(fact.code)) and (fact.assertion != "stated" or (today and known < today))]
     found = []
     for fact in case.facts("odometer", ("historical", "quoted")):
-        if fact.value is None or cue("due").search(case.near_text(fact, 30, 0)):
+        if fact.value is None or cue("due").search(case.near_text(fact, 30, 0)) or cue("other-clock").search(
+                case.around(fact)[0][-45:]):
             continue
         near = sorted((abs(other.provenance.start - fact.provenance.start), known) for other, known in dates)
         on = near[0][1] if near and near[0][0] < 90 else None

@@ -7,6 +7,7 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from time import monotonic, sleep
 
 from saidspec.model import UnusableInput
 from saidspec.record.schema import NAMES, migrate
@@ -71,8 +72,21 @@ def _ready(conn: sqlite3.Connection, path: Path) -> None:
     if version > len(NAMES):
         raise UnusableInput(f"{path} was written by a newer saidspec (tables of version {version}): update saidspec")
     if not mine or version < len(NAMES):
-        conn.execute("PRAGMA journal_mode = WAL")
+        _write_ahead(conn)
         migrate(conn)
+
+
+def _write_ahead(conn: sqlite3.Connection) -> None:
+    """Turn to write-ahead logging; SQLite waits for no other program that does the same, so try again for a while."""
+    last = monotonic() + PATIENCE
+    while True:
+        try:
+            conn.execute("PRAGMA journal_mode = WAL")
+            return
+        except sqlite3.OperationalError as busy:
+            if monotonic() > last or "locked" not in str(busy):
+                raise
+            sleep(0.02)
 
 
 @contextmanager
