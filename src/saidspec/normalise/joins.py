@@ -20,6 +20,7 @@ CHARGED = {"battery", "batteries", "charging", "charge", "charges", "alternator"
 BEHIND_VOLTS = {"", "\n", ".", ",", ";", "at", "volts", "volt", "v", "with", "and", "now", "after", "when", "on", "in",
                 "to", "before", "so", "cranking", "resting", "running", "overnight"}
 TOLD_BY_FIGURES = {"torque", "odometer", "odo", "clock", "mileage", "reads", "torqued"}
+COUNTING = {"all", "other", "last", "first", "remaining", "these", "those", "outer", "inner"}  # "all four seventeen"
 HUNDREDS = {"rpm", "revs", "miles", "mile", "hours", "km", "kilometers", "kilometres", "ohms", "kpa"}
 
 
@@ -121,7 +122,7 @@ def _chain(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     if len(run) < 2 or run[0].form != "words" or run[1].form not in ("words", "decimal") or (
             not whole_between(run[0], 1, 9)):
         return None
-    if run[0].last - run[0].first != 1:
+    if run[0].last - run[0].first != 1 or (word_at(toks, run[0].first - 1) in COUNTING and run[0].value > 1):
         return None
     if run[1].form == "decimal" and 10 <= run[1].value < 100 and run[1].sure:  # "one fourteen point three"
         return Number(run[0].first, run[1].last, run[0].value * 100 + run[1].value, "chain", "", False), 2
