@@ -135,9 +135,13 @@ def _reread(cues: Cues, draft: Draft, near: Near) -> None:
         near["quoted"] = near.pop("planned", (1, NOBODY))  # "belt deflects 12 mm, wants 10 to 15"
     if "planned" in near and "quoted" in near and near["planned"][1].end == near["quoted"][1].end:
         near.pop("planned")  # "the book wants a gap of 2 mm"
-    if "planned" not in near:
-        return
-    cue = near["planned"][1]
+    if "planned" in near:
+        _no_plan(cues, draft, near)
+
+
+def _no_plan(cues: Cues, draft: Draft, near: Near) -> None:
+    """What a source asks for or a part wants is what it should be, and no plan."""
+    page, cue = cues.page, near["planned"][1]
     if page.word(cue.start) in DUTY and any(told.id in SOURCES for told in cues.by_token.get(draft.anchor, ())):
         near.pop("planned")  # "should get 70, going by the sheet"
         return

@@ -46,17 +46,37 @@ def fluid_meant(scene: Scene, target: Target, at: int) -> Target:
         return target
     own = mention.system if mention is not None and target.manner != "focus" else ""
     name = _of_system(scene, own) or _by_grade(scene, at)
-    recent = next((item for item in scene.attention.recent(8) if item.head in scene.words.filled_fluids), None)
     drained = _by_a_plug(scene, mention)
-    if name is None and recent is not None and not (drained and recent.system in WITHOUT_PLUGS) and (
+    spoken = _spoken_lately(scene, target, at, drained) if name is None else None
+    if spoken is not None:
+        return spoken
+    name = name or _of_the_work(scene, at, drained)
+    if name:
+        base = mention or Mention(0, 0, (), (), "part", own, False)
+        return Target(replace(base, words=tuple(name.split()), positions=(), kind="part"), "focus", 0.7)
+    earlier = next((item for item in scene.attention.recent() if item.head in scene.words.filled_fluids), None)
+    return Target(earlier, "focus", 0.6) if earlier else target
+
+
+def _spoken_lately(scene: Scene, target: Target, at: int, drained: bool) -> Target | None:
+    """A fluid named, or poured, a little before the value."""
+    mention = target.mention
+    recent = next((item for item in scene.attention.recent(8) if item.head in scene.words.filled_fluids), None)
+    if recent is not None and not (drained and recent.system in WITHOUT_PLUGS) and (
             mention is None or recent.system == mention.system or at - recent.end < 60):
         return Target(recent, "focus", 0.75)
-    attention = scene.attention
     poured = next((draft for draft in reversed(scene.memory.recent) if draft.kind == "volume"), None)
-    if name is None and poured is not None and poured.mention is not None and at - poured.end <= POURED_LATELY and (
+    if poured is not None and poured.mention is not None and at - poured.end <= POURED_LATELY and (
             (is_fluid(scene, poured.mention) or poured.mention.head in FUELS) and (
                 mention is None or target.manner == "focus")):
         return Target(poured.mention, "focus", 0.7)
+    return None
+
+
+def _of_the_work(scene: Scene, at: int, drained: bool) -> str | None:
+    """The fluid of the system that is worked on; of what a plug lets out, of a system that has one."""
+    attention = scene.attention
+    name = None
     for system in (attention.leading_system(), attention.system, attention.job):
         name = name or (_of_system(scene, system) if not (drained and system in WITHOUT_PLUGS) else None)
     if name is None and drained:
@@ -66,11 +86,7 @@ def fluid_meant(scene: Scene, target: Target, at: int) -> Target:
     if name is None and attention.system == "motorcycle" and any(
             OF_FORKS & {*item.words} for item in attention.recent(FORKED)):
         name = "fork oil"
-    if name:
-        base = mention or Mention(0, 0, (), (), "part", own, False)
-        return Target(replace(base, words=tuple(name.split()), positions=(), kind="part"), "focus", 0.7)
-    earlier = next((item for item in attention.recent() if item.head in scene.words.filled_fluids), None)
-    return Target(earlier, "focus", 0.6) if earlier else target
+    return name
 
 
 def _poured_in(scene: Scene, at: int) -> Mention | None:

@@ -48,6 +48,7 @@ def _number_words(found: RuleSet, whole: dict[str, dict[str, int]], glyphs: dict
                        before_article=frozenset(listed(article["before"])),
                        after_article=frozenset(listed(article["after"])) | frozenset(listed(article["containers"])),
                        containers=frozenset(listed(article["containers"])), money=money,
+                       before_pronoun_one=frozenset(listed(extra["before_pronoun_one"])),
                        ordinals=frozenset(listed(extra["ordinals"])),
                        distances=frozenset(listed(thousands["distances"])),
                        resistances=frozenset(listed(thousands["resistances"])))

@@ -21,6 +21,7 @@ class NumberWords:
     with_article: frozenset[str] = frozenset()  # units of which "a" means one: "a litre of coolant"
     before_article: frozenset[str] = frozenset()  # words before such an "a": "added a litre"
     after_article: frozenset[str] = frozenset()  # words after such a unit: "a litre of", "a gallon each"
+    before_pronoun_one: frozenset[str] = frozenset()  # behind these "one" is no number: "the left one"
     ordinals: frozenset[str] = frozenset()  # "second" behind "twenty" is no number and no time
     money: frozenset[str] = frozenset()  # names of money, before which "one" is a number
     containers: frozenset[str] = frozenset()  # the same of what holds it: "a quart bottle"

@@ -196,36 +196,7 @@ class Grammar(UnitNumbers):
         """ "one" counts as a figure before a unit or in a range; otherwise it is the pronoun or a mere article."""
         after = self.over_hyphen(at + 1)
         word = self.lower(after)
-        if self.lower(at - 1) in (
-            "this",
-            "that",
-            "the",
-            "each",
-            "other",
-            "which",
-            "every",
-            "last",
-            "next",
-            "new",
-            "old",
-            "left",
-            "right",
-            "front",
-            "rear",
-            "another",
-            "first",
-            "second",
-            "no",
-            "any",
-            "big",
-            "dead",
-            "bad",
-            "worn",
-            "same",
-            "spare",
-            "faulty",
-            "broken",
-        ):
+        if self.lower(at - 1) in self.words.before_pronoun_one:
             return False
         if (self.is_unit(word) and word not in ("in", "a")) or (word in self.words.money and after == at + 1) or (
             word in ("to", "or", "and", ",") and self.words.small(self.lower(after + 1)) is not None
