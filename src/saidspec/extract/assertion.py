@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from saidspec.extract.cues_said import Cue, Cues
 from saidspec.extract.draft import Draft
 from saidspec.extract.passage import Passage
-from saidspec.extract.scopes import Cue, Cues
 
 VALUE_KINDS = frozenset({"torque", "volume", "size", "part_number", "fluid", "measurement", "odometer", "interval",
                          "cost", "date", "duration", "count"})

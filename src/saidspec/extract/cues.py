@@ -10,10 +10,11 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from saidspec.extract.authority import CLOSING, GOING, Heard, quotations
+from saidspec.extract.cues_said import Cue, Cues
 from saidspec.extract.days import Day
 from saidspec.extract.grammar import BE
 from saidspec.extract.passage import Found, Passage
-from saidspec.extract.scopes import REACH, Cue, Cues, backward_start, forward_end
+from saidspec.extract.scopes import REACH, backward_start, forward_end
 from saidspec.extract.unlisted import unlisted
 
 AHEAD = frozenset({"is", "'s", "in", "on", "of", "says", "stamped", "cast", "for"})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from saidspec.extract.cues_said import Cues
 from saidspec.extract.days import Day
 from saidspec.extract.draft import Draft
 from saidspec.extract.grammar import ARTICLES
@@ -11,7 +12,6 @@ from saidspec.extract.plan import Plan, denied
 from saidspec.extract.planned import Planned, part_of, verb_of
 from saidspec.extract.plans import FRESH, after_driving, not_yet, of_cues, of_verbs, orders, told
 from saidspec.extract.recurring import recurring
-from saidspec.extract.scopes import Cues
 from saidspec.extract.to_do_lists import items
 
 BETWEEN_PARTS = ARTICLES | {"new", "some", "and"}  # "a ground strap and some new wiper blades"

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from saidspec.extract.cues_said import Cues
 from saidspec.extract.days import Day
 from saidspec.extract.draft import Draft
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.plan import Plan, clause
-from saidspec.extract.scopes import Cues
 
 LARGE = 1000  # a mileage to come is at least this
 NEEDS = frozenset({"need", "needs", "want", "wants", "wanting", "needing"})

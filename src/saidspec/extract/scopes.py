@@ -6,9 +6,7 @@ where the speaker starts anew: with "I", or with another topic.  A backward scop
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from dataclasses import dataclass, field
-
+from saidspec.extract.cues_said import Cues
 from saidspec.extract.grammar import BE
 from saidspec.extract.passage import Passage
 
@@ -18,7 +16,6 @@ BACK = {"condition": 12, "other": 0, "quoted": 12, "planned": 12, "possible": 9,
 QUOTED_FURTHER = 10  # more of these for a quotation in a text with marks, whose sentences end it
 GUESSED = 3  # tokens of a guess that is complete by itself
 OPENING = 1  # tokens from the start of a sentence to a cue that opens it
-VALUE_AHEAD = 14  # tokens within which a value behind a cue is the one that it governs
 FRESH = frozenset({"i", "we", "i've", "mine", "today", "now"})
 DEEDS = frozenset({"did", "torqued", "set", "got", "went", "gave", "put"})
 STANDS = frozenset({"gets", "got", "comes", "runs", "reads", "makes", "sits", "measures", "holds", "has", "had"})
@@ -29,7 +26,6 @@ MILEAGE = frozenset({"hour", "kilometre", "km", "mile", "mi", "k"})  # units of 
 WISHES = frozenset({"get", "gets", "getting", "be", "have", "having", "need", "needs", "want", "wants", "wanted"})
 ARTICLES_OF_TOPICS = frozenset({"the", "a", "an", "my", "both", "each", "new", "old"})
 LINKING = frozenset({"for", "on", "of", "in", "to", "at", "around", "from", "per", "with", "or"})
-JOINED_TO = BE | {"all", "looks", "look", "looked", "still", "both", "seem", "seemed", "seems", "an", "been"}
 SUBJECTS = frozenset({"they", "it", "these", "those", "there", "i", "we"})
 CONJUNCTIONS = frozenset({"that", "if", "of", "where", "because", "until", "when", "what", "like", "whether"})
 SAID_OF = BE | {"looks", "feels", "seems"}  # "didn't do the cable, bushing looks ok"; but "doesn't look ok"
@@ -37,56 +33,6 @@ DONE_VERBS = BE | {"got", "went", "gets", "took", "had", "'re", "torqued", "done
 OVER_ARTICLES = frozenset({"the", "a", "my", "both", "all", "then", "those", "these", "new"})
 HEDGED_BY = frozenset({"but", "though", "although", "however"})
 LISTING = frozenset({",", ";", ":", "-", "and"})
-
-
-@dataclass(frozen=True, slots=True)
-class Cue:
-    """A cue at tokens start..end that governs the tokens scope_start..scope_end."""
-
-    start: int
-    end: int
-    category: str
-    id: str
-    backward: bool
-    scope_start: int
-    scope_end: int
-
-
-@dataclass(slots=True)
-class Cues:
-    """The cues of a passage with their scopes, and where topics and values begin."""
-
-    page: Passage
-    enders: frozenset[str]
-    topics: frozenset[int]  # tokens at which a component phrase begins
-    values: list[int] = field(default_factory=list)  # tokens of numbers and codes, in order
-    cues: list[Cue] = field(default_factory=list)
-    by_token: dict[int, list[Cue]] = field(default_factory=dict)
-
-    def add(self, cue: Cue) -> None:
-        """Keep a cue, and note it at the tokens that it governs."""
-        self.cues.append(cue)
-        for at in range(cue.scope_start, cue.scope_end):
-            self.by_token.setdefault(at, []).append(cue)
-
-    def ends(self, at: int) -> bool:
-        """Whether a word turns away; not "right" as a place, and "ok" as a finding only where it opens a clause."""
-        word, page = self.page.word(at), self.page
-        if word not in self.enders:
-            return False
-        return not (page.inside("position", at) if word == "right" else page.inside("finding", at) and (
-            page.word(at - 1) in JOINED_TO))
-
-    def next_value(self, at: int) -> int | None:
-        """The first value at or behind a token."""
-        index = bisect_left(self.values, at)
-        return self.values[index] if index < len(self.values) else None
-
-    def value_soon(self, at: int) -> bool:
-        """Whether a value follows in the sentence, a few words on, with no mark before it."""
-        value = self.next_value(at)
-        return value is not None and value - at <= VALUE_AHEAD and at < len(self.page) and (
-            self.page.same_sentence(at, value)) and self.page.word(at) not in (",", ".", ";")
 
 
 def forward_end(made: Cues, start: int, at: int, category: str, name: str) -> int:

@@ -7,11 +7,11 @@ A condition that was found is never planned; what was done ("pumped", "topped") 
 from __future__ import annotations
 
 from saidspec.extract.assertion import SOURCES, standing
+from saidspec.extract.cues_said import Cue, Cues
 from saidspec.extract.draft import Draft
 from saidspec.extract.grammar import OWN_NO
 from saidspec.extract.mileage import off_the_meter
 from saidspec.extract.passage import Passage
-from saidspec.extract.scopes import Cue, Cues
 
 CLAUSE = 14  # tokens that a clause may be long
 JOINING = frozenset({"or", "nor", "and", ",", "/"})  # "no cracks or leaks"
