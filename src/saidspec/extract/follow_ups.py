@@ -6,6 +6,7 @@ from saidspec.extract.cues_said import Cues
 from saidspec.extract.days import Day
 from saidspec.extract.draft import Draft
 from saidspec.extract.grammar import ARTICLES
+from saidspec.extract.left_to_do import left_to_do
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.plan import Plan, denied
@@ -62,7 +63,8 @@ def _plans(planned: Planned, cues: Cues) -> list[Plan]:
     """All plans, of those that overlap the most telling first."""
     page, days, parts = planned.page, planned.days, planned.parts
     found = [*items(page, parts), *told(page), *of_verbs(page, days, planned.verbs), *recurring(page, days, parts),
-             *orders(page, parts, days), *of_cues(page, cues), *after_driving(page, days, planned.verbs)]
+             *orders(page, parts, days), *of_cues(page, cues), *after_driving(page, days, planned.verbs),
+             *left_to_do(page, parts, days)]
     return [*not_yet(page, planned.operations),
             *(plan for plan in found if not denied(page, plan) and not _heads(page, plan))]
 

@@ -79,7 +79,7 @@ def orders(page: Passage, parts: dict[int, Mention], days: list[Day]) -> Iterato
         if word in ("do", "get", "sort"):
             it = place in parts and word == "do"
             end = parts[place].end if it else at + 2
-            if (it and _dated(page, end, last, days)) or (page.word(at + 1) in PRONOUNS_DONE and _meant_later(
+            if (it and dated(page, end, last, days)) or (page.word(at + 1) in PRONOUNS_DONE and _meant_later(
                     page, at, last, days)):
                 yield Plan(at, at + 1, at, last, "plan-do-by")
         elif place in parts or page.word(place - 1) == "one":
@@ -103,11 +103,11 @@ def _ordered_here(page: Passage, at: int) -> bool:
 
 def _meant_later(page: Passage, at: int, last: int, days: list[Day]) -> bool:
     """"I'll get those before the July trip", "I'll do that with the tracking": a time or an occasion is told."""
-    return _dated(page, at + 2, last, days) or (
+    return dated(page, at + 2, last, days) or (
         page.word(at - 1) in ("'ll", "i'll", "will") and page.word(at + 2) in ("with", "next", "later", "another"))
 
 
-def _dated(page: Passage, first: int, last: int, days: list[Day]) -> bool:
+def dated(page: Passage, first: int, last: int, days: list[Day]) -> bool:
     """A day to come, or a time to which work is put off, is told right behind a part."""
     today = page.note.date.isoformat() if page.note.date else ""
     if any(first <= day.start < last and day.code > today[: len(day.code)] for day in days):
