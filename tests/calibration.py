@@ -15,7 +15,7 @@ from collections.abc import Iterable, Sequence
 from saidspec.model import KINDS
 from tests.gold_notes import GoldNote, Judged, Score, load, lost, reading, scored, taken_for_none
 
-FOLDERS = ("notes", "notes_c", "notes_d", "notes_e", "notes_f", "notes_g", "notes_h")
+FOLDERS = ("notes", "notes_c", "notes_d", "notes_e", "notes_f", "notes_g", "notes_h", "notes_i")
 WIDTH = 5  # of a bin, in hundredths
 
 

@@ -11,10 +11,10 @@ from tests.calibration import bins, confidence_table, kind_table
 from tests.gold_notes import Gold, GoldNote, Judged, Score, judge, load, lost, pair, reading, scored, strictly_right
 
 # The strict F1 over the notes of a folder, less two hundredths: raise it when the rules get better.
-FLOORS = {"notes": 0.75, "notes_c": 0.91, "notes_d": 0.9, "notes_e": 0.9, "notes_f": 0.87, "notes_g": 0.84,
-          "notes_h": 0.86}
+FLOORS = {"notes": 0.79, "notes_c": 0.92, "notes_d": 0.91, "notes_e": 0.93, "notes_f": 0.9, "notes_g": 0.88,
+          "notes_h": 0.9, "notes_i": 0.84}
 # Values that are neither a fact nor asked about: none is the aim, lower these when the rules get better.
-LOST = {"notes": 1, "notes_c": 0, "notes_d": 0, "notes_e": 1, "notes_f": 0, "notes_g": 3, "notes_h": 0}
+LOST = {"notes": 1, "notes_c": 0, "notes_d": 0, "notes_e": 1, "notes_f": 0, "notes_g": 2, "notes_h": 0, "notes_i": 0}
 NOTES = [note for folder in FLOORS for note in load(folder)]
 
 
