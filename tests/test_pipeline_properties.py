@@ -21,6 +21,7 @@ from tests.number_places import wrongly_accounted
 from tests.phrase_corpus import DAY, ROLES, UNITS, load
 
 PHRASES = sorted({phrase.text for phrase in load()})
+WORDS = sorted({word for phrase in PHRASES for word in phrase.split()})
 LINKS = ["no wait", "sorry", "same on the other side", "and", "the book says", "I think", "earlier I said", "both",
          "scratch that", "that one", "it's", "12", "3.5", "½", "٣", "²", "M8", "½\"", "number two", "next week", "at",
          "each", "-"]  # fmt: skip
@@ -33,7 +34,8 @@ JOINTS = [" ", " ", ". ", ", ", "; ", " - ", "... ", " — ", "? ", "!", ": ", "
 BLANKS = "\x1c\x1d\x1e\x1f\x85\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u200a\u205f"
 SIGN = st.characters(exclude_categories=["Cs"], exclude_characters="\x00" + BLANKS)
 ODD = st.text(SIGN, min_size=1, max_size=12)
-PIECES = st.one_of(*[st.sampled_from(PHRASES)] * 4, st.sampled_from(LINKS), st.sampled_from(SIGNS), ODD)
+JUMBLE = st.lists(st.sampled_from(WORDS), min_size=2, max_size=12).map(" ".join)
+PIECES = st.one_of(*[st.sampled_from(PHRASES)] * 4, JUMBLE, st.sampled_from(LINKS), st.sampled_from(SIGNS), ODD)
 # Beyond what a quantity may be made of, the units that are read and that the corpora have no phrase for.
 MORE_UNITS = {"turn", "inHg"}
 
@@ -212,6 +214,7 @@ WEIRD = {
     "one figure": "7",
     "a stop behind each word": "The. drain. plug. got. 30. newton. metres.",
     "no blanks": "drainplug30newtonmetresnowait35",
+    "a stop behind a decimal": "was 5.5. 2 quarts more",
 }
 
 

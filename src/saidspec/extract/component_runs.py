@@ -121,7 +121,7 @@ class Run:
         named = item.term.system not in ("", "general")
         if self.kinds[-1:] == ["fastener"] and (named or self.words[-1] == item.term.id.split()[-1]):
             return True  # "new split pin shear pin fine"
-        if self.kinds[-1] == "part" and self.whole and named and item.term.category == "part":
+        if self.kinds[-1:] == ["part"] and self.whole and named and item.term.category == "part":
             return True  # "19 is the slave cylinder pressure plate is 25"
         laid_in = self.words[-1] in classes.joint_parts - classes.fluids or self.words[-1] == "water"
         return laid_in and named and (

@@ -49,7 +49,8 @@ def _thousands(toks: list[Token], last: Number, number: Number) -> bool:
 def _broken_decimal(toks: list[Token], last: Number, number: Number) -> bool:
     """"Added 5. 2 quarts": a point that a recogniser took for the end of a sentence; a unit follows."""
     point = toks[last.last]
-    return (last.form == number.form == "figure" and last.value < 100 and len(number.digits) == 1
+    return (last.form == number.form == "figure" and last.value < 100 and last.value == int(last.value)
+        and len(number.digits) == 1
         and last.last - last.first == 1
             and point.start == toks[last.last - 1].end and toks[number.first].start == point.end + 1
             and word_at(toks, number.last) in BROKEN_UNITS and word_at(toks, last.first - 1) not in ("at", "to"))
