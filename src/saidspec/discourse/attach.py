@@ -14,6 +14,7 @@ VERBS_BEHIND = BE | {"takes", "gets", "at", "get", "take", "went", "had", "has",
 POINTED = frozenset({"point", "pointed", "sided"})
 FITTING = frozenset({"fit", "fits", "undoes", "turns", "suits"})  # "a 10 mm wrench fits the drain plug"
 OPENING_LINKS = BE | {"at", "it", "they", "'re", "one", "side", "pad", "got", "gets"}
+GOING = frozenset({"went", "goes", "go", "going"})
 ALL_SIDES = ("both sides", "corner")
 OTHERS = frozenset({"other", "others", "rest", "remaining"})
 LIMITS = frozenset({"max", "min", "maximum", "minimum", "limit"})
@@ -131,6 +132,8 @@ class Neighbours:
     def governed(self, end: int) -> Mention | None:
         """"35 on the slide pins", "an 18 mm wrench on the flats", "thirty for the lower": behind a preposition."""
         page, at = self.page, self._behind_tools(end)
+        if page.word(at) in GOING and page.word(at + 1) in ("in", "into"):
+            at += 1  # "four litres went in the engine"
         led = at < len(page) and (page.word(at) in PREPOSITIONS or page.word(at) in FITTING)
         if not led or not page.same_sentence(end - 1, at):
             return None

@@ -17,6 +17,7 @@ UNTIL = frozenset({"till", "until", "'til", "til", "before"})
 OF_THE_FLUID = frozenset({"of", "the", "fresh", "new", "semi", "synthetic", "fully", "mineral", "oil", "coolant",
                           "went", "goes", "go", "straight"})
 OF_OLD = (["of", "old"], ["of", "the", "old"], ["of", "used"], ["of", "dirty"])
+LISTED_REACH = 8  # tokens between two volumes of one list
 HELD_BY = 12  # tokens from a number of containers to what each holds
 AGAIN = frozenset({",", ";", "and", "then", "\n", "."})  # another volume may be told behind these
 ENDS = frozenset({".", ",", ";", "", "\n", "and", "then"})
@@ -31,7 +32,8 @@ def volume(scene: Scene, item: Quantity, hints: list[Hint]) -> Sort:
     after = _until_number(page, item.end, 6)
     if after[:1] and after[0] in scene.words.engines:
         return Sort(None, rule="engine.size", no_fact=True)
-    roles = [hint for hint in hints if hint.kind == "volume" and not names_a_side(page, hint.start)]
+    roles = [hint for hint in hints if hint.kind == "volume" and not names_a_side(page, hint.start) and (
+        not _ends_a_name(page, hint.start))]
     own = any(hint.start < item.start for hint in roles)
     roles = [hint for hint in roles if not (own and _of_the_next(page, item, hint))]
     role = _role(scene, item, roles, after)
@@ -64,6 +66,9 @@ def _role(scene: Scene, item: Quantity, roles: list[Hint], after: list[str]) -> 
     if "each" in after[:2] and not roles and last is not None and last.rule == "count.containers" and last.role and (
             item.start - last.end <= HELD_BY):
         return last.role  # "two bottles of fork oil, 10W, one litre each"
+    if not roles and last is not None and last.kind == "volume" and last.role == "bought" and (
+            item.start - last.end <= LISTED_REACH and _listed(page, last.end, item.start)):
+        return "bought"  # "bought five litres of engine oil and a litre of gear oil"
     until = next((at for at in range(item.end, item.end + 8) if page.word(at) in UNTIL), None)
     roles = [hint for hint in roles if until is None or hint.start < until]
     nearest = roles[0].role if roles else "added"
@@ -76,6 +81,19 @@ def _role(scene: Scene, item: Quantity, roles: list[Hint], after: list[str]) -> 
     if nearest == "bought" and roles[0].start > item.start and roles[0].distance >= 2 and len(roles) > 1:
         return roles[1].role  # "put in four litres, bought five"
     return nearest
+
+
+def _ends_a_name(page: Passage, at: int) -> bool:
+    """"The washer bottle": a word of buying that is the last one of a part's name."""
+    before = (page.at.get("part", {}).get(at - back) for back in (1, 2))
+    return any(item is not None and item.end == at + 1 for item in before)
+
+
+def _listed(page: Passage, start: int, end: int) -> bool:
+    """Only the fluid of the volume before, and what joins a list, stands between two volumes."""
+    return not AGAIN.isdisjoint(page.words(start, end)) and all(
+        page.word(at) in ("of", "and", ",", "plus") or page.lexemes[at].kind == "code" or any(
+            page.inside(name, at) for name in ("part", "fluid", "material")) for at in range(start, end))
 
 
 def _of_the_next(page: Passage, item: Quantity, hint: Hint) -> bool:
