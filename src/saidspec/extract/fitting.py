@@ -14,6 +14,7 @@ SAID_FOR_IT = ("modifier", "for", "copula", "place")  # manners of standing besi
 LOCKING_PINS = frozenset({"split", "cotter", "roll", "r", "dowel"})
 SCREWED_IN = frozenset({"joint", "end", "link", "sender"})  # parts that are tightened though they are no fasteners
 ASKING = frozenset({"take", "takes", "need", "needs", "want", "wants"})
+SIZED_REACH = 4  # tokens from the size of a tool to the torque of what it turns
 HOLDING = frozenset({"held", "hold", "bolted", "fixed", "secured", "fastened", "hang", "hung", "screwed", "attached",
                      "mounted", "sit", "clamped"})  # "the pump's held on with two 10s": what holds it
 
@@ -61,6 +62,8 @@ def _fastened(scene: Scene, target: Target, pool: list[Mention], kind: Kind, sta
         return target  # "and the bracket behind it takes a 21"
     if target.manner == "topic" and not HOLDING.isdisjoint(scene.page.words(mention.end, start)):
         return target
+    if kind == "torque" and _sized_before(scene, mention, start):
+        return target
     same = _same_torque(scene, pool, start) if kind == "torque" else None
     if same is not None:
         return Target(same, "topic", 0.8)
@@ -75,6 +78,13 @@ def _fastened(scene: Scene, target: Target, pool: list[Mention], kind: Kind, sta
     if recent and scene.page.sentence[mention.start] - scene.page.sentence[recent.start] <= 3:
         return Target(recent, "focus", 0.65)
     return target
+
+
+def _sized_before(scene: Scene, mention: Mention, start: int) -> bool:
+    """"Idler seventeen millimetre, forty five newton metres": the tool was told of that part, and so is the torque."""
+    last = scene.memory.last
+    return last is not None and last.kind == "size" and last.role == "tool" and last.mention is not None and (
+        start - last.end <= SIZED_REACH and last.mention.words == mention.words)
 
 
 def is_tightened(scene: Scene, mention: Mention) -> bool:

@@ -100,9 +100,10 @@ def _pressure(scene: Scene, item: Quantity, mention: Mention | None, hints: list
 
 
 def _pound(mention: Mention | None, hints: list[Hint]) -> Sort:
-    """Pounds of pressure in a tyre, of torque on a fastener, else of weight."""
+    """Pounds of pressure in a tyre or under a radiator cap, of torque on a fastener, else of weight."""
     tyre = mention is not None and not mention.fastener and bool({"tyre", "spare", "wheel"} & {*mention.words})
-    if tyre or any(hint.role == "pressure" and hint.distance < 10 for hint in hints):
+    capped = mention is not None and mention.head == "cap" and mention.system == "cooling"
+    if tyre or capped or any(hint.role == "pressure" and hint.distance < 10 for hint in hints):
         return Sort("measurement", "pressure", "psi", "measurement.pounds")
     if _fastened(mention) or _near(hints, "torque", 4):
         return Sort("torque", None, "lbf*ft", "torque.pounds")

@@ -21,6 +21,7 @@ BEHIND_VOLTS = {"", "\n", ".", ",", ";", "at", "volts", "volt", "v", "with", "an
                 "to", "before", "so", "cranking", "resting", "running", "overnight"}
 TOLD_BY_FIGURES = {"torque", "odometer", "odo", "clock", "mileage", "reads", "torqued"}
 COUNTING = {"all", "other", "last", "first", "remaining", "these", "those", "outer", "inner"}  # "all four seventeen"
+POURED = {"quart", "quarts", "litre", "litres", "liter", "liters", "pint", "pints", "gallon", "gallons"}
 HUNDREDS = {"rpm", "revs", "miles", "mile", "hours", "km", "kilometers", "kilometres", "ohms", "kpa"}
 
 
@@ -47,6 +48,7 @@ def _run(toks: list[Token], run: list[Number]) -> list[Number]:
     """A run of numbers with nothing between them, joined from the left."""
     made: list[Number] = []
     at = 0
+    run = _halves_parted(toks, run)
     while at < len(run):
         rest = run[at:]
         number, used = rest[0], 1
@@ -58,6 +60,21 @@ def _run(toks: list[Token], run: list[Number]) -> list[Number]:
                 break
         made.append(number)
         at += used
+    return made
+
+
+def _halves_parted(toks: list[Token], run: list[Number]) -> list[Number]:
+    """"Mixed fifty fifty four quarts": half and half, and four quarts."""
+    made: list[Number] = []
+    for number in run:
+        half = bool(made) and made[-1].value == 50 and made[-1].form == number.form == "words"
+        if half and 50 < number.value < 60 and number.last - number.first == 2 and (
+                word_at(toks, number.last) in POURED):
+            middle = number.first + 1
+            made += [Number(number.first, middle, Decimal(50), "words", "50"),
+                     Number(middle, number.last, number.value - 50, "words", str(number.value - 50))]
+        else:
+            made.append(number)
     return made
 
 
