@@ -11,6 +11,7 @@ from saidspec.extract.surroundings import Surroundings
 # A finding that begins so tells where its part stands against what it names: "under the mark".
 LEVELS = frozenset({"under", "below", "above", "over", "past", "off", "down"})
 REACH = 14  # tokens from a part to the finding behind it
+HAVING = frozenset({"had", "has", "have"})
 SEVERITIES = ("ok", "watch", "act")
 
 
@@ -48,7 +49,7 @@ def _found_on(around: Surroundings, found: Found) -> tuple[Mention | None, str]:
     linked = bool(prior) and _linked(page, found, prior[0])
     if not (linked and _predicate(page, found, prior[0])):
         item = around.near.by_start.get(found.end)
-        if item and item.words and not (linked and _behind_word(page, found)):
+        if item and item.words and not (linked and _behind_word(page, found)) and not _had(page, found):
             return around.attention.completed(item), "modifier"
         # "nothing wrong with", "paste on": the preposition is a word of the finding
         trailing = page.word(found.end - 1) in PLACES and found.end - found.start > 1
@@ -66,6 +67,11 @@ def _linked(page: Passage, found: Found, prior: Mention) -> bool:
     """Nothing stands between a part and a finding but words and marks that link them, and other findings."""
     return all(page.norm[at] in page.classes.finding_links or page.inside("finding", at)
                or page.lexemes[at].kind == "mark" for at in range(prior.end, found.start))
+
+
+def _had(page: Passage, found: Found) -> bool:
+    """"The old one had cracks tensioner bolt is a 15": what a part had is not said of the next one."""
+    return page.word(found.start - 1) in HAVING and page.lower(found.end - 1).endswith(("s", "ing"))
 
 
 def _behind_word(page: Passage, found: Found) -> bool:
