@@ -24,6 +24,7 @@ TOLD_UNITS = frozenset({"amp", "degree", "volt", "bar", "psi", "ohm", "kilohm", 
 NEAR_FASTENER = 4  # tokens from a fastener to its size, with a part named behind it
 MEASURED_SO = frozenset({"long", "thick", "wide", "deep", "high", "tall", "thin"})  # "5 mm long pulley nut 80"
 NUMBERED_SO = BE | {"one", "ones", "number"}  # right before the part number of what was named
+CALLING = BE | {"a", "an"}
 NAMING_A_CODE = frozenset({"number", "no", "part", "code"})
 SKIPPED = ("all", "two", "four", "three", "of")  # between a preposition and its part: "on all four"
 
@@ -98,6 +99,9 @@ class Neighbours:
             return None  # "jam nut 22 mm castle nut 44"
         if item.general and item.fastener:
             return item
+        if page.lexemes[start].kind == "code" and self.before(start, 10) and (
+                page.word(start - 1) in NAMING_A_CODE or (own and page.word(start - 1) in CALLING)):
+            return None  # "belt replaced, it's a 4PK835 tensioner bolt 13 mil"
         if own and page.word(start - 1) in LIMITS | BE:
             return None  # "stamped max 113 shoes have two mil", "the min is 22 pads have 7"
         return None if self._told_of_prior(item, start, end, own) else item

@@ -113,8 +113,8 @@ def _put_right(page: Passage, early: Draft, late: Draft) -> bool:
     Two states of the engine ("at rest", "cranking") are no adjustment.
     """
     between = page.words(early.end, late.start)
-    if between[:1] == ["now"]:
-        return False  # "it's 1.6 bar now ... and it makes 3.9": told to be so now
+    if between[:1] == ["now"]:  # "it's 1.6 bar now ... and it makes 3.9" is told to be so now; "was 5 mm now 3" is not
+        return len(between) <= 2 and _was(page, early.start, early.start - WAS_REACH)
     if page.word(early.end) == "before" and "after" in page.words(late.end, late.end + 2):
         return True
     if page.word(early.start - 1) == "from" and between and FROM_TO.issuperset(between):

@@ -22,6 +22,7 @@ BEHIND_VOLTS = {"", "\n", ".", ",", ";", "at", "volts", "volt", "v", "with", "an
 TOLD_BY_FIGURES = {"torque", "odometer", "odo", "clock", "mileage", "reads", "torqued"}
 COUNTING = {"all", "other", "last", "first", "remaining", "these", "those", "outer", "inner"}  # "all four seventeen"
 POURED = {"quart", "quarts", "litre", "litres", "liter", "liters", "pint", "pints", "gallon", "gallons"}
+NO_YEARS = {"newton", "newtons", "nm", "foot", "ft", "inch", "psi", "bar", "pounds", "lbs", "lb"}  # "nut 19, 35 Nm"
 HUNDREDS = {"rpm", "revs", "miles", "mile", "hours", "km", "kilometers", "kilometres", "ohms", "kpa"}
 
 
@@ -110,7 +111,7 @@ def _year(toks: list[Token], run: list[Number]) -> tuple[Number, int] | None:
     """"twenty twenty three", "nineteen ninety eight"."""
     if len(run) < 2 or run[0].value not in (19, 20) or run[0].form != "words" or run[1].form != "words":
         return None
-    if not whole_between(run[1], 10, 99) or word_at(toks, run[1].last) in SOCKET_UNITS:
+    if not whole_between(run[1], 10, 99) or word_at(toks, run[1].last) in SOCKET_UNITS | NO_YEARS:
         return None
     if (run[0].value == 20 and run[1].value > 49) or word_at(toks, run[0].first - 1) in ("at", "to", "from", "about"):
         return None
