@@ -110,6 +110,8 @@ def leans(page: Passage, item: Mention) -> bool:
 
 def same_place(page: Passage, heard: list[Mention], mention: Mention) -> Mention | None:
     """A mere position as the part that was last named at that very place, unless a part of that axis is near."""
+    if _headed(page, heard, mention):
+        return None
     exact = next((item for item in heard[:TWINS] if item.words and {*mention.positions} <= {*item.positions}), None)
     if exact is None or page.word(mention.end) in ("one", "ones"):
         return None
@@ -127,6 +129,16 @@ def same_place(page: Passage, heard: list[Mention], mention: Mention) -> Mention
     return _like(exact, mention, positions)
 
 
+def _headed(page: Passage, heard: list[Mention], mention: Mention) -> bool:
+    """"Pinch bolts upper 20, lower 25": a plural part right before a place with a value is what the place is of."""
+    before = heard[0] if heard else None
+    if before is None or not before.plural or not before.words or any(map(before.axis, dict(mention.positions))):
+        return False
+    colon = page.word(before.end) in (":", ",")
+    return before.end + colon == mention.start and mention.end < len(page) and (
+        page.lexemes[mention.end].kind == "number")
+
+
 def other_place(page: Passage, heard: list[Mention], mention: Mention) -> Mention:
     """A mere position as the part spoken of last that comes in that axis, at this place."""
     axes = [axis for axis, _ in mention.positions]
@@ -139,7 +151,8 @@ def other_place(page: Passage, heard: list[Mention], mention: Mention) -> Mentio
         pool = [item for item in pool if item.fastener]
     base = next((item for item in pool if any(map(item.axis, axes))), None)
     near = pool[0] if pool else None
-    if near is not None and near is not base and (base is None or _nearer(page, near, base, mention)):
+    if near is not None and near is not base and (
+            base is None or _headed(page, heard, mention) or _nearer(page, near, base, mention)):
         base = near
     if base is None:
         return mention
