@@ -116,6 +116,8 @@ class Run:
     def _laid_in_before(self, item: Found) -> bool:
         """"New washer throttle cable 3 mm": a part in full behind one that is laid in a joint is named anew."""
         classes = self.page.classes
+        if self._behind_tube(item):
+            return True
         if not self.words or item.end - item.start < 2 or item.term.category not in ("part", "fastener"):
             return False
         named = item.term.system not in ("", "general")
@@ -126,6 +128,12 @@ class Run:
         laid_in = self.words[-1] in classes.joint_parts - classes.fluids or self.words[-1] == "water"
         return laid_in and named and (
             item.term.category == "part" or self.words == ["water"])
+
+    def _behind_tube(self, item: Found) -> bool:
+        """"A clamp on the bottom hose thermostat is fine": a tube narrows no part with a name and a verb of its own."""
+        named = item.term.category == "part" and item.term.system not in ("", "general")
+        return named and self.kinds[-1:] == ["part"] and self.words[-1:] != [] and self.words[-1] in TUBES and (
+            self.page.word(item.end) in BE)
 
     def _take_cylinder(self) -> bool:
         number = cylinder(self.page, self.place)
