@@ -121,8 +121,9 @@ class Run:
         if not self.words or item.end - item.start < 2 or item.term.category not in ("part", "fastener"):
             return False
         named = item.term.system not in ("", "general")
-        if self.kinds[-1:] == ["fastener"] and (named or self.words[-1] == item.term.id.split()[-1]):
-            return True  # "new split pin shear pin fine"
+        fastener = self.kinds[-1:] == ["fastener"] or (self.whole and self.words[-1] in classes.fastener_heads)
+        if fastener and (named or self.words[-1] == item.term.id.split()[-1]):
+            return True  # "new split pin shear pin fine", "that's the pad pin caliper bolts are 30"
         if self.kinds[-1:] == ["part"] and self.whole and named and item.term.category == "part":
             return True  # "19 is the slave cylinder pressure plate is 25"
         laid_in = self.words[-1] in classes.joint_parts - classes.fluids or self.words[-1] == "water"
