@@ -14,7 +14,7 @@ from saidspec.extract.cues_said import Cue, Cues
 from saidspec.extract.days import Day
 from saidspec.extract.grammar import BE
 from saidspec.extract.passage import Found, Passage
-from saidspec.extract.scopes import REACH, backward_start, forward_end
+from saidspec.extract.scopes import REACH, backward_start, forward_end, subject_start
 from saidspec.extract.unlisted import unlisted
 
 AHEAD = frozenset({"is", "'s", "in", "on", "of", "says", "stamped", "cast", "for"})
@@ -34,6 +34,7 @@ ORDERED = frozenset({"the", "that", "this", "same", "an", "my", "his", "firing",
 LIMITS = frozenset({"minimum", "maximum", "min", "max", "limit"})
 NOTHING = (["nothing"], ["nowt"], ["none"])
 LOOKING = frozenset({"inspect", "test", "measure"})  # what these find nothing of is told behind them
+UNTOUCHED = "untouched-backward"  # the cue of a part to which nothing was done
 WHEN_REACH = 8  # tokens from "when" to the day in "when I had this apart in 2021"
 PLAN_REACH = 10  # tokens of a plan before its time
 FOUND_AHEAD = 10  # tokens behind a cue to the finding that it opens: "i reckon the bearing is on its way out"
@@ -73,6 +74,8 @@ def cues_of(page: Passage, enders: frozenset[str], topics: frozenset[int], days:
             made.add(Cue(heard.start, heard.end, heard.category, heard.id, False, heard.end, end))
         if direction in ("backward", "both"):
             start = max(backward_start(made, _time_told(page, *span), heard.category), plan or 0)
+            if heard.id == UNTOUCHED:
+                start = max(start, subject_start(made, start, heard.start))
             if heard.category == "quoted" and _done(page, start, heard.start):
                 continue
             made.add(Cue(heard.start, heard.end, heard.category, heard.id, True, start, heard.start))

@@ -12,6 +12,7 @@ from saidspec.extract.surroundings import Surroundings
 LEVELS = frozenset({"under", "below", "above", "over", "past", "off", "down"})
 REACH = 14  # tokens from a part to the finding behind it
 HAVING = frozenset({"had", "has", "have"})
+PRONOUNS = frozenset({"one", "ones", "it", "they", "that", "those", "these"})
 SEVERITIES = ("ok", "watch", "act")
 
 
@@ -47,7 +48,7 @@ def _found_on(around: Surroundings, found: Found) -> tuple[Mention | None, str]:
         return around.attention.completed(inner), "modifier"
     prior = [item for item in around.near.before(found.start, REACH) if item.end <= found.start]
     linked = bool(prior) and _linked(page, found, prior[0])
-    if not (linked and _predicate(page, found, prior[0])):
+    if not ((linked and _predicate(page, found, prior[0])) or (prior and _of_pronoun(page, found))):
         item = around.near.by_start.get(found.end)
         if item and item.words and not (linked and _behind_word(page, found)) and not _had(page, found):
             return around.attention.completed(item), "modifier"
@@ -61,6 +62,12 @@ def _found_on(around: Surroundings, found: Found) -> tuple[Mention | None, str]:
     copular = page.word(found.start - 1) in page.classes.finding_copulas
     meant = around.meant(found.start, "it" if copular else "")
     return meant, "focus" if meant else "none"
+
+
+def _of_pronoun(page: Passage, found: Found) -> bool:
+    """"The old one was full of leaves": said of what the pronoun stands for, and not of the part named behind."""
+    return page.word(found.start - 1) in page.classes.finding_copulas and page.word(found.start - 2) in PRONOUNS and (
+        page.word(found.end - 1) not in PLACES and page.word(found.end) not in PLACES)
 
 
 def _linked(page: Passage, found: Found, prior: Mention) -> bool:

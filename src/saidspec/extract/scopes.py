@@ -221,3 +221,9 @@ def backward_start(made: Cues, at: int, category: str) -> int:
                 return place
         place -= 1
     return first
+
+
+def subject_start(made: Cues, first: int, at: int) -> int:
+    """Where the part begins that a cue at token `at` is said of, not before `first`: "full of leaves glow plugs I left
+    alone"."""
+    return next((place for place in range(at - 1, first - 1, -1) if place in made.topics), first)

@@ -23,6 +23,7 @@ NO_FINDING = ("planned", "condition")
 SHOULD = frozenset({"should", "ought", "supposed", "meant"})  # a price that is expected
 TOLD = ("source-says", "hearsay")  # of a finding that another one told
 LOOKS = "looks-like"  # "looks like a crack" is what was found
+OLD_PART = (["the", "old", "one", "was"], ["the", "old", "one", "were"])  # what came off today was so today
 LOOKING = ("inspect", "test", "measure")
 NONE = frozenset({"none", "any", "one"})  # of a cue that tells what was not found
 KNOWN_NOW = ("cost.paid", "odometer.now")  # rules of values that are known whatever is said around them
@@ -96,7 +97,8 @@ def _finding(cues: Cues, draft: Draft) -> tuple[str, str | None]:
     present = not PRESENT.isdisjoint(page.words(max(first, draft.anchor - 4), draft.anchor))
     best: dict[str, Cue] = {}
     for cue in cues.by_token.get(draft.anchor, ()):
-        if cue.category in NO_FINDING or cue.id == LOOKS or (cue.category == "historical" and present) or (
+        if cue.category in NO_FINDING or cue.id == LOOKS or (
+                cue.category == "historical" and (present or page.words(cue.start, cue.end) in OLD_PART)) or (
                 cue.category == "quoted" and (cue.backward or cue.id not in TOLD)):
             continue
         if cue.category not in ("negated", "other") and not cue.backward and cue.start < first:
