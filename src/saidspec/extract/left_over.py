@@ -23,6 +23,7 @@ POINTED = frozenset({"this", "that", "the", "each", "other", "which", "every", "
                      "right", "left", "new", "old", "first", "second", "good", "bad", "of"})
 NUMBERING = frozenset({"one", "half", "quarter", "none"})
 OF_PART = ("position", "part", "fastener", "short", "modifier", "head")
+WORN_IN = frozenset({"mm", "mil", "millimetre", "inch", "thou", "percent"})  # units of what is not yet worn away
 COUNTED = ("part", "fastener", "short", "modifier", "material")
 
 
@@ -72,7 +73,7 @@ def told_left(page: Passage, at: int) -> bool:
 def claim_left(page: Passage) -> None:
     """Let "left" be no side where it tells what is left of things counted: "one filter | left | on the shelf"."""
     gone = {at for at, word in enumerate(page.norm) if word == "left" and page.inside("position", at)
-            and is_left(page, at) and _of_things(page, at)}  # fmt: skip
+            and is_left(page, at) and (_of_things(page, at) or _not_yet_worn(page, at))}  # fmt: skip
     if not gone:
         return
     page.found["position"] = [found for found in page.found["position"] if gone.isdisjoint(range(*found[:2]))]
@@ -91,6 +92,17 @@ def _of_things(page: Passage, at: int) -> bool:
         return False
     return any((number_at(page, place) or page.word(place) in NUMBERING) and _counts(page, place + 1)
                and told_left(page, place + 1) for place in range(first, at))  # fmt: skip
+
+
+def _not_yet_worn(page: Passage, at: int) -> bool:
+    """"Pads about four mil left": what is left of a part that wears, where no other side is told of near it."""
+    if page.word(at - 1) not in WORN_IN or page.word(at + 1) not in ENDS:
+        return False
+    first, last = max(0, at - REACH), min(at + REACH, len(page))
+    if page.classes.wearing.isdisjoint(page.words(first, at)):
+        return False
+    return not any(page.inside("position", place) and {"left", "right", "side", "nearside", "offside"} & {
+        *page.words(place, place + 2)} for place in (*range(first, at), *range(at + 1, last)))
 
 
 def left_right_behind(page: Passage, at: int) -> bool:

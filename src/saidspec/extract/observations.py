@@ -50,7 +50,8 @@ def _found_on(around: Surroundings, found: Found) -> tuple[Mention | None, str]:
     linked = bool(prior) and _linked(page, found, prior[0])
     if not ((linked and _predicate(page, found, prior[0])) or (prior and _of_pronoun(page, found))):
         item = around.near.by_start.get(found.end)
-        if item and item.words and not (linked and _behind_word(page, found)) and not _had(page, found):
+        left = page.word(found.end - 1) == "left" or _had(page, found)  # "plenty left caliper bolts 30"
+        if item and item.words and not left and not (linked and _behind_word(page, found)):
             return around.attention.completed(item), "modifier"
         # "nothing wrong with", "paste on": the preposition is a word of the finding
         trailing = page.word(found.end - 1) in PLACES and found.end - found.start > 1

@@ -38,6 +38,7 @@ class WordClasses:
     finding_links: Words = frozenset()
     finding_copulas: Words = frozenset()
     list_links: Words = frozenset()
+    wearing: Words = frozenset()
     instruments: Words = frozenset()
     specification_names: Words = frozenset()
     hand_work: Words = frozenset()
