@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
+from saidspec.pipeline import read
+from saidspec.sources.read import read_note
 from tests.sentences import facts, on_part, wrong
 
 
@@ -76,3 +80,18 @@ def test_what_cannot_be_told_has_no_component() -> None:
 def test_headings_and_entries_name_what_follows(text: str, told: str) -> None:
     (fact,) = facts(text, "torque")
     assert {*told.split()} <= {*on_part(fact).split()}
+
+
+@pytest.mark.parametrize(("messages", "told"), [
+    (["Tamsin: pads were 3 mm left, 4 mm right", "Joss: and the discs?", "Tamsin: 23.4 left, 23.1 right"],
+     ["3 mm left pad", "4 mm right pad", "23.4 mm left disc", "23.1 mm right disc"]),
+    (["Tamsin: pads were 3 mm left, 4 mm right", "Joss: what about the discs?", "Tamsin: left 23.4, right 23.1"],
+     ["3 mm left pad", "4 mm right pad", "23.4 mm left disc", "23.1 mm right disc"]),
+    (["Tamsin: pads were 3 mm left, 4 mm right", "Joss: will you do the discs?", "Tamsin: no. rear pads 6 left, 5 right"],
+     ["3 mm left pad", "4 mm right pad", "6 mm rear left pad", "5 mm rear right pad"]),
+])  # fmt: skip
+def test_an_answer_is_of_the_part_that_another_speaker_asks_about(
+        messages: list[str], told: list[str], tmp_path: Path) -> None:
+    chat = tmp_path / "chat.txt"
+    chat.write_text("".join(f"23/11/2024, 10:0{at} - {said}\n" for at, said in enumerate(messages)), encoding="utf-8")
+    assert [on_part(fact) for fact in read(read_note(chat), None).facts if fact.kind == "measurement"] == told

@@ -18,6 +18,7 @@ GAPPED = frozenset({"gap", "gapped", "regapped", "gapping"})
 ONE_REACH = 8  # tokens from a fastener to "the variator one"
 VALVE_REACH = 16  # tokens from the cylinder to its valve
 HEADING = 2  # tokens beside the part in a sentence that only names it: "Leads.", "Points first."
+ANSWERED, QUESTION = 2, 8  # messages from a question to its answer; tokens from the part asked about to its mark
 OWNERS, TWINS = 4, 12  # mentions looked back for the part a fastener belongs to; for the same place of a part
 OWNER_REACH, PLACE_REACH = 25, 40  # tokens looked back for these
 
@@ -129,10 +130,24 @@ def same_place(page: Passage, heard: list[Mention], mention: Mention) -> Mention
     return _like(exact, mention, positions)
 
 
+def asked(page: Passage, item: Mention, at: int) -> bool:
+    """"And the discs?", asked by one speaker, and token `at` in the message of another one that answers."""
+    said, number, answer = page.note.utterances, page.utterance[item.start], page.utterance[at]
+    if not 0 < answer - number <= ANSWERED or answer >= len(said):
+        return False
+    speaker, other = said[number].speaker, said[answer].speaker
+    return speaker is not None and other is not None and speaker != other and "?" in page.words(
+        item.end, min(item.end + QUESTION, page.sentence_end(item.start)))
+
+
 def _headed(page: Passage, heard: list[Mention], mention: Mention) -> bool:
     """"Pinch bolts upper 20, lower 25": a plural part right before a place with a value is what the place is of."""
     before = heard[0] if heard else None
-    if before is None or not before.plural or not before.words or any(map(before.axis, dict(mention.positions))):
+    if before is None or not before.words or any(map(before.axis, dict(mention.positions))):
+        return False
+    if asked(page, before, mention.start):
+        return True
+    if not before.plural:
         return False
     colon = page.word(before.end) in (":", ",")
     return before.end + colon == mention.start and mention.end < len(page) and (
