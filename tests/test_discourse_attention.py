@@ -87,7 +87,7 @@ def test_headings_and_entries_name_what_follows(text: str, told: str) -> None:
      ["3 mm left pad", "4 mm right pad", "23.4 mm left disc", "23.1 mm right disc"]),
     (["Tamsin: pads were 3 mm left, 4 mm right", "Joss: what about the discs?", "Tamsin: left 23.4, right 23.1"],
      ["3 mm left pad", "4 mm right pad", "23.4 mm left disc", "23.1 mm right disc"]),
-    (["Tamsin: pads were 3 mm left, 4 mm right", "Joss: will you do the discs?", "Tamsin: no. rear pads 6 left, 5 right"],
+    (["Tamsin: pads were 3 mm left, 4 mm right", "Joss: discs too?", "Tamsin: no. rear pads 6 left, 5 right"],
      ["3 mm left pad", "4 mm right pad", "6 mm rear left pad", "5 mm rear right pad"]),
 ])  # fmt: skip
 def test_an_answer_is_of_the_part_that_another_speaker_asks_about(
@@ -95,3 +95,21 @@ def test_an_answer_is_of_the_part_that_another_speaker_asks_about(
     chat = tmp_path / "chat.txt"
     chat.write_text("".join(f"23/11/2024, 10:0{at} - {said}\n" for at, said in enumerate(messages)), encoding="utf-8")
     assert [on_part(fact) for fact in read(read_note(chat), None).facts if fact.kind == "measurement"] == told
+
+
+@pytest.mark.parametrize(("entries", "told"), [
+    (["- wheel weights: 20 g on the rear, left side", "- torque arm nut 35 Nm"], "35 N*m torque arm nut"),
+    (["- wheel weights: 20 g on the rear, left side", "", "## Pads", "", "- disc bolts 30 Nm"], "30 N*m disc bolt"),
+    (["- left side caliper off", "- pads 4 mm", "- sump plug 25 Nm"], "25 N*m sump plug"),
+    (["## Left front", "- pads 4 mm", "## Engine", "- sump plug 25 Nm"], "25 N*m sump plug"),
+    (["- left side caliper off", "- caliper bolts 30 Nm"], "30 N*m left caliper bolt"),
+    (["- left front wheel off", "- caliper bolts 30 Nm"], "30 N*m left caliper bolt"),
+    (["- Left side:", "  - pads 4 mm", "- Right side:", "  - caliper bolts 30 Nm"], "30 N*m right caliper bolt"),
+    (["# Left front", "## Brakes", "- caliper bolts 30 Nm"], "30 N*m left caliper bolt"),
+    (["Left front wheel off", "", "- caliper bolts 30 Nm"], "30 N*m left caliper bolt"),
+])  # fmt: skip
+def test_a_side_in_an_entry_of_a_list_goes_on_only_with_the_work_there(
+        entries: list[str], told: str, tmp_path: Path) -> None:
+    note = tmp_path / "note.md"
+    note.write_text("\n".join(entries) + "\n", encoding="utf-8")
+    assert [on_part(fact) for fact in read(read_note(note), None).facts if fact.kind == "torque"] == [told]

@@ -8,11 +8,21 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
-from saidspec.discourse.completion import fluid_of, full_name, of_the_cylinder, one_of_it, other_place, same_place
+from saidspec.discourse.completion import (
+    fluid_of,
+    full_name,
+    heads,
+    of_the_cylinder,
+    one_of_it,
+    other_place,
+    same_place,
+)
 from saidspec.discourse.whereabouts import (
     SIDED_ALONG,
     chocked,
     compared,
+    goes_on_in_list,
+    in_another_entry,
     leaves_side,
     opens_corner,
     says_corner,
@@ -40,6 +50,7 @@ class Attention:
     history: list[Mention] = field(default_factory=list)  # completed mentions, latest last
     side: str | None = None
     corner: bool = False  # the side was set by a wheel, a hub or "side": it holds for all that is done there
+    sided_by: Mention | None = None  # the phrase that named the side, with its system
     end: tuple[str, str] | None = None  # (system, end)
     system: str = ""
     tally: dict[tuple[str, ...], int] = field(default_factory=dict)  # how often each part was named
@@ -47,10 +58,12 @@ class Attention:
     topic: Mention | None = None
     topic_utterance: int = -1
     removed: Mention | None = None  # the part that came off last
+    heard: int = 0  # utterances that were begun
     job: str = ""  # the first system named, that of the note's title
 
     def hear(self, mention: Mention) -> Mention:
         """The mention completed, and attention turned to it."""
+        self._leave_at_headings(mention)
         full = self.completed(mention)
         if not full.words and not full.positions:  # "both sides", "the other one" of no side
             self._turn_to_side(mention, full)
@@ -68,6 +81,16 @@ class Attention:
             del self.history[: 2 * REACH]
         return full
 
+    def _leave_at_headings(self, mention: Mention) -> None:
+        """A side does not hold past a heading, except that of a heading for what is below it."""
+        said, number = self.page.note.utterances, self.page.utterance[mention.start]
+        for place in range(self.heard, min(number + 1, len(said))):
+            if said[place].heading and self.sided_by is not None:
+                by = said[self.page.utterance[self.sided_by.start]].heading
+                if not by or said[place].heading <= by:
+                    self.side, self.corner = None, False
+        self.heard = max(self.heard, number + 1)
+
     def _turn_to_side(self, said: Mention, full: Mention) -> None:
         if self.page.words(said.start, said.end) == ["other", "one"]:
             return  # told of one value: the work stays where it is
@@ -82,7 +105,7 @@ class Attention:
         side = full.axis("side") if said.axis("side") else None
         opens = opens_corner(self.page, said)
         if side and (opens or not self.corner):
-            self.side = side
+            self.side, self.sided_by = side, replace(said, system=full.system)
             self.corner = self.corner or says_corner(self.page, said) or (opens and not said.words)
         elif not side and said.plural and said.head in self.page.classes.rolling_parts and not said.fastener:
             self.side, self.corner = None, False
@@ -185,9 +208,11 @@ class Attention:
         if self.lexicon.is_central(mention.words):
             return mention
         sided = system is not None and system.sided
+        entered = self._entered(mention)
         all_round = mention.plural and not self.page.classes.rolling_parts.isdisjoint(mention.words)
         if self.side and "side" not in positions and not all_round and not self._elsewhere(mention) and (
-                sided or self._at_corner(mention)):
+                sided or (not entered and self._at_corner(mention))) and (not entered or goes_on_in_list(
+                    self.page, self.sided_by, mention)):
             positions["side"] = self.side
         named = not {"front", "rear"}.isdisjoint(mention.words)  # "front sprocket nut": the place is in its name
         if any(axis == "end" for axis, _ in mention.pair):
@@ -195,6 +220,13 @@ class Attention:
         if self.end and "end" not in positions and not named and self.end[0] == mention.system and sided:
             positions["end"] = self.end[1]
         return placed(mention, positions) if positions != dict(mention.positions) else mention
+
+    def _entered(self, mention: Mention) -> bool:
+        """The side was named in another entry of a list, which told more than where the work is."""
+        by, page = self.sided_by, self.page
+        if by is None or not in_another_entry(page, by, mention.start):
+            return False
+        return not heads(page, by) or (by.words != () and by.head not in page.classes.corner_parts)
 
     def _elsewhere(self, mention: Mention) -> bool:
         """"Front left pad 4 mm. Rear axle nut 98": the phrase says another end of the vehicle, so the side is open."""

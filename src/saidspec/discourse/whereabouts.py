@@ -73,3 +73,21 @@ def source_of_values(page: Passage, mention: Mention) -> bool:
     while page.word(at) in LEADING_ON and mention.start - at < 4:
         at -= 1
     return page.word(at) == "as" and mention.kind == "position" and not mention.words
+
+
+def in_another_entry(page: Passage, by: Mention, at: int) -> bool:
+    """Whether a phrase stands in an entry of a list, and token `at` in another one."""
+    said, number = page.note.utterances, page.utterance[by.start]
+    return number != page.utterance[at] and number < len(said) and said[number].item
+
+
+def goes_on_in_list(page: Passage, by: Mention | None, mention: Mention) -> bool:
+    """Whether the side that the phrase `by` named in an entry of a list holds for a part in a later entry.
+
+    An entry that begins with the part at that side tells of the work there ("- left caliper off"): what comes next of the
+    same system is at that side, and behind a wheel, a hub or a mere place all that is there.  A side within an entry
+    ("- 20 g on the rear, left side") is told of that entry alone.
+    """
+    if by is None or by.start - page.sentence_start(by.start) > 1:
+        return False
+    return by.system == mention.system or not by.words or by.head in page.classes.corner_parts
