@@ -84,9 +84,9 @@ def in_another_entry(page: Passage, by: Mention, at: int) -> bool:
 def goes_on_in_list(page: Passage, by: Mention | None, mention: Mention) -> bool:
     """Whether the side that the phrase `by` named in an entry of a list holds for a part in a later entry.
 
-    An entry that begins with the part at that side tells of the work there ("- left caliper off"): what comes next of the
-    same system is at that side, and behind a wheel, a hub or a mere place all that is there.  A side within an entry
-    ("- 20 g on the rear, left side") is told of that entry alone.
+    An entry that begins with the part at that side tells of the work there ("- left caliper off"): what comes next of
+    the same system is at that side, and behind a wheel, a hub or a mere place all that is there.  A side within an
+    entry ("- 20 g on the rear, left side") is told of that entry alone.
     """
     if by is None or by.start - page.sentence_start(by.start) > 1:
         return False
