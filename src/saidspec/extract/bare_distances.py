@@ -6,7 +6,7 @@ import itertools
 
 from saidspec.extract.place import Place
 from saidspec.extract.quantity import number_at
-from saidspec.extract.reach import OUT_OF, before_now, reading, to_come
+from saidspec.extract.reach import OUT_OF, before_now, put_off, reading, to_come
 from saidspec.extract.sorts import Sort
 
 OPENING = 25  # tokens of a note in which its reading is told by the mere number
@@ -115,6 +115,8 @@ def _far(place: Place, unit: str | None) -> Sort | None:
         return None  # "thirty-two degrees at three thousand", "50 volts per phase at 3000" are revolutions
     if item.form not in LARGE_FORMS or ("at" not in before and place.hint("torque", 2)):
         return None
+    if put_off(page, item):
+        return Sort("interval", "until", unit, "interval.bare")
     if place.after(1) == ["ago"]:
         return Sort("interval", "since last", unit, "interval.since", assertion="historical")
     told = {*page.words(max(page.sentence_start(item.start), item.start - 6), item.start)}

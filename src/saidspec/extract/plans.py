@@ -145,8 +145,10 @@ def _is_to(page: Passage, at: int) -> bool:
 
 
 def _undone(page: Passage, found: Found, first: int) -> bool:
-    """A verb in its base form or behind "get", and not behind "did"."""
-    to_do = found.term.detail == "base" or not GETS.isdisjoint(page.words(max(first, found.start - 5), found.start))
+    """A verb in its base form or behind "get", and not behind "did" or a figure: "should be five adjusted"."""
+    near = range(max(first, found.start - 5), found.start)
+    begin = next((at + 1 for at in reversed(near) if page.lexemes[at].kind == "number"), near.start)
+    to_do = found.term.detail == "base" or not GETS.isdisjoint(page.words(begin, found.start))
     return to_do and DONE.isdisjoint(page.words(max(first, found.start - 4), found.start))
 
 

@@ -26,9 +26,28 @@ SHOWING = {"showing", "shows", "reads", "reading", "says", "is", "'s"}
 GOT = (("got", "it"), ("got", "her"), ("got", "him"), ("bought", "it"), ("i", "got"), ("we", "got"), ("i", "bought"),
        ("we", "bought"), ("to", "me"), ("went", "in"), ("went", "on"), ("went", "into"))
 VEHICLE = {"she", "he", "it", "car", "van", "truck", "bike", "tractor", "pickup", "boat"}  # before "'s at"
+UNTOUCHED = "untouched-backward"  # the cue of a part to which nothing was done
+SERVICES = {"service", "one", "change", "time"}
+DUE_AT = {("that", "'s", "at"), ("it", "'s", "at"), ("that", "is", "at"), ("it", "is", "at"),
+          ("that", "'s", "due", "at"), ("that", "'s", "for")}
+UNDONE_REACH = 8  # tokens from "not done" to the reading
 CUT = {"and", "so", "but", ",", ".", "now", "today", "\n", ""}
 WAITED = {"left", "let", "soaked", "soak", "soaking", "charge", "charger", "charging", "dry", "drying", "cure",
           "curing", "sat", "took", "parked", "over", "stood", "rest", "overnight", "waited"}
+
+
+def put_off(page: Passage, item: Quantity) -> bool:
+    """"Fuel filter not done, that's at 120,000": when what was left undone will be due."""
+    start = item.start - 1 if page.word(item.start - 1) in ("about", "around") else item.start
+    if tuple(page.words(start - 3, start)) not in DUE_AT and tuple(page.words(start - 4, start)) not in DUE_AT:
+        return False
+    return any((cue := page.starting("cue", at)) is not None and cue.term.id == UNTOUCHED
+               for at in range(max(0, start - UNDONE_REACH), start))
+
+
+def next_service(page: Passage, item: Quantity) -> bool:
+    """"Next service at 107,000": of the vehicle as a whole, and of no part."""
+    return any(page.words(at, at + 2) == ["next", "service"] for at in range(item.start - 4, item.start - 1))
 
 
 def to_come(page: Passage, item: Quantity) -> bool:
@@ -53,6 +72,8 @@ def told_before(page: Passage, start: int, end: int, telling: set[str]) -> bool:
         if page.lexemes[at].kind == "number" and page.lexemes[at].form != "year" and at < start - 1 and not (
                 1950 <= (page.lexemes[at].value or 0) <= 2099):
             break
+        if page.norm[at] == "next" and page.word(at + 1) in SERVICES:
+            return False  # "changed the oil next service at 107,000"
         if page.norm[at] in METERS and page.word(at + 1) in SHOWING:
             return False  # "oil changed clock says 144,900"
         if (page.norm[at] in telling and not {"be", "getting", "needs", "wants"} & {*page.words(at - 2,
@@ -93,7 +114,7 @@ def distance(page: Passage, item: Quantity, hints: list[Hint]) -> Sort:
         clock and clock[0].distance <= 3)
     if named:
         return reading(page, item, item.unit, "odometer.named")
-    if (_leads(before, UNTIL) and not clock) or (before[-1:] == ["at"] and to_come(page, item)
+    if put_off(page, item) or (_leads(before, UNTIL) and not clock) or (before[-1:] == ["at"] and to_come(page, item)
         and not before_now(page, item)):
         return Sort("interval", "until", unit, "interval.until")
     if clock or value >= 1000:

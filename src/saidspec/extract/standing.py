@@ -132,7 +132,11 @@ def _passive(cues: Cues, draft: Draft) -> bool:
     """A verb in the past stands behind "get", "be" or "need" of the plan: "get the hose changed"."""
     starts = [cue.start for cue in cues.by_token.get(draft.anchor, ())
               if cue.category == "planned" and not cue.backward]
-    return not starts or not PASSIVE.isdisjoint(cues.page.words(max(starts), draft.anchor))
+    if not starts:
+        return True
+    first = max((at + 1 for at in range(max(starts), draft.anchor) if cues.page.lexemes[at].kind == "number"),
+                default=max(starts))  # "should be five adjusted two turns": behind the figure the deed is told
+    return not PASSIVE.isdisjoint(cues.page.words(first, draft.anchor))
 
 
 def graded(draft: Draft) -> str | None:

@@ -27,6 +27,7 @@ from saidspec.extract.passage import Passage
 from saidspec.extract.place import Place
 from saidspec.extract.placing import cylinder, placed
 from saidspec.extract.quantity import Quantity
+from saidspec.extract.reach import next_service
 from saidspec.extract.roles import Hint, RolesSaid
 from saidspec.extract.scene import Scene
 from saidspec.extract.sorts import Sort
@@ -183,7 +184,8 @@ class ValueReader:
         assert sort.kind is not None
         numbered = sort.kind == "measurement" and sort.role in NUMBERED
         label = cylinder(self.page, item.start, self.labels) if numbered else None
-        mention = placed(self.scene, item, target, label) if sort.kind not in ("odometer", "duration") else None
+        of_none = sort.kind in ("odometer", "duration") or (sort.kind == "interval" and next_service(self.page, item))
+        mention = None if of_none else placed(self.scene, item, target, label)
         made = Draft(sort.kind, item.start, item.end, item.number, mention, item.value, item.high, sort.unit or None,
                      angle=item.angle, role=sort.role, assertion=sort.assertion, approximate=item.approximate,
                      rule=sort.rule, cue=sort.rule if sort.assertion != "stated" else None, manner=target.manner,
