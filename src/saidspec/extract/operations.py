@@ -21,6 +21,8 @@ OBJECT_REACH = 8
 FLUID_ACTIONS = ("drain", "fill")
 MEASURING = ("adjust", "measure", "inspect", "test", "reset", "install", "replace")  # what may be done to a measure
 WHOLE_ACTIONS = ("drain", "fill", "flush", "bleed")
+TURN_REACH = 4  # tokens from a verb to the turns that were given
+TURNED, TURNED_AT = frozenset({"turn", "flat", "notch"}), frozenset({"at", "on"})
 
 
 def operation(around: Surroundings, found: Found) -> Draft | None:
@@ -67,6 +69,9 @@ def _about(around: Surroundings, found: Found, after: Mention | None) -> tuple[M
     word, place = _pronoun(page, found)
     if word and not passive:
         return around.meant(found.start, word, usual), place + 1, "pronoun"
+    turned = None if passive else _turned_at(around, found.end)
+    if turned:
+        return around.attention.completed(turned), turned.end, "object"
     if passive or (prior and page.word(prior[0].end) in ("i", "we", "'s", "is")):
         return prior[0], found.end, "topic"
     nearest = prior[0] if prior else None
@@ -84,6 +89,14 @@ def _passive(page: Passage, found: Found, prior: Mention) -> bool:
         return True
     return ANOTHER.isdisjoint(between) and (
         page.word(found.start - 1) in BE or (between[0] in BE and len(between) <= 3))
+
+
+def _turned_at(around: Surroundings, end: int) -> Mention | None:
+    """"Adjusted two turns at the cable": the part at which it was turned."""
+    page = around.page
+    at = next((at for at in range(end, end + TURN_REACH) if page.word(at) in TURNED), None)
+    numbered = at is not None and any(lex.kind == "number" for lex in page.lexemes[end:at])
+    return around.governed(at + 1, TURNED_AT) if numbered and at is not None else None
 
 
 def _pronoun(page: Passage, found: Found) -> tuple[str, int]:
