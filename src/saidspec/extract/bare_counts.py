@@ -16,6 +16,8 @@ ARTICLES = frozenset({"the", "these", "those", "other", "last", "first", "remain
 OURS = ("part", "fastener", "head", "modifier", "short", "standing", "material", "position", "action", "finding")
 ENDS = frozenset({"", ".", ",", ";", "\n", "and", "so", "but"})
 LISTING = (",", ":", "", "-")
+ADJECTIVES = 2  # between a count and the size of what is counted
+MILLIMETRES = frozenset({"mil", "mm", "millimetre"})
 NOT_PUMPED = (["of"], ["each"])
 
 
@@ -51,6 +53,33 @@ def counted(place: Place) -> Sort | None:
     if other.value is not None and other.value > 36 and item.form == "words":
         return None  # "two hundred and": a figure that was told in two runs
     return Sort("count", _handled(place, "used"), None, "count.pieces")
+
+
+def counted_sized(place: Place) -> Sort | None:
+    """"Three little eight mil bolts", "four short M6 screws": an adjective between the count and the size."""
+    item = place.item
+    if not item.whole or item.high is not None or not 2 <= item.value <= MOST_COUNTED or place.led_by_a_fastener():
+        return None
+    named = sized_fastener(place.page, item.end)
+    return Sort("count", _handled(place, "used"), None, "count.pieces") if named and place.page.lexemes[
+        item.end].kind == "word" else None
+
+
+def sized_fastener(page: Passage, end: int) -> int | None:
+    """The token of the plural fastener behind a count that ends at `end`, perhaps an adjective, and a size."""
+    sized = end
+    while sized - end < ADJECTIVES and page.word(sized) in page.classes.value_adjectives - {"of", "more"}:
+        sized += 1
+    if sized >= len(page) or page.lexemes[sized].kind not in ("number", "code"):
+        return None
+    named = sized + 2 if page.word(sized + 1) in MILLIMETRES else sized + 1
+    named += page.word(named) in ("head", "headed")
+    for at in range(named, min(named + 3, len(page))):
+        if page.lexemes[at].kind != "word":
+            return None
+        if page.inside("fastener", at) and page.lexemes[at].text.lower().endswith("s"):
+            return named
+    return None
 
 
 def count(place: Place) -> Sort | None:

@@ -17,7 +17,7 @@ from saidspec.extract.adjusted import (
 )
 from saidspec.extract.ahead import unit_ahead
 from saidspec.extract.bare import bare_sort
-from saidspec.extract.bare_counts import counted_before
+from saidspec.extract.bare_counts import counted_before, sized_fastener
 from saidspec.extract.codes import code_fact
 from saidspec.extract.draft import Draft
 from saidspec.extract.fitting import fitting
@@ -137,6 +137,9 @@ class ValueReader:
             prior = self.neighbours.before(item.start)
             mention = before.mention if before else next((one for one in prior if one.words), None)
             return Target(mention, "topic", 0.9) if mention else None
+        sized = sized_fastener(self.page, item.end) if sort.rule == "count.pieces" else None
+        if sized is not None and sized in self.neighbours.by_start:  # "cover is three eight mil bolts"
+            return Target(self.attention.completed(self.neighbours.by_start[sized]), "modifier", 0.85)
         if sort.rule not in ("count.containers", "count.sets"):
             return None
         held = contents(self.page, item.end)
