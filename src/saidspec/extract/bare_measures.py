@@ -22,6 +22,9 @@ UNITS_OF_LISTS = {"mm": "mm", "millimetre": "mm", "thou": "thou", "inch": "in", 
 LONGEST_INCHES = 60
 FROSTY = ("coolant", "antifreeze", "concentrate")
 LOADED, CHARGING = 8, 16  # volts that a battery of 12 V may show (common practice)
+FLAT = 10  # volts of a battery of 12 V that is flat (common practice)
+CHARGED = frozenset({"charging", "charge"})
+BESIDE = 4  # tokens from a part to its volts: "alternator puts out", "battery sat at"
 IDLING = (300, 4000)  # rpm that an idle may have (common practice)
 CLOSE, FAR = 3, 9  # tokens between a figure and the name of what is measured
 NAMES = ("part", "fastener", "position", "modifier", "head", "short")
@@ -127,6 +130,19 @@ def _length_without_unit(place: Place, near: Hint) -> bool:
     if item.form in ("year", "fraction") or place.page.word(near.start) in ("measure", "measured"):
         return False
     return near.role == "height" or (near.distance <= 4 and not item.whole)
+
+
+def charged(place: Place) -> Sort | None:
+    """Volts and tenths where torques are told: "clamp bolt nine newton metres, alternator puts out 14.3"."""
+    item, mention = place.item, place.mention
+    if item.whole or item.form == "fraction" or not FLAT <= item.value <= CHARGING or "torque" not in (
+            place.memory.by_kind) or place.article or place.counts_things():
+        return None
+    beside = mention is not None and not place.fastened and item.start - mention.end <= BESIDE and (
+        part_role(mention, place.scene.lexicon) == "voltage")
+    if not beside and CHARGED.isdisjoint(place.before(3)):
+        return None
+    return Sort("measurement", "voltage", place.unsaid("voltage") or "V", "measurement.charged")
 
 
 def valve_clearance(place: Place) -> Sort | None:

@@ -30,6 +30,7 @@ class Distractor:
     skip: int
     gap: int
     codes: bool
+    single: bool
     unless: frozenset[str]
     unlike: frozenset[str]
     needs: frozenset[str]  # of "before", "after", "near"
@@ -67,6 +68,7 @@ def distractors(entries: Iterable[dict[str, Any]]) -> DistractorTable:
                 int(entry.get("skip", 0)),
                 int(entry.get("gap", 0)),
                 bool(entry.get("codes")),
+                bool(entry.get("single")),
                 frozenset(listed(entry.get("unless"))),
                 frozenset(listed(entry.get("unlike"))),
                 needs,

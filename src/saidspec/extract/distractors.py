@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
+from saidspec.extract.component_words import plural
 from saidspec.extract.distractor_rules import Distractor, DistractorTable, Phrases
 from saidspec.extract.passage import Passage
-from saidspec.extract.quantity import Quantity
+from saidspec.extract.quantity import Quantity, number_at
 
+ROW = frozenset({"and", ",", "to", "or", "-", "/", "&"})
 NEAR = 9  # tokens to either side in which `near` words count
 
 
@@ -53,6 +55,8 @@ def _met(
     begin = start - 1 if page.word(start - 1) == "-" else start  # "four-wheel drive", "a V-8"
     for place, phrases in zip(range(begin - 1, -1, -1), table.before, strict=False):
         for number, size in _told(phrases, norm, place, -1) if norm[place] in phrases else ():
+            if rules[number].single and plural(page, place) and not _row(page, behind, end):
+                continue  # "terminals five": what each of them has; but "pins 2 and 7"
             if page.word(place - size) not in rules[number].unlike and page.word(end) not in rules[number].unless:
                 met.setdefault(number, set()).add("before")
     for first in {behind, end}:
@@ -66,6 +70,13 @@ def _met(
             for number, _ in _told(table.near, norm, place, 1):
                 met.setdefault(number, set()).add("near")
     return met
+
+
+def _row(page: Passage, behind: int, end: int) -> bool:
+    """Whether a number goes on as a row: "slots 3, 4 and 9", "pages 12 to 14"."""
+    if end > behind and number_at(page, end - 1):
+        return True
+    return page.word(end) in ROW and number_at(page, end + 1)
 
 
 def _told(phrases: Phrases, norm: list[str], at: int, step: int) -> list[tuple[int, int]]:
