@@ -27,6 +27,7 @@ WIDE = ("voltage", "current", "resistance")  # roles whose values lie far apart
 FAR_OFF = 10  # times a value beyond which a figure is no limit of it
 READS = frozenset({"is", "'s", "was", "had", "has", "reads", ":"})
 LOADED, CHARGING = 5, 16  # volts of a system of 12 V (common practice)
+CRANKED = 4  # times its ampere hours, a figure of a battery is rather its cranking current (common practice)
 COPULAS = frozenset({"is", "are", "'s", "other", "was"})
 JOINED = frozenset({"and", ",", "at", "idle", "then"})
 EACH = (["a"], ["per"], ["each"])
@@ -202,6 +203,8 @@ def _measurement_alike(place: Place, last: Draft, _: set[str]) -> bool:
         return True  # the engine was not named
     if last.role == "current" and not place.item.whole and place.lead == "at":
         return False  # "80 amps at 14.2"
+    if last.unit == "Ah" and last.value is not None and place.item.value > last.value * CRANKED:
+        return False  # "80 amp hour 740": the current it cranks with
     likely = not place.item.whole and LOADED <= place.item.value <= CHARGING
     if last.role == "voltage" and likely and not place.fastened:
         return True  # "12.4 volts at the plug and only 9.1 at the left magnet"

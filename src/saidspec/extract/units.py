@@ -11,6 +11,8 @@ from saidspec.extract.word_classes import WordClasses
 from saidspec.normalise.words import normal_form
 from saidspec.patterns import listed
 
+LEAST_CRANKING = 50  # amperes that a starter draws (common practice)
+
 
 @dataclass(frozen=True, slots=True)
 class Unit:
@@ -86,6 +88,8 @@ def is_unit(page: Passage, at: int, end: int, unit: Unit, words: WordClasses) ->
         return (touching or page.said(end - 1) == "A") and after != "side"
     if word == "in" and end - at == 2:
         return touching or after in ("", ".", ",", "\n") or after in words.told_in_inches
+    if word == "cranking":
+        return (page.lexemes[at].value or 0) >= LEAST_CRANKING  # but "10.2 cold cranking" are volts
     if unit.unit == "ft":
         return after != "bound"
     if word == "second" and unit.dimension == "time" and page.lexemes[end - 1].text.lower() == "second" and (
