@@ -16,6 +16,9 @@ ARTICLES = frozenset({"the", "these", "those", "other", "last", "first", "remain
 OURS = ("part", "fastener", "head", "modifier", "short", "standing", "material", "position", "action", "finding")
 ENDS = frozenset({"", ".", ",", ";", "\n", "and", "so", "but"})
 LISTING = (",", ":", "", "-")
+FEWEST_ALONG, ALONG_REACH = 5, 5  # pieces of a chain; tokens from them to the verb of measuring
+ALONG = frozenset({"over", "across", "along"})
+SPANNING = frozenset({"measure", "measured", "measuring", "measures", "span", "spans", "spanned", "came"})
 ADJECTIVES = 2  # between a count and the size of what is counted
 MILLIMETRES = frozenset({"mil", "mm", "millimetre"})
 NOT_PUMPED = (["of"], ["each"])
@@ -115,6 +118,22 @@ def count(place: Place) -> Sort | None:
 def _part_near(page: Passage, at: int) -> bool:
     """A part is named at a token or behind an adjective: "set of | front pads"."""
     return any(page.inside(name, place) for name in ("part", "fastener") for place in range(at, at + 3))
+
+
+def measured_along(place: Place) -> Sort | None:
+    """"Twenty links measure 321 mm", "over 20 links": along how many pieces of a chain a length is measured."""
+    item, page = place.item, place.page
+    told = page.word(item.end) in place.scene.words.measured_along and page.lexemes[item.end].text.lower().endswith("s")
+    if not told or not item.whole or item.high is not None or item.value < FEWEST_ALONG:
+        return None
+    behind = range(item.end + 1, min(item.end + 1 + ALONG_REACH, page.sentence_end(item.start)))
+    measures = any(page.word(at) in SPANNING and number_near(page, at + 1) for at in behind)
+    return Sort(None, rule="count.measured-along", no_fact=True) if measures or place.lead in ALONG else None
+
+
+def number_near(page: Passage, at: int) -> bool:
+    """Whether a number stands at a token, or one or two words further: "measure about 321"."""
+    return any(next_at < len(page) and page.lexemes[next_at].kind == "number" for next_at in range(at, at + 3))
 
 
 def other_things(place: Place) -> Sort | None:

@@ -26,6 +26,7 @@ LARGEST_TOOL = 36  # mm; larger figures are rather a length (common practice)
 RIMS, RIM_SIZES = ("rim", "wheel", "alloy", "steelie"), range(4, 25)  # inches, of a rim
 VAGUE = frozenset({"down", "measure", "measured", "worn", "micrometer", "mike", "miked", "calipered"})
 ADJUSTED = frozenset({"adjustment", "thread"})
+ALONG_REACH = 6  # tokens from the pieces of a chain to the length over them
 LEAST_VACUUM = 3  # inches of mercury; smaller ones are rather of a vacuum hose
 VACUUM_REACH = 6  # tokens from "vacuum" to its inches, which are of mercury
 LEAST_POURED = 20  # mil that are poured without the fluid being named behind them
@@ -199,6 +200,8 @@ def _near(scene: Scene, item: Quantity, mention: Mention | None, measuring: list
         return near
     if "bore" in scene.page.words(near.start - 3, near.start):
         return near._replace(role="diameter")  # "bore mikes out at 85.5"
+    if _along_pieces(scene, item.start):
+        return near._replace(role="length")
     if mention is None:
         return near
     if mention.fastener and any(not other.fastener and part_role(other, scene.lexicon) in WORN_ROLES
@@ -209,6 +212,13 @@ def _near(scene: Scene, item: Quantity, mention: Mention | None, measuring: list
     usual = part_role(mention, scene.lexicon)
     other = usual if not worn and item.unit == "thou" and usual in FINE_ROLES else near.role
     return near._replace(role=next((role for role in roles if has_role(scene, mention, role)), other))
+
+
+def _along_pieces(scene: Scene, start: int) -> bool:
+    """"Twenty links of the chain measure 321 mm": a number of its pieces stands before the length."""
+    page = scene.page
+    return any(page.norm[at] in scene.words.measured_along and page.lexemes[at].text.lower().endswith("s")
+               and page.lexemes[at - 1].kind == "number" for at in range(max(1, start - ALONG_REACH), start))
 
 
 def _turned(scene: Scene, item: Quantity, mention: Mention | None) -> bool:

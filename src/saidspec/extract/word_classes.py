@@ -92,6 +92,7 @@ class WordClasses:
     taking: Words = frozenset()
     using_up: Words = frozenset()
     strokes: Words = frozenset()
+    measured_along: Words = frozenset()
     pumping: Words = frozenset()
     some_are: Words = frozenset()
     pointing: Words = frozenset()
