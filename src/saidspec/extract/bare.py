@@ -9,7 +9,15 @@ from collections.abc import Callable
 
 from saidspec.extract.bare_counts import count, counted, counted_sized, measured_along, other_things, pointed_at
 from saidspec.extract.bare_distances import duration, listed_distance, odometer
-from saidspec.extract.bare_lists import bolt_class, corrected, cylinder_label, parallel, same_there, specified
+from saidspec.extract.bare_lists import (
+    bolt_class,
+    corrected,
+    cylinder_label,
+    of_two_numbers,
+    parallel,
+    same_there,
+    specified,
+)
 from saidspec.extract.bare_measures import brake_size, charged, measured, tyre_pressure, usual_of_part, valve_clearance
 from saidspec.extract.bare_sizes import plural, size
 from saidspec.extract.bare_torques import torque, torque_with_angle, turned_on
@@ -18,9 +26,9 @@ from saidspec.extract.place import Place
 from saidspec.extract.sorts import Sort
 
 READERS: tuple[Callable[[Place], Sort | None], ...] = (
-    bolt_class, cylinder_label, same_there, torque_with_angle, turned_on, pointed_at, listed_distance, counted,
-    counted_sized, measured_along, corrected, plural, count, odometer, duration, volume, specified, charged, parallel,
-    measured, valve_clearance, tyre_pressure, brake_size, torque, size, usual_of_part, other_things,
+    bolt_class, of_two_numbers, cylinder_label, same_there, torque_with_angle, turned_on, pointed_at, listed_distance,
+    counted, counted_sized, measured_along, corrected, plural, count, odometer, duration, volume, specified, charged,
+    parallel, measured, valve_clearance, tyre_pressure, brake_size, torque, size, usual_of_part, other_things,
 )  # fmt: skip
 
 

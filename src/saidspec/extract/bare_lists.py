@@ -30,6 +30,7 @@ LOADED, CHARGING = 5, 16  # volts of a system of 12 V (common practice)
 CRANKED = 4  # times its ampere hours, a figure of a battery is rather its cranking current (common practice)
 COPULAS = frozenset({"is", "are", "'s", "other", "was"})
 JOINED = frozenset({"and", ",", "at", "idle", "then"})
+BY = frozenset({"by", "x", "×"})
 EACH = (["a"], ["per"], ["each"])
 
 
@@ -54,6 +55,14 @@ def same_there(place: Place) -> Sort | None:
     if not item.whole or not 1 <= item.value <= 12 or item.unit or "same" not in place.before(5):
         return None
     return Sort(None, rule="cylinder.same", no_fact=True) if place.lead in ("on", "for", "and", ",") else None
+
+
+def of_two_numbers(place: Place) -> Sort | None:
+    """"Washer eighteen by twenty four", "28 by 40 by 7 seal": a size of two numbers, neither of which is a value."""
+    page, item = place.page, place.item
+    behind = place.lead in BY and number_at(page, item.start - 2)
+    ahead = page.word(item.end) in BY and number_at(page, item.end + 1)
+    return Sort(None, rule="size.of-two-numbers") if behind or ahead else None
 
 
 def bolt_class(place: Place) -> Sort | None:

@@ -76,8 +76,8 @@ class CodeReader(FluidCodes, ThreadCodes, WheelCodes):
         if at not in self.numbers and self.letter(at) not in SPOKEN_HEADS and self.lower(at) not in self.grade_heads:
             return None
         return (self.trouble(at) or self.bulb(at) or self.viscosity(at) or self.thread(at) or self.tyre(at)
-                or self.grade(at) or self.bit(at) or self.pattern(at) or self.seal(at) or self.ribbed_belt(at)
-                or self.chain(at))
+                or self.grade(at) or self.bit(at) or self.pattern(at) or self.seal(at) or self.washer(at)
+                or self.ribbed_belt(at) or self.chain(at))
 
     def trouble(self, at: int) -> Code | None:
         """"P zero three zero one", "pee oh four twenty"."""

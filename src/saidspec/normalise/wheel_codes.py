@@ -10,6 +10,7 @@ from saidspec.normalise.designations import BOLT_CIRCLES, BULB, CHAINS
 METRES = ("mm", "mil", "millimeter", "millimetre", "millimeters", "millimetres")
 TYRES = {"tyre", "tyres", "tire", "tires", "rubber", "spare", "size", "wheel", "wheels", "rims", "rim"}
 SEALS = {"seal", "seals", "bearing", "bearings", "shaft"}
+WASHERS = {"washer", "washers"}
 RIBS, BELT_LENGTHS = range(2, 21), range(300, 4001)  # of ribbed belts, mm (ISO 9981, ISO 9982)
 WHEELS = {"pattern", "pcd", "stud", "studs", "lug", "lugs", "wheel", "wheels", "hub", "circle", "rims"}
 
@@ -76,6 +77,20 @@ class WheelCodes(TokenReader):
         if not self.near(at - 10, place + 6) & SEALS:
             return None
         return Code(at, place, "x".join(f"{size:f}" for size in sizes), "pattern", True)
+
+    def washer(self, at: int) -> Code | None:
+        """"New copper washer, eighteen by twenty four": bore and outer width of a washer, in mm."""
+        inner = self.numbers.get(at)
+        if inner is None or self.lower(inner.last) not in ("by", "x", "×") or self.lower(at - 1) in ("by", "x", "×"):
+            return None
+        outer = self.numbers.get(inner.last + 1)
+        if outer is None or not 3 <= inner.value < outer.value <= 60 or outer.value > 3 * inner.value or (
+                self.lower(outer.last) in ("by", "x", "×")):
+            return None
+        named = at - 2 if self.lower(at - 1) in (",", "is", "are", ":", "'s", "size") else at - 1
+        if not ({self.lower(named)} | self.near(outer.last, outer.last + 2)) & WASHERS:
+            return None
+        return Code(at, outer.last, f"{inner.value:f}x{outer.value:f}", "pattern", True)
 
     def ribbed_belt(self, at: int) -> Code | None:
         """"Six p k eighteen fifty", "a 7 PK 1050": ribs, profile and length of a belt."""
