@@ -46,7 +46,7 @@ def measured(place: Place) -> Sort | None:
         return None
     if near.role == "temperature" and not item.whole and item.value < 1:  # "lash, cold: intake .004"
         near = next((hint for hint in place.hints if hint.kind == "measurement" and hint.role in LENGTHS), near)
-    if not _tied(place, near):
+    if not _tied(place, near) or (near.start >= item.end and place.led_by_a_fastener()):
         return None
     if near.role == "thickness" and part_role(place.mention, place.scene.lexicon) in ELECTRIC:
         return None  # "battery cranks down to 9.8"

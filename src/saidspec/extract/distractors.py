@@ -144,7 +144,17 @@ def known_numbers(
         if rule:
             for at in range(item.start, item.end) if not rule.figures else _run(page, item):
                 claimed.setdefault(at, rule.id)
+            if rule.single:
+                claimed.update(dict.fromkeys(_of_how_many(page, item, numbers), rule.id))
     return claimed
+
+
+def _of_how_many(page: Passage, item: Quantity, numbers: dict[int, Quantity]) -> range:
+    """"Position 3 of 5": the tokens of the number of places behind a place in a row."""
+    places = numbers.get(item.end + 1) if page.word(item.end) == "of" else None
+    if places is None or places.dimension or places.high is not None or places.value < item.value:
+        return range(0)
+    return range(places.start, places.end)
 
 
 def _clock(page: Passage, item: Quantity) -> Iterator[int]:

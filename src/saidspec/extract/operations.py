@@ -8,6 +8,7 @@ from saidspec.extract.draft import Draft
 from saidspec.extract.grammar import ARTICLES, MANY, ONE
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
+from saidspec.extract.quantity import number_at
 from saidspec.extract.surroundings import Surroundings
 from saidspec.extract.verbs import SMALL, verbal
 
@@ -61,6 +62,8 @@ def _about(around: Surroundings, found: Found, after: Mention | None) -> tuple[M
     prior = [item for item in around.near.before(found.start, 10) if item.words]
     if page.word(found.end - 1) == "with" and found.term.id != "replace":
         after = None  # "cleared it with a wire": what it was done with
+    if found.term.id == "tighten" and after is not None and not after.fastener and _to_a_figure(page, found.end):
+        after = None  # "greased and torqued to 44 tyre pressures checked"
     passive = found.term.detail == "past" and bool(prior) and page.word(found.end) not in NO_SUBJECT and (
         _passive(page, found, prior[0]))
     if after and not passive:
@@ -77,6 +80,12 @@ def _about(around: Surroundings, found: Found, after: Mention | None) -> tuple[M
     nearest = prior[0] if prior else None
     meant = around.meant(found.start, "", usual)
     return (meant or nearest if usual else nearest or meant), found.end, "focus"
+
+
+def _to_a_figure(page: Passage, end: int) -> bool:
+    """"Torqued to 44": a figure stands behind the verb and "to"."""
+    at = end if page.word(end - 1) == "to" else end + 1
+    return page.word(at - 1) == "to" and number_at(page, at)
 
 
 def _passive(page: Passage, found: Found, prior: Mention) -> bool:

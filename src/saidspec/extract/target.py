@@ -64,8 +64,20 @@ def tightened_to(scene: Scene, prior: list[Mention], start: int) -> bool:
     page = scene.page
     if page.words(start + 1, start + 3) in (["new", "one"], ["of", "them"]):
         return False  # "swapped the bolts to ten new ones"
+    if page.word(start - 1) == "to" and _told_to_tighten(scene, start - 2) and (
+            page.lexemes[start].value or 0) >= LEAST_TIGHTENED:
+        return True
     return page.word(start - 1) in ("to", "at") and bool(prior) and prior[0].fastener and (
         start - 1 - prior[0].end <= 1) and (page.lexemes[start].value or 0) >= LEAST_TIGHTENED
+
+
+def _told_to_tighten(scene: Scene, at: int) -> bool:
+    """"Bolts greased and torqued to | 44 tyre pressures checked", "done up to", "nipped them up to"."""
+    page, verbs = scene.page, scene.words.tightening
+    if page.word(at) == "up":
+        at -= 1 + (page.word(at - 1) in ("them", "it", "those"))
+        return page.word(at) in verbs or page.word(at) in ("done", "did")
+    return page.word(at) in verbs
 
 
 def _listed_place(scene: Scene, end: int) -> Target | None:
