@@ -124,6 +124,8 @@ def same_place(page: Passage, heard: list[Mention], mention: Mention) -> Mention
     if near.words != exact.words and any(
             OPPOSITE.get(near.axis(axis) or "") == place for axis, place in mention.positions):
         return None  # "right disc 9 mm. Pads 4 mm on the left. Right side 5": the pad
+    if _measure_since(page, near, exact):
+        return None
     if here and not page.same_sentence(exact.start, mention.start) and all(item.words != exact.words for item in here):
         return None  # "tread 3 mm on the inside", with the inner joint a sentence before
     positions = {axis: place for axis, place in exact.positions if axis != "side"} | dict(mention.positions)
@@ -182,9 +184,16 @@ def other_place(page: Passage, heard: list[Mention], mention: Mention) -> Mentio
 
 def _nearer(page: Passage, near: Mention, base: Mention, mention: Mention) -> bool:
     """Whether the part named last is meant though it has not come in that axis: the other one is too far away."""
+    if _measure_since(page, near, base):
+        return True
     here = page.same_sentence(near.start, mention.start) and not page.same_sentence(base.start, mention.start)
     return here or heads(page, near) or page.sentence[mention.start] - page.sentence[base.start] > 1 or (
         mention.start - base.end > PLACE_REACH)
+
+
+def _measure_since(page: Passage, near: Mention, other: Mention) -> bool:
+    """"Rear shock done tyre pressures 31 front 35 back": what is measured was named since, in the plural."""
+    return near.head in page.classes.measured and near.plural and near.start >= other.end and near.words != other.words
 
 
 def heads(page: Passage, item: Mention) -> bool:

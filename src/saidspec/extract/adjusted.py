@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from saidspec.discourse.attach import ALL_SIDES, Target
 from saidspec.discourse.corrections import between
+from saidspec.extract.both_put_right import first_of_two, second_of_two
 from saidspec.extract.draft import Draft
 from saidspec.extract.mention import Mention, placed
 from saidspec.extract.passage import Passage
@@ -50,6 +51,10 @@ def _put_right(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
     Between the two stand words of putting right and small words alone, and no other part.
     """
     page, recent = scene.page, scene.memory.recent
+    second = second_of_two(scene, item)
+    if second is not None:
+        sort = Sort("measurement", second.role, second.unit, "measurement.put-right")
+        return sort, Target(second.mention, "focus", 0.8)
     early = recent[-1] if recent else None
     if early is None or early is not scene.memory.last or not 0 < item.start - early.end <= RIGHT_REACH or (
             early.role not in page.classes.adjustable or not _measured_alike(early, item)):
@@ -67,6 +72,10 @@ def _put_right(scene: Scene, item: Quantity) -> tuple[Sort, Target] | None:
     small = page.classes.adjusting | page.classes.changed | page.classes.measured | BETWEEN
     if not all(page.word(at) in small or at in inside for at in range(early.end, item.start)):
         return None
+    part = first_of_two(scene, item) or part
+    said = scene.near.placed_after(item.start, item.end) if part is not None else None
+    if part is not None and said is not None:  # "31 front 35 back, pumped up to 32 front and 36 back"
+        part = placed(part, dict(part.positions) | dict(said.positions))
     if part is not None and not {"all", "both"}.isdisjoint(between):  # "fronts 51, rears 48, brought them all to 55"
         part = placed(part, {axis: place for axis, place in part.positions if axis not in ("side", "end")})
     return Sort("measurement", early.role, early.unit, "measurement.put-right"), Target(part, "focus", 0.85)
