@@ -41,6 +41,9 @@ ASKED_AS = (["was", "it"], ["was", "that"], ["is", "it"], ["is", "that"], ["were
 
 WANTING = frozenset({"wants", "want"})
 NOBODY = Cue(0, 0, "quoted", "wants", False, 0, 0)  # what a part wants is said on nobody's word
+TODAY_REACH = 8  # tokens from a value to the day it is of
+BEHIND_TODAY = ("", ".", ";", "\n", "with", "and")  # "today" ends a statement; in "today I put six in" it begins one
+JOINED = frozenset({"and", "but", "so", "then"})
 
 Near = dict[str, tuple[int, Cue]]  # category → (tokens away, the cue)
 
@@ -151,9 +154,24 @@ def _no_plan(cues: Cues, draft: Draft, near: Near) -> None:
 
 
 def _is_now(page: Passage, draft: Draft) -> bool:
-    """"Before I started ... and it's 1.6 bar now": the present verb before and the "now" behind settle it."""
-    return "now" in page.words(draft.end, draft.end + 3) and not PRESENT.isdisjoint(
-        page.words(draft.start - 3, draft.start))
+    """"Before I started ... and it's 1.6 bar now": the present verb before and the "now" behind settle it.
+
+    So does a "today" that ends the statement: "last time the plug was tight, five litres went in today".
+    """
+    return _ends_today(page, draft) or ("now" in page.words(draft.end, draft.end + 3) and not PRESENT.isdisjoint(
+        page.words(draft.start - 3, draft.start)))
+
+
+def _ends_today(page: Passage, draft: Draft) -> bool:
+    """"Five litres of 5W-30 went in today": the day is named behind its value, and no other number between."""
+    if draft.kind not in ("volume", "fluid", "operation"):
+        return False
+    for at in range(draft.end, min(draft.end + TODAY_REACH, page.sentence_end(draft.anchor))):
+        if page.word(at) == "today":
+            return page.word(at + 1) in BEHIND_TODAY
+        if page.lexemes[at].kind in ("number", "mark") or page.word(at) in JOINED:
+            return False
+    return False
 
 
 def _on_an_instrument(page: Passage, draft: Draft) -> bool:

@@ -32,6 +32,7 @@ SAID_OF = BE | {"looks", "feels", "seems"}  # "didn't do the cable, bushing look
 DONE_VERBS = BE | {"got", "went", "gets", "took", "had", "'re", "torqued", "done"}
 OVER_ARTICLES = frozenset({"the", "a", "my", "both", "all", "then", "those", "these", "new"})
 HEDGED_BY = frozenset({"but", "though", "although", "however"})
+DONE_TO = frozenset({"it", "that", "this", "them"})  # "did it" is a deed told in full
 LISTING = frozenset({",", ";", ":", "-", "and"})
 
 
@@ -52,7 +53,7 @@ def forward_end(made: Cues, start: int, at: int, category: str, name: str) -> in
                 category == "historical" and governed and page.word(place) == "," and (
                     start - page.sentence_start(start) > OPENING)):
             return place
-        if category == "historical" and _behind_reading(page, place, at):
+        if category == "historical" and (_behind_reading(page, place, at) or _poured_anew(page, place)):
             return place
         if page.lexemes[place].kind in ("number", "code"):
             governed = True
@@ -66,6 +67,12 @@ def _behind_reading(page: Passage, at: int, first: int) -> bool:
     """"Last time was at 2200 hours five gallons went in": behind a reading another value or a deed begins anew."""
     reading = at - 2 >= first and page.word(at - 1) in MILEAGE and page.lexemes[at - 2].kind == "number"
     return reading and (page.lexemes[at].kind == "number" or page.word(at) in DEEDS)
+
+
+def _poured_anew(page: Passage, at: int) -> bool:
+    """"Last garage did it five litres in with the filter": what others did is told in full, and a fill is told next."""
+    told = page.word(at - 2) == "did" and page.word(at - 1) in DONE_TO
+    return told and page.lexemes[at].kind == "number" and page.word(at + 1) in page.classes.poured_by
 
 
 def _turns_away(made: Cues, at: int, category: str) -> bool:

@@ -24,6 +24,7 @@ ONE_FORM = ("reset", "fit", "put", "cut")  # verbs whose past is their base form
 SPLIT_REACH = 8  # tokens from a verb to its particle
 FRESH = ("new", "old", "fresh")
 ENDING = ("and", "then", "to", "while", "so", "i", "we", "but", "because")
+GOING_IN = ("went", "gone", "goes")
 RUNNING = frozenset({"run", "ran", "running"})
 
 
@@ -35,9 +36,16 @@ def verbal(around: Surroundings, found: Found) -> bool:
     if form == "ing":
         where = before == "is" and around.page.word(found.start - 2) == "where"
         return before not in ("the", "'s", "a") and not where
-    if form == "past" and before in ("a", "an"):
+    if form == "past" and (before in ("a", "an") or _poured(around, found)):
         return False  # "a rebuilt carburettor"
     return form != "noun" or before not in NOUN_BEFORE
+
+
+def _poured(around: Surroundings, found: Found) -> bool:
+    """"Five litres went in", "four litres of 5W-30 went in": told by the role of the volume, and no part is put in."""
+    page, before = around.page, found.start - 1
+    return found.term.id == "install" and page.word(found.start) in GOING_IN and before > 0 and (
+        page.word(before) in page.classes.poured_by or page.lexemes[before].form == "viscosity")
 
 
 def _base(around: Surroundings, found: Found) -> bool:
