@@ -12,6 +12,8 @@ POURED_LATELY = 40  # tokens in which a volume goes on about the fluid of the on
 FUELLED = 12  # tokens in which a fuel is named before its volume: "old petrol out of the tank, 3 litres"
 AHEAD = 6  # tokens from the value in which its fluid is named: "two litres of gear oil"
 ADDITIVES = frozenset({"fuel-additive", "fuel-stabiliser", "biocide"})
+CLEAN = frozenset({"the", "clean", "fresh"})  # said of a consumable between "of" and its name
+READY_MIXED = ("petrol",)  # "premix" is of the fuel or of the coolant, as is spoken of
 WITHOUT_PLUGS = ("brakes", "clutch", "steering", "climate")  # systems whose fluid no plug lets out
 WITH_PLUGS = ("lubrication", "transmission", "driveline", "hydraulics", "outboard", "cooling")
 LEGS = {"leg", "fork"}  # parts with a fluid of their own on each side
@@ -30,6 +32,9 @@ def fluid_meant(scene: Scene, target: Target, at: int) -> Target:
     if target.manner in ("topic", "focus", "none") and any(
             tuple(scene.page.words(i, i + 2)) in A_LEG for i in range(at + 1, at + 4)):
         return Target(Mention(0, 0, ("fork", "oil"), (), "part", "motorcycle", False), "for", 0.8)
+    named = _stuff_of(scene, at)
+    if named is not None:
+        return Target(named, "for", 0.85)
     stuff = _poured_in(scene, at) if target.manner in ("topic", "focus", "none") else None
     if stuff is not None:
         return Target(stuff, "for", 0.8)
@@ -87,6 +92,19 @@ def _of_the_work(scene: Scene, at: int, drained: bool) -> str | None:
             OF_FORKS & {*item.words} for item in attention.recent(FORKED)):
         name = "fork oil"
     return name
+
+
+def _stuff_of(scene: Scene, at: int) -> Mention | None:
+    """"3.5 litres of distilled water": the consumable that is named behind "of", and not the fluid told before it."""
+    page = scene.page
+    of = next((i for i in range(at + 1, at + 4) if page.word(i) == "of"), None)
+    if of is None or not page.same_sentence(at, of):
+        return None
+    found = next((item for i in range(of + 1, of + 4) if (item := page.starting("material", i))), None)
+    said_of_it = page.classes.value_adjectives | page.classes.fluid_qualities | CLEAN
+    if found is None or found.term.id in READY_MIXED or not said_of_it.issuperset(page.words(of + 1, found.start)):
+        return None
+    return Mention(found.start, found.end, tuple(page.norm[found.start : found.end]), (), "part", "", False)
 
 
 def _poured_in(scene: Scene, at: int) -> Mention | None:
