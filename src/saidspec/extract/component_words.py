@@ -19,7 +19,7 @@ BEFORE_ALONE = frozenset({"the", "new", "old", "this", "that", "\n", "", ".", "*
 BEFORE_PLACE = frozenset({"the", "both", "this", "that", "a", "on", "and", "", "\n", ".", ",", ";", "same", "other",
                           "mm", "mil", "inch", "metre", "millimetre", "psi", "bar", "volt", "thou"})
 PLACES_OF_SEVERAL = frozenset({"rear", "front", "inner", "outer"})  # in the plural: "rears both five"
-AFTER_PLACE = BE | {"one", "side", "had", "has", "got", "at", "reads"}
+AFTER_PLACE = BE | {"one", "side", "had", "has", "got", "at", "reads", "gave"}
 ORDINALS = {"first": "1", "second": "2", "third": "3", "fourth": "4"}
 CLAUSE = 8  # tokens of a clause that are looked at before "back" and "left"
 PUT = frozenset({"put", "putting", "fit", "fitted", "fitting", "bolted", "screwed", "popped", "slid"})
@@ -92,7 +92,7 @@ def trails(page: Passage, item: Found) -> bool:
     """A position right behind its part: "hose left", "intake right"; not where the position begins another phrase."""
     after = longest_term(page, item.end)
     return item.term.detail in ("side", "depth", "stage") and (after is None or after[0] == "position") and (
-        page.word(item.end) not in ("one", "side", "hand"))
+        page.word(item.end) not in ("one", "side", "hand", "gave"))
 
 
 def means_a_part(page: Passage, at: int, end: int) -> bool:

@@ -18,6 +18,7 @@ WITHOUT_PLUGS = ("brakes", "clutch", "steering", "climate")  # systems whose flu
 WITH_PLUGS = ("lubrication", "transmission", "driveline", "hydraulics", "outboard", "cooling")
 LEGS = {"leg", "fork"}  # parts with a fluid of their own on each side
 OF_FORKS = LEGS | {"damper", "stanchion"}
+EACH_REACH = 4  # tokens from a volume to "in each"
 FORKED = 12  # mentions in which a fork is spoken of
 A_LEG = {("a", "leg"), ("per", "leg"), ("each", "leg")}  # "485 ml a leg"
 FUELS = frozenset({"gas", "petrol", "diesel", "fuel"})
@@ -119,12 +120,22 @@ def _poured_in(scene: Scene, at: int) -> Mention | None:
 def of_the_leg(scene: Scene, target: Target, at: int) -> Target:
     """The fluid poured into or out of a fork leg, at the side of the leg spoken of: "right leg now, 350 came out"."""
     mention = target.mention
-    if mention is None or mention.axis("side") or not is_fluid(scene, mention):
+    if mention is None or not is_fluid(scene, mention):
+        return target
+    if _in_each(scene, at):
+        return replace(target, mention=placed(mention, {a: b for a, b in mention.positions if a != "side"}))
+    if mention.axis("side"):
         return target
     leg = next((item for item in scene.attention.recent(5) if LEGS & {*item.words} and item.axis("side")), None)
     if leg is None or scene.page.sentence[at] - scene.page.sentence[leg.start] > 2:
         return target
     return replace(target, mention=placed(mention, dict(mention.positions) | {"side": leg.axis("side") or ""}))
+
+
+def _in_each(scene: Scene, at: int) -> bool:
+    """"410 ml in each", "410 ml each": of both, whichever was spoken of last."""
+    words = scene.page.words(at + 1, at + EACH_REACH)
+    return words[1:2] == ["each"] or words[1:3] in (["in", "each"], ["into", "each"], ["in", "both"])
 
 
 def is_fluid(scene: Scene, mention: Mention) -> bool:

@@ -11,7 +11,7 @@ from saidspec.extract.quantity import Quantity
 from saidspec.extract.roles import Hint, part_role
 from saidspec.extract.scene import Scene
 from saidspec.extract.sorts import Sort
-from saidspec.extract.volumes import names_a_side
+from saidspec.extract.volumes import gave_out, names_a_side
 
 FINE_ROLES = ("play", "gap", "clearance", "runout")  # of few millimetres
 LEAST_CYLINDER = 30  # mm of the bore of a cylinder; a smaller one is rather that of a hose (common practice)
@@ -30,6 +30,7 @@ ALONG_REACH = 6  # tokens from the pieces of a chain to the length over them
 LEAST_VACUUM = 3  # inches of mercury; smaller ones are rather of a vacuum hose
 VACUUM_REACH = 6  # tokens from "vacuum" to its inches, which are of mercury
 LEAST_POURED = 20  # mil that are poured without the fluid being named behind them
+LEAST_GIVEN = 100  # mil that a leg or a plug gave: millilitres of what came out (common practice)
 LENGTH_ROLES = ("thickness", "gap", "clearance", "play", "slack", "deflection", "depth", "runout", "diameter", "width",
                 "travel", "height", "length")
 WORN_ROLES = ("thickness", "depth", "diameter")  # what grows less on a lining, a tyre, a pin
@@ -80,6 +81,8 @@ def _poured(scene: Scene, item: Quantity, mention: Mention | None, hints: list[H
     page = scene.page
     roles = [hint for hint in hints if hint.kind == "volume" and hint.role in ("added", "drained", "left over") and (
         page.word(hint.start) != "measured" and not names_a_side(page, hint.start))]
+    if item.value >= LEAST_GIVEN and gave_out(page, item.start):
+        return Sort("volume", "drained", "mL", "volume.mil")
     of_fluid = _of_a_fluid(scene, item.end)
     filled = bool(roles) and roles[0].distance < 4
     if not of_fluid and (item.value < LEAST_POURED or _from_an_edge(page, item) or _measured_so(

@@ -21,6 +21,9 @@ LISTED_REACH = 8  # tokens between two volumes of one list
 HELD_BY = 12  # tokens from a number of containers to what each holds
 AGAIN = frozenset({",", ";", "and", "then", "\n", "."})  # another volume may be told behind these
 ENDS = frozenset({".", ",", ";", "", "\n", "and", "then"})
+SIDE_AHEAD = ("one", "side", "hand", "gave")  # behind "left" as a side
+OTHER_SIDE = 8  # tokens from "left" to "right"
+ABOUT = ("only", "about", "just", "around", "nearly")
 SIDE_BEHIND = frozenset({"the", "front", "rear", "upper", "lower", "inner", "outer"})  # before "left" as a side
 ANOTHER_REACH = 15  # tokens from a volume to "another"
 NOT_DRAINED = frozenset({"run", "find", "of"})  # before "out": "run out", "find out", "out of"
@@ -48,6 +51,8 @@ def _role(scene: Scene, item: Quantity, roles: list[Hint], after: list[str]) -> 
         drained = last is not None and last.kind == "volume" and last.role == "drained" and (
             item.start - last.end <= ANOTHER_REACH and not any(hint.role == "added" for hint in roles))
         return "drained" if drained else "added"
+    if gave_out(page, item.start):
+        return "drained"
     if page.word(item.start - 1) == ":" and page.word(item.start - 2) in IN_OR_OUT:
         return IN_OR_OUT[page.word(item.start - 2)]  # "old oil out: 430 ml"
     if after[:1] == ["rest"] and page.word(item.end + 1) in ENDS:
@@ -116,9 +121,26 @@ def _goes_in(page: Passage, at: int) -> bool:
 
 def names_a_side(page: Passage, at: int) -> bool:
     """"410 ml, left leg 455", "disc on the left": the left one, and nothing that is left."""
-    return page.word(at) == "left" and (page.word(at + 1) in ("one", "side", "hand") or page.word(
-        at - 1) in SIDE_BEHIND or any(
+    return page.word(at) == "left" and (page.word(at + 1) in SIDE_AHEAD or page.word(
+        at - 1) in SIDE_BEHIND or _one_of_two(page, at) or any(
         page.inside(name, at + 1) for name in ("part", "fastener", "head", "modifier")))
+
+
+def _one_of_two(page: Passage, at: int) -> bool:
+    """"Left 380 ml, right 350": two sides told in one way, each before its figure."""
+    if not number_at(page, at + 1):
+        return False
+    other = next((i for i in range(at + 2, at + OTHER_SIDE) if page.word(i) == "right"), None)
+    return other is not None and any(number_at(page, i) for i in (other + 1, other + 2)) and (
+        page.same_sentence(at, other))
+
+
+def gave_out(page: Passage, start: int) -> bool:
+    """"Left leg gave 380 ml", "the right one only gave 350": what a part gave came out of it; not "gave it 350"."""
+    gave = start - 1 - (page.word(start - 1) in ABOUT)
+    giver = gave - 1 - (page.word(gave - 1) in ABOUT)
+    return page.word(gave) == "gave" and page.same_sentence(giver, gave) and (page.word(giver) == "one" or any(
+        page.inside(name, giver) for name in ("part", "head", "position", "fastener")))
 
 
 def _comes_out(item: Quantity, roles: list[Hint], after: list[str], containers: frozenset[str]) -> bool:
