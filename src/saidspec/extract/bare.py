@@ -20,6 +20,7 @@ from saidspec.extract.bare_lists import (
 )
 from saidspec.extract.bare_measures import brake_size, charged, measured, tyre_pressure, usual_of_part, valve_clearance
 from saidspec.extract.bare_sizes import plural, size
+from saidspec.extract.bare_spans import spanned
 from saidspec.extract.bare_torques import torque, torque_with_angle, turned_on
 from saidspec.extract.bare_volumes import volume
 from saidspec.extract.place import Place
@@ -27,7 +28,7 @@ from saidspec.extract.sorts import Sort
 
 READERS: tuple[Callable[[Place], Sort | None], ...] = (
     bolt_class, of_two_numbers, cylinder_label, same_there, torque_with_angle, turned_on, pointed_at, listed_distance,
-    counted, counted_sized, measured_along, corrected, plural, count, odometer, duration, volume, specified, charged,
+    counted, counted_sized, measured_along, corrected, plural, count, odometer, duration, spanned, volume, specified, charged,
     parallel, measured, valve_clearance, tyre_pressure, brake_size, torque, size, usual_of_part, other_things,
 )  # fmt: skip
 

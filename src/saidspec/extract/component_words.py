@@ -115,6 +115,8 @@ def no_place(page: Passage, at: int, end: int) -> bool:
     Something is put back by a verb before it in the clause; what is left stands behind "have" or "of"; "right" with a
     comma opens what is said.
     """
+    if _edge(page, at, end):
+        return True
     word, opens = page.word(at), page.sentence_start(at) == at
     if end - at != 1 or word not in ("back", "left", "right") or page.word(at - 1) in ("the", "on", "my", "its"):
         return False
@@ -124,6 +126,14 @@ def no_place(page: Passage, at: int, end: int) -> bool:
     if word == "left":
         return page.word(end) in ("", ".", ",", "\n", "in", "now") and not LEFT_OVER.isdisjoint(before) and not opens
     return page.word(end) in ("", ".", ",", "\n", "and", "then", "now") and not PUT.isdisjoint(before)
+
+
+def _edge(page: Passage, at: int, end: int) -> bool:
+    """"140 from the top", "12 mm below the top": from where a figure is told, and not where the part is."""
+    led = page.word(at) == "top" and page.word(at - 1) == "the" and page.word(at - 2) in ("from", "below", "under")
+    place = at - 3 - (page.word(at - 3) == "down")
+    told = led and (page.lexemes[place].kind == "number" or page.word(place) in UNITS)
+    return told and not any(page.starting(name, end) for name in NOUNS)
 
 
 def ordinal_cylinder(page: Passage, at: int) -> str | None:

@@ -85,7 +85,7 @@ def _poured(scene: Scene, item: Quantity, mention: Mention | None, hints: list[H
         return Sort("volume", "drained", "mL", "volume.mil")
     of_fluid = _of_a_fluid(scene, item.end)
     filled = bool(roles) and roles[0].distance < 4
-    if not of_fluid and (item.value < LEAST_POURED or _from_an_edge(page, item) or _measured_so(
+    if not of_fluid and (item.value < LEAST_POURED or from_an_edge(page, item) or _measured_so(
             scene, item, mention, hints, filled)):
         return None
     if of_fluid or filled or (mention is not None and mention.head in ("oil", "fluid", "coolant")):
@@ -113,10 +113,11 @@ def _measured_so(scene: Scene, item: Quantity, mention: Mention | None, hints: l
         scene.page.word(hint.start) not in VAGUE) for hint in hints)
 
 
-def _from_an_edge(page: Passage, item: Quantity) -> bool:
+def from_an_edge(page: Passage, item: Quantity) -> bool:
     """"Oil level 140 mil from the top", "15 mil under the minimum": how far, and not how much."""
-    return page.word(item.end) in EDGES and (page.words(item.end, item.end + 2) != ["from", "the"] or (
-        page.word(item.end + 2) in ENDS_OF_A_TUBE))
+    at = item.end + (page.words(item.end, item.end + 2) == ["down", "from"])
+    return page.word(at) in EDGES and (page.words(at, at + 2) != ["from", "the"] or (
+        page.word(at + 2) in ENDS_OF_A_TUBE))
 
 
 def _named(scene: Scene, item: Quantity, mention: Mention | None, sizing: list[Hint], unit: str) -> Sort | None:
