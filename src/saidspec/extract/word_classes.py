@@ -81,6 +81,7 @@ class WordClasses:
     before_added: Words = frozenset()
     before_drained: Words = frozenset()
     poured: Words = frozenset()
+    vessels: Words = frozenset()
     poured_by: Words = frozenset()
     engines: Words = frozenset()
     containers: Words = frozenset()
