@@ -6,9 +6,12 @@ from dataclasses import replace
 
 from saidspec.extract.draft import Draft
 from saidspec.extract.grammar import BE
+from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.surroundings import Surroundings
 
+READY_MIXED = ("petrol",)  # "premix" is of the fuel or of the coolant, as is spoken of
+TOPPING = frozenset({"topped", "filled", "top", "fill", "refilled"})
 COMPOUND = ("part", "fastener", "short", "head")
 FOUND_ON = BE | {"looks", "looked", "had", "has", "came", "left"}  # "the grease is milky": a finding about a part
 REACH = 14  # tokens from a part to the consumable behind it
@@ -65,6 +68,10 @@ def material(around: Surroundings, found: Found) -> Draft:
     if item and item.words:
         draft.mention, draft.manner = around.attention.completed(item), "for"
         return draft
+    topped = _topped_with(around, start) if found.term.id in READY_MIXED else None
+    if topped is not None:
+        draft.mention, draft.manner = topped, "for"
+        return draft
     prior = [item for item in around.near.before(found.start, REACH) if item.words]
     nearest = next((item for item in prior if not (item.fastener and item.head == "nut")), prior[0] if prior else None)
     draft.mention = nearest or around.meant(found.start, "")
@@ -72,3 +79,9 @@ def material(around: Surroundings, found: Found) -> Draft:
         draft.mention = replace(draft.mention, words=draft.mention.words[:-1])  # "chain slack ... paraffin": the chain
     draft.manner, draft.confidence = ("topic", 0.85) if prior else ("focus", 0.6)
     return draft
+
+
+def _topped_with(around: Surroundings, start: int) -> Mention | None:
+    """"Topped up with the premix": of the fluid that was topped up, and of no part named before it."""
+    before = around.page.words(start - 5, start)
+    return around.fluid() if "with" in before and not TOPPING.isdisjoint(before) else None

@@ -15,6 +15,8 @@ from saidspec.extract.unnamed_part import unnamed_part
 VAGUE = ("length", "angle")  # what is measured on anything
 OF_FASTENERS = ("resistance", "voltage", "temperature")  # what may be measured on a plug or a bolt
 OF_FEW_PARTS = ("slack", "sag", "deflection")  # what is measured so is meant however long ago it was named
+SWITCHING = frozenset({"cut", "cuts", "kicked", "kicks", "came", "comes", "switched", "switches", "clicked"})
+SWITCHING_REACH = 4  # tokens from a part to the temperature at which it comes on
 NOUNS_OF_ROLE = {role: (role,) for role in (
     "pressure", "voltage", "resistance", "clearance", "gap", "thickness", "play", "deflection", "slack", "travel",
 )} | {"temperature": ("temperature", "temp")}  # fmt: skip
@@ -55,10 +57,18 @@ def measured_part(scene: Scene, role: str, target: Target, pool: list[Mention], 
     subject = next((item for item in pool if scene.page.word(item.end) in NOUNS_OF_ROLE.get(role, ())), None)
     if subject is not None:
         return Target(subject, "topic", 0.85)  # "relief valve pressure next, gauge on the port, it made 175 bar"
+    if role == "temperature" and target.manner == "topic" and _switched(scene, mention, start):
+        return target
     near = next((item for item in pool if has_role(scene, item, role)), None)
     if near and not (target.manner == "topic" and start - mention.end <= 3 and part_role(mention, scene.lexicon)):
         return Target(near, "topic", 0.85)
     return _in_focus(scene, target, mention, role) if target.manner == "focus" else target
+
+
+def _switched(scene: Scene, mention: Mention, start: int) -> bool:
+    """"Fan cut in at 97": the temperature at which the part right before its verb switches is told of that part."""
+    said = scene.page.words(mention.end, start)
+    return 1 < len(said) <= SWITCHING_REACH and said[0] in SWITCHING and said[1] in ("in", "on", "out", "off")
 
 
 def _cylinder(scene: Scene, mention: Mention) -> Mention:

@@ -13,6 +13,7 @@ from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Passage
 
 SMALL = frozenset({"all", "of", "either", "both", "just", "the", "some", "old", "new", "two", "three", "four", "only"})
+NAMED_LATELY = 8  # mentions
 OVER = ARTICLES | SMALL  # between a preposition and its part
 
 
@@ -46,6 +47,13 @@ class Surroundings:
         """The fluid of the system that attention is on, else the one named last."""
         systems = self.lexicon.systems
         for name in (self.attention.system, self.attention.job):
+            if name == "climate" and self._heater_alone():
+                return Mention(0, 0, ("coolant",), (), "part", "cooling", False)
             if name in systems and systems[name].fluid:
                 return Mention(0, 0, tuple(systems[name].fluid.split()), (), "part", name, False)
         return None
+
+    def _heater_alone(self) -> bool:
+        """Of what warms and cools the cabin a heater was named and nothing else: it runs on coolant."""
+        named = [item for item in self.attention.recent(NAMED_LATELY) if item.system == "climate"]
+        return bool(named) and all(item.words == ("heater",) for item in named)

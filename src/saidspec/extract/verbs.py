@@ -24,6 +24,7 @@ ONE_FORM = ("reset", "fit", "put", "cut")  # verbs whose past is their base form
 SPLIT_REACH = 8  # tokens from a verb to its particle
 FRESH = ("new", "old", "fresh")
 ENDING = ("and", "then", "to", "while", "so", "i", "we", "but", "because")
+HAVING, OVER_HAVING = frozenset({"has", "had", "have", "'s", "just", "only", "again", "then", "soon"}), 4
 GOING_IN = ("went", "gone", "goes")
 RUNNING = frozenset({"run", "ran", "running"})
 
@@ -36,7 +37,7 @@ def verbal(around: Surroundings, found: Found) -> bool:
     if form == "ing":
         where = before == "is" and around.page.word(found.start - 2) == "where"
         return before not in ("the", "'s", "a") and not where
-    if form == "past" and (before in ("a", "an") or _poured(around, found)):
+    if form == "past" and (before in ("a", "an") or _poured(around, found) or _sank(around, found)):
         return False  # "a rebuilt carburettor"
     return form != "noun" or before not in NOUN_BEFORE
 
@@ -46,6 +47,16 @@ def _poured(around: Surroundings, found: Found) -> bool:
     page, before = around.page, found.start - 1
     return found.term.id == "install" and page.word(found.start) in GOING_IN and before > 0 and (
         page.word(before) in page.classes.poured_by or page.lexemes[before].form == "viscosity")
+
+
+def _sank(around: Surroundings, found: Found) -> bool:
+    """"The level dropped half a litre", "pressure's dropped": a reading falls, and nothing is taken off."""
+    page, at = around.page, found.start - 1
+    if found.term.id != "remove" or page.word(found.start) != "dropped":
+        return False
+    while page.word(at) in HAVING and found.start - at < OVER_HAVING:
+        at -= 1
+    return page.word(at) == "level" or page.word(at) in page.classes.measured
 
 
 def _base(around: Surroundings, found: Found) -> bool:

@@ -22,6 +22,7 @@ HELD_BY = 12  # tokens from a number of containers to what each holds
 AGAIN = frozenset({",", ";", "and", "then", "\n", "."})  # another volume may be told behind these
 ENDS = frozenset({".", ",", ";", "", "\n", "and", "then"})
 SIDE_AHEAD = ("one", "side", "hand", "gave")  # behind "left" as a side
+FALLING = ("dropped", "fell", "sank")
 OTHER_SIDE = 8  # tokens from "left" to "right"
 ABOUT = ("only", "about", "just", "around", "nearly")
 SIDE_BEHIND = frozenset({"the", "front", "rear", "upper", "lower", "inner", "outer"})  # before "left" as a side
@@ -39,6 +40,8 @@ def volume(scene: Scene, item: Quantity, hints: list[Hint]) -> Sort:
         not _ends_a_name(page, hint.start))]
     own = any(hint.start < item.start for hint in roles)
     roles = [hint for hint in roles if not (own and _of_the_next(page, item, hint))]
+    if _fell(page, item.start) and not any(hint.role == "added" for hint in roles):
+        return Sort(None, rule="volume.fell")  # by how much it is low is neither in nor out: it is asked
     role = _role(scene, item, roles, after)
     return Sort("volume", role, item.unit, f"volume.{role.replace(' ', '-')}")
 
@@ -99,6 +102,14 @@ def _listed(page: Passage, start: int, end: int) -> bool:
     return not AGAIN.isdisjoint(page.words(start, end)) and all(
         page.word(at) in ("of", "and", ",", "plus") or page.lexemes[at].kind == "code" or any(
             page.inside(name, at) for name in ("part", "fluid", "material")) for at in range(start, end))
+
+
+def _fell(page: Passage, start: int) -> bool:
+    """"The level dropped about half a litre"."""
+    at = start - 1
+    while page.word(at) in (*ABOUT, "by", "maybe") and start - at < 4:
+        at -= 1
+    return page.word(at) in FALLING and "level" in page.words(at - 3, at)
 
 
 def _of_the_next(page: Passage, item: Quantity, hint: Hint) -> bool:
