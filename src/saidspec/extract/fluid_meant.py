@@ -134,6 +134,9 @@ def of_the_leg(scene: Scene, target: Target, at: int) -> Target:
 
 def _in_each(scene: Scene, at: int) -> bool:
     """"410 ml in each", "410 ml each": of both, whichever was spoken of last."""
+    last = scene.memory.last
+    if last is not None and last.rule == "count.containers":
+        return False  # "two bottles of fork oil, one litre each"
     words = scene.page.words(at + 1, at + EACH_REACH)
     return words[1:2] == ["each"] or words[1:3] in (["in", "each"], ["into", "each"], ["in", "both"])
 
