@@ -28,8 +28,9 @@ from saidspec.extract.sorts import Sort
 
 READERS: tuple[Callable[[Place], Sort | None], ...] = (
     bolt_class, of_two_numbers, cylinder_label, same_there, torque_with_angle, turned_on, pointed_at, listed_distance,
-    counted, counted_sized, measured_along, corrected, plural, count, odometer, duration, spanned, volume, specified, charged,
-    parallel, measured, valve_clearance, tyre_pressure, brake_size, torque, size, usual_of_part, other_things,
+    counted, counted_sized, measured_along, corrected, plural, count, odometer, duration, spanned, volume, specified,
+    charged, parallel, measured, valve_clearance, tyre_pressure, brake_size, torque, size, usual_of_part,
+    other_things,
 )  # fmt: skip
 
 
