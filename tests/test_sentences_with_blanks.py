@@ -43,7 +43,6 @@ NUMBERS = ("RS-4471", "TH-88213", "40-1187")
 KNOWN = {
     "set the torque wrench at {w} {u} and did the {pp}": "the part behind the value is another statement's",
     "{v} on the {p}": "a bare figure on a part is a size or a torque",
-    "{aa} 47 newton metres and the {bb} 28": "a bare figure behind \"banjo bolts\" is no torque",
     "{p} fill was {v} {u}": "\"fork oil fill\" is read as another fluid",
     "there's {v} {u} of {p} left for next time": "\"next time\" makes a plan of what is left",
     "47 for the {a} and 28 for the {b}, newton metres that is": "the unit comes after both",

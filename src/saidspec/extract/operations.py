@@ -64,6 +64,9 @@ def _about(around: Surroundings, found: Found, after: Mention | None) -> tuple[M
         after = None  # "cleared it with a wire": what it was done with
     if found.term.id == "tighten" and after is not None and not after.fastener and _to_a_figure(page, found.end):
         after = None  # "greased and torqued to 44 tyre pressures checked"
+    if found.term.id == "lubricate" and found.term.detail == "noun" and prior and after is not None and (
+            after.start == found.end):
+        after = None  # "terminals five and a smear of grease alternator puts out 14.3"
     passive = found.term.detail == "past" and bool(prior) and page.word(found.end) not in NO_SUBJECT and (
         _passive(page, found, prior[0]))
     if after and not passive:
