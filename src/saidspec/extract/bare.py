@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from saidspec.extract.bare_counts import count, counted, counted_sized, measured_along, other_things, pointed_at
+from saidspec.extract.bare_counts import count, counted, other_things, pointed_at
 from saidspec.extract.bare_distances import duration, listed_distance, odometer
 from saidspec.extract.bare_lists import (
     bolt_class,
@@ -19,6 +19,7 @@ from saidspec.extract.bare_lists import (
     specified,
 )
 from saidspec.extract.bare_measures import brake_size, charged, measured, tyre_pressure, usual_of_part, valve_clearance
+from saidspec.extract.bare_pieces import counted_sized, measured_along
 from saidspec.extract.bare_sizes import plural, size
 from saidspec.extract.bare_spans import spanned
 from saidspec.extract.bare_torques import torque, torque_with_angle, turned_on

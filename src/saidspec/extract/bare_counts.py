@@ -16,11 +16,6 @@ ARTICLES = frozenset({"the", "these", "those", "other", "last", "first", "remain
 OURS = ("part", "fastener", "head", "modifier", "short", "standing", "material", "position", "action", "finding")
 ENDS = frozenset({"", ".", ",", ";", "\n", "and", "so", "but"})
 LISTING = (",", ":", "", "-")
-FEWEST_ALONG, ALONG_REACH = 5, 5  # pieces of a chain; tokens from them to the verb of measuring
-ALONG = frozenset({"over", "across", "along"})
-SPANNING = frozenset({"measure", "measured", "measuring", "measures", "span", "spans", "spanned", "came"})
-ADJECTIVES = 2  # between a count and the size of what is counted
-MILLIMETRES = frozenset({"mil", "mm", "millimetre"})
 NOT_PUMPED = (["of"], ["each"])
 
 
@@ -55,34 +50,7 @@ def counted(place: Place) -> Sort | None:
         return None  # "battery's twelve six five at rest"
     if other.value is not None and other.value > 36 and item.form == "words":
         return None  # "two hundred and": a figure that was told in two runs
-    return Sort("count", _handled(place, "used"), None, "count.pieces")
-
-
-def counted_sized(place: Place) -> Sort | None:
-    """"Three little eight mil bolts", "four short M6 screws": an adjective between the count and the size."""
-    item = place.item
-    if not item.whole or item.high is not None or not 2 <= item.value <= MOST_COUNTED or place.led_by_a_fastener():
-        return None
-    named = sized_fastener(place.page, item.end)
-    return Sort("count", _handled(place, "used"), None, "count.pieces") if named and place.page.lexemes[
-        item.end].kind == "word" else None
-
-
-def sized_fastener(page: Passage, end: int) -> int | None:
-    """The token of the plural fastener behind a count that ends at `end`, perhaps an adjective, and a size."""
-    sized = end
-    while sized - end < ADJECTIVES and page.word(sized) in page.classes.value_adjectives - {"of", "more"}:
-        sized += 1
-    if sized >= len(page) or page.lexemes[sized].kind not in ("number", "code"):
-        return None
-    named = sized + 2 if page.word(sized + 1) in MILLIMETRES else sized + 1
-    named += page.word(named) in ("head", "headed")
-    for at in range(named, min(named + 3, len(page))):
-        if page.lexemes[at].kind != "word":
-            return None
-        if page.inside("fastener", at) and page.lexemes[at].text.lower().endswith("s"):
-            return named
-    return None
+    return Sort("count", handled(place, "used"), None, "count.pieces")
 
 
 def count(place: Place) -> Sort | None:
@@ -107,33 +75,17 @@ def count(place: Place) -> Sort | None:
     if word == "time":
         return Sort("count", "used", None, "count.times")
     if word in words.packages:
-        return Sort("count", _handled(place, "bought"), None, "count.containers")
+        return Sort("count", handled(place, "bought"), None, "count.containers")
     if word in words.sets and after[1:2] == ["of"] and _part_near(place.page, item.end + 2):
-        return Sort("count", _handled(place, "used"), None, "count.sets")
+        return Sort("count", handled(place, "used"), None, "count.sets")
     if _pieces(place, after):
-        return Sort("count", _handled(place, "used"), None, "count.pieces")
-    return Sort("count", _handled(place, "used"), None, "count.parts") if _parts(place) else None
+        return Sort("count", handled(place, "used"), None, "count.pieces")
+    return Sort("count", handled(place, "used"), None, "count.parts") if _parts(place) else None
 
 
 def _part_near(page: Passage, at: int) -> bool:
     """A part is named at a token or behind an adjective: "set of | front pads"."""
     return any(page.inside(name, place) for name in ("part", "fastener") for place in range(at, at + 3))
-
-
-def measured_along(place: Place) -> Sort | None:
-    """"Twenty links measure 321 mm", "over 20 links": along how many pieces of a chain a length is measured."""
-    item, page = place.item, place.page
-    told = page.word(item.end) in place.scene.words.measured_along and page.lexemes[item.end].text.lower().endswith("s")
-    if not told or not item.whole or item.high is not None or item.value < FEWEST_ALONG:
-        return None
-    behind = range(item.end + 1, min(item.end + 1 + ALONG_REACH, page.sentence_end(item.start)))
-    measures = any(page.word(at) in SPANNING and number_near(page, at + 1) for at in behind)
-    return Sort(None, rule="count.measured-along", no_fact=True) if measures or place.lead in ALONG else None
-
-
-def number_near(page: Passage, at: int) -> bool:
-    """Whether a number stands at a token, or one or two words further: "measure about 321"."""
-    return any(next_at < len(page) and page.lexemes[next_at].kind == "number" for next_at in range(at, at + 3))
 
 
 def other_things(place: Place) -> Sort | None:
@@ -217,7 +169,7 @@ def counted_before(scene: Scene, start: int) -> Draft | None:
     return last if near else None
 
 
-def _handled(place: Place, otherwise: str) -> str:
+def handled(place: Place, otherwise: str) -> str:
     """Whether pieces were bought, are left over, or were used."""
     page, item = place.page, place.item
     before = page.words(max(page.sentence_start(item.start), item.start - 6), item.start)

@@ -17,7 +17,8 @@ from saidspec.extract.adjusted import (
 )
 from saidspec.extract.ahead import unit_ahead
 from saidspec.extract.bare import bare_sort
-from saidspec.extract.bare_counts import counted_before, sized_fastener
+from saidspec.extract.bare_counts import counted_before
+from saidspec.extract.bare_pieces import sized_fastener
 from saidspec.extract.codes import code_fact
 from saidspec.extract.draft import Draft
 from saidspec.extract.fitting import fitting
