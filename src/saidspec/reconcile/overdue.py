@@ -15,6 +15,7 @@ from saidspec.reconcile.timeline import Earlier, earlier_in_note, in_unit, last_
 from saidspec.reference.units import convert, convertible, rounded, show
 
 DAYS_A_MONTH = Decimal("30.4375")  # a twelfth of a year of 365.25 days
+NAMED = 60  # characters before a reading or date in which its part and "was done at" stand
 JUST_BEFORE = 120  # characters before a reading or date in which what it is of may have been named
 SLACK = Decimal("1.01")  # an interval is exceeded by more than readings are rounded
 WORKED: frozenset[str] = frozenset({"replace", "drain", "fill", "flush", "install", "clean", "lubricate", "adjust"})
@@ -52,7 +53,12 @@ def of_another(case: Case, fact: Fact, spec: Specification) -> bool:
     the interval's own ("new rear tyres soon, the ones on it are from 2019")."""
     own, start = case.system(spec), fact.provenance.start
     said = case.context.attention(start, JUST_BEFORE)
-    return own is not None and said is not None and said != own
+    if own is not None and said is not None and said != own:
+        return True
+    done = cue("done-at").search(case.reading.note.text[max(0, start - NAMED) : start].lower())
+    vocabulary = case.context.vocabulary
+    return done is not None and done[1] in vocabulary.known and (
+        done[1] not in read_phrase(spec.component, spec.kind, vocabulary).words)
 
 
 def earlier_work(case: Case, spec: Specification, alone: bool) -> list[Earlier]:
