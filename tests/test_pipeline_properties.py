@@ -214,6 +214,7 @@ WEIRD = {
     "one figure": "7",
     "a stop behind each word": "The. drain. plug. got. 30. newton. metres.",
     "no blanks": "drainplug30newtonmetresnowait35",
+    "a figure behind a grade": "0W0 .0 and 10W40 .5 litres",
     "a stop behind a decimal": "was 5.5. 2 quarts more",
 }
 

@@ -62,6 +62,7 @@ def normalised(spoken: Aligned, rules: NumberRules) -> tuple[Aligned, list[Lexem
     spoken, toks = _edited(spoken, toks, dropped)
     numbers = read_numbers(toks, rules)
     codes = read_codes(spoken.text, toks, numbers, rules)
+    _read_behind(toks, numbers, codes, rules)
     found = joined(toks, numbers, codes)
     return _figures(spoken, toks, found, codes)
 
@@ -87,6 +88,15 @@ def read_numbers(toks: list[Token], rules: NumberRules) -> dict[int, Number]:
         else:
             at += 1
     return numbers
+
+
+def _read_behind(toks: list[Token], numbers: dict[int, Number], codes: dict[int, Code], rules: NumberRules) -> None:
+    """Read anew, behind its code, what is left of a number that a code has taken the start of: "10W40 .5 litres"."""
+    for code in codes.values():
+        cut = any(at in numbers and numbers[at].last > code.last for at in range(code.first, code.last))
+        left = Grammar(toks, rules.words, rules.is_unit).read(code.last) if cut else None
+        if left is not None:
+            numbers[code.last] = left
 
 
 def number_starts(words: NumberWords) -> frozenset[str]:
