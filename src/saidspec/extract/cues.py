@@ -12,7 +12,7 @@ from datetime import date, timedelta
 from saidspec.extract.authority import CLOSING, GOING, Heard, quotations
 from saidspec.extract.cues_said import Cue, Cues
 from saidspec.extract.days import Day
-from saidspec.extract.grammar import BE
+from saidspec.extract.grammar import BE, LOOKING, NEEDS
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.scopes import REACH, backward_start, forward_end, subject_start
 from saidspec.extract.unlisted import unlisted
@@ -29,11 +29,9 @@ TAGS = (["isn't", "it"], ["wasn't", "it"], ["doesn't", "it"], ["didn't", "it"],
         ["wasn't", "that"])  # questions behind a statement
 OPENINGS = frozenset({"", ",", ".", ";", "\n", "and", "but", "so", "back", "way", "sometime"})
 NO_DEEDS = frozenset({"now", "let", ">", "→", "put", "got it", "turned"})  # of the words of adjusting
-NEEDS = frozenset({"need", "needs", "want", "wants", "needing", "wanting"})
 ORDERED = frozenset({"the", "that", "this", "same", "an", "my", "his", "firing", "reverse", "working", "mail", "last"})
 LIMITS = frozenset({"minimum", "maximum", "min", "max", "limit"})
 NOTHING = (["nothing"], ["nowt"], ["none"])
-LOOKING = frozenset({"inspect", "test", "measure"})  # what these find nothing of is told behind them
 UNTOUCHED = "untouched-backward"  # the cue of a part to which nothing was done
 WHEN_REACH = 8  # tokens from "when" to the day in "when I had this apart in 2021"
 PLAN_REACH = 10  # tokens of a plan before its time

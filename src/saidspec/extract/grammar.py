@@ -10,6 +10,9 @@ ARTICLES = frozenset({"the", "this", "that", "my", "its", "each", "every", "both
                       "his", "her"})
 BE = frozenset({"is", "'s", "are", "was", "were"})  # "the bolts are", "twenty-one's the idler"
 
+NEEDS = frozenset({"need", "needs", "want", "wants", "needing", "wanting"})  # "needs doing", "wants replacing"
+LOOKING = frozenset({"inspect", "test", "measure"})  # actions that look for something
+
 # What a pronoun stands for, by number.
 MANY = frozenset({"them", "those", "these", "they", "both", "ones", "all"})
 ONE = frozenset({"it", "that", "this", "one", "her", "him"})

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from saidspec.discourse.reference import referent
 from saidspec.extract.days import Day
 from saidspec.extract.draft import Draft
-from saidspec.extract.grammar import BE, PRONOUNS
+from saidspec.extract.grammar import BE, NEEDS, PRONOUNS
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.plan import NOTHING, Plan
@@ -17,7 +17,6 @@ from saidspec.extract.plan import NOTHING, Plan
 TIMES = frozenset({"next", "last", "before", "after", "until", "when", "since", "once", "every"})
 GETTING = frozenset({"get", "need", "want", "have", "getting", "needs", "wants"})
 AFTER_PRONOUN = frozenset({"side", "week", "time", "morning", "year"})  # "this week" is no part
-NEEDING = frozenset({"need", "needs", "want", "wants", "needing", "wanting"})
 SAID_OF_SUBJECT = ("plan-do", "plan-sort", "plan-needs", "needs-doing")
 SUBJECT_REACH = 8  # tokens that the name of a part may be long, with a small word behind it
 NO_VERB = "plan-watch"  # says itself what is to do
@@ -104,7 +103,7 @@ def _subject(planned: Planned, plan: Plan) -> Mention | None:
     page = planned.page
     said = page.words(plan.start, plan.end)
     of_it = plan.id in SAID_OF_SUBJECT or said[-1:] == ["due"] or (
-        said[:1] != [] and said[0] in NEEDING and page.word(plan.start + 1).endswith("ing"))
+        said[:1] != [] and said[0] in NEEDS and page.word(plan.start + 1).endswith("ing"))
     if not of_it or plan.item:
         return None
     return next((planned.parts[at] for at in range(plan.start - 1, max(plan.first, plan.start - SUBJECT_REACH) - 1, -1)

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from saidspec.extract.cues_said import Cues
 from saidspec.extract.days import Day
 from saidspec.extract.draft import Draft
+from saidspec.extract.grammar import NEEDS
 from saidspec.extract.mention import Mention
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.plan import Plan, clause
 
 LARGE = 1000  # a mileage to come is at least this
-NEEDS = frozenset({"need", "needs", "want", "wants", "wanting", "needing"})
 GETS = frozenset({"get", "gets", "be", "have", "getting"})
 AT = frozenset({"at", "in", "on", "by", "around", "before", "after", "for"})
 DONE = frozenset({"did", "was", "were", "had", "didn't", "last", "wasn't", "been", "i've", "'ve"})

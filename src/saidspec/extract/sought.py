@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from saidspec.extract.draft import Draft
+from saidspec.extract.grammar import LOOKING
 from saidspec.extract.observations import observation
 from saidspec.extract.passage import Found, Passage
 from saidspec.extract.surroundings import Surroundings
 
-LOOKING = frozenset({"inspect", "test", "measure"})  # actions that look for something
 BESIDE = frozenset({"any", "a", "an", "the", "sign", "of", "and", "or", ",", "excessive", "obvious", "possible"})
 NONE = frozenset({"none", "nothing", "nil", "nowt"})
 ABSENT = frozenset({"aren't", "isn't", "wasn't", "weren't"})

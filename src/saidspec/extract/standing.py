@@ -9,7 +9,7 @@ from __future__ import annotations
 from saidspec.extract.assertion import SOURCES, standing
 from saidspec.extract.cues_said import Cue, Cues
 from saidspec.extract.draft import Draft
-from saidspec.extract.grammar import OWN_NO
+from saidspec.extract.grammar import LOOKING, OWN_NO
 from saidspec.extract.mileage import off_the_meter
 from saidspec.extract.passage import Passage
 
@@ -24,7 +24,6 @@ SHOULD = frozenset({"should", "ought", "supposed", "meant"})  # a price that is 
 TOLD = ("source-says", "hearsay")  # of a finding that another one told
 LOOKS = "looks-like"  # "looks like a crack" is what was found
 OLD_PART = (["the", "old", "one", "was"], ["the", "old", "one", "were"])  # what came off today was so today
-LOOKING = ("inspect", "test", "measure")
 NONE = frozenset({"none", "any", "one"})  # of a cue that tells what was not found
 KNOWN_NOW = ("cost.paid", "odometer.now")  # rules of values that are known whatever is said around them
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -66,6 +68,14 @@ class Entry:
     def reviewed(self) -> bool:
         """Whether a person confirmed or corrected it."""
         return self.decision is not None and self.decision.verdict in ("confirmed", "corrected", "done")
+
+
+def by_note(entries: Iterable[Entry]) -> dict[int, list[Entry]]:
+    """The entries of each note by the note's id, in the order given."""
+    told: dict[int, list[Entry]] = defaultdict(list)
+    for entry in entries:
+        told[entry.note_id].append(entry)
+    return told
 
 
 @dataclass(frozen=True, slots=True)

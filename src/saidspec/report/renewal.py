@@ -13,7 +13,7 @@ from datetime import date
 from decimal import Decimal
 
 from saidspec.model import Kind, Specification
-from saidspec.record.entries import Entry
+from saidspec.record.entries import Entry, by_note
 from saidspec.reference.units import convert, convertible
 from saidspec.report.distance import OdometerReading, reading_on
 from saidspec.report.due_values import LastDone
@@ -56,12 +56,9 @@ def last_done(
 def renewals(component: str, entries: Sequence[Entry], specifications: Sequence[Specification]) -> Iterator[Renewal]:
     """All work on record that renews `component`, in order of time."""
     notes = _notes_on(component, entries)
-    by_note: dict[int, list[Entry]] = defaultdict(list)
-    for entry in entries:
-        if entry.note_id in notes and entry.stands and entry.day:
-            by_note[entry.note_id].append(entry)
+    standing = (entry for entry in entries if entry.note_id in notes and entry.stands and entry.day)
     sheet = [spec.component for spec in specifications if spec.component != component]
-    for those in by_note.values():
+    for those in by_note(standing).values():
         named = [entry.fact.component for entry in those if entry.fact.kind in NAMES and entry.fact.component]
         means = Meaning(component, sheet, named)
         yield from _changed(component, those, means, specifications) if is_fluid(component) else _worked(

@@ -15,7 +15,7 @@ from decimal import Decimal
 from saidspec.reconcile.cues import cue
 from saidspec.reconcile.fills import RESTATED_OFF, RESTATED_WITHIN, same_sum
 from saidspec.reconcile.fluids import family
-from saidspec.record.entries import Entry
+from saidspec.record.entries import Entry, by_note
 from saidspec.reference.units import convert, convertible
 from saidspec.report.counted import package, plural
 from saidspec.report.parts import is_about, is_fluid, is_tool, phrase, words
@@ -71,10 +71,8 @@ class Figure:
 
 def figures(entries: Sequence[Entry]) -> list[Figure]:
     """The amounts of things that entries state, without sums of what was told before."""
-    by_note: dict[int, list[Entry]] = defaultdict(list)
-    for entry in entries:
-        by_note[entry.note_id].append(entry)
-    told = [figure for entry in entries if (figure := _figure(entry, by_note[entry.note_id])) is not None]
+    notes = by_note(entries)
+    told = [figure for entry in entries if (figure := _figure(entry, notes[entry.note_id])) is not None]
     stuff = {words(entry.fact.code) for entry in entries if entry.fact.kind == "material" and entry.fact.code}
     told = [replace(figure, stuff=words(figure.name) in stuff) for figure in told]
     told = one_grade(one_name(told, lambda figure: figure.entry.note_id))

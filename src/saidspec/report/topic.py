@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from saidspec.model import Fact, Provenance
 from saidspec.record.components import components
-from saidspec.record.entries import Entry
+from saidspec.record.entries import Entry, by_note
 from saidspec.report.job_knowledge import whole_system
 from saidspec.report.parts import is_about, is_small, may_be, same_place, system, touches
 from saidspec.report.prep_values import JobKnowledge
@@ -87,11 +86,8 @@ def _others(made: Topic, entries: Iterable[Entry]) -> frozenset[int]:
     A part of another system that was drained, renewed or adjusted in the note is a job of its own, and so is a part
     of any system that was renewed; what was only taken off or tightened lies on the way.
     """
-    by_note: dict[int, list[Entry]] = defaultdict(list)
-    for entry in entries:
-        by_note[entry.note_id].append(entry)
     told: set[int] = set()
-    for those in by_note.values():
+    for those in by_note(entries).values():
         those.sort(key=lambda entry: entry.fact.provenance.start)
         own = _worked_on(made, those)
         aside = False
@@ -130,11 +126,8 @@ def _about_one_of(component: str, own: frozenset[str]) -> bool:
 def _around(shown: Iterable[Entry], entries: Iterable[Entry]) -> frozenset[int]:
     """The entries said close to some of their notes: a mower's service in one note is many jobs."""
     anchors = {entry.fact.id for entry in shown}
-    by_note: dict[int, list[Entry]] = defaultdict(list)
-    for entry in entries:
-        by_note[entry.note_id].append(entry)
     told: set[int] = set()
-    for those in by_note.values():
+    for those in by_note(entries).values():
         those.sort(key=lambda entry: entry.fact.provenance.start)
         for at, entry in enumerate(those):
             if entry.fact.id in anchors:
